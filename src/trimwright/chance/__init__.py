@@ -1,0 +1,11 @@
+"""Chance: doubts as normal scores, how sure a gap is, what to cut, what to measure again.
+
+In: factors with their doubts, and gaps evaluated over rows of standard normal scores. Out:
+certainties with their sampling error, shares, least cuts, updated scores after a test fit, and
+adjusted readings with the suspect among them. Nothing here knows a car.
+"""
+
+from trimwright.chance.draw import sobol_points, sobol_scores
+from trimwright.chance.normal_law import normal_cdf, normal_density, normal_quantile
+
+__all__ = ["normal_cdf", "normal_density", "normal_quantile", "sobol_points", "sobol_scores"]
