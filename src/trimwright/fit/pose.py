@@ -1,0 +1,205 @@
+"""Where a console comes to rest on carpet: height, pitch and roll.
+
+Sideways, fore-and-aft and yaw are held by friction and the screws: two lines of contact on sloped
+sides leave them free, so they are not solved for. Weight and clamp force are carried by a bed that
+only pushes, with p = W'(c) for a squeeze c. The energy sum(A W(c)) plus the load's is convex, so
+there is one rest, found by Newton steps with a line search on that energy.
+"""
+
+from dataclasses import dataclass, field
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.fit.footprint import carries
+
+Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+N_PER_KPA_MM2 = 1e-3
+STEPS, HALVINGS = 60, 30
+ARMIJO = 1e-4  # share of the promised fall in energy that a step must deliver
+LONGEST_STEP_MM = 20.0
+STILL_MM = 1e-8  # a step that moves no contact point further than this is the last one
+
+
+class Curve(Protocol):
+    """Pressure against squeeze, row by row; one-sided, rising, C1, linear past full squeeze."""
+
+    def pressure(self, squeeze: Floats) -> Floats:
+        """Return the pressure [kPa]."""
+
+    def stiffness(self, squeeze: Floats) -> Floats:
+        """Return dp/dc [kPa/mm]."""
+
+    def energy(self, squeeze: Floats) -> Floats:
+        """Return the integral of p [kPa mm]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """Points at which an edge may press on the bed.
+
+    Attributes
+    ----------
+    x, y : ndarray, shape (n,)
+        Places from the point the pose turns about [mm], rearward and to the right.
+    overlap : ndarray, shape (rows, n)
+        Height of the loose bed above the edge at zero pose [mm], negative where clear.
+    upright : ndarray, shape (n,)
+        Upward part of the bed's unit normal, above 0 to 1: normal squeeze = upright x overlap.
+    bearing : ndarray, shape (rows, n) or (1, n)
+        Plan area times the friction multiplier 1 + mu tan(slope) [mm2].
+    """
+
+    x: Floats = field(compare=False)
+    y: Floats = field(compare=False)
+    overlap: Floats = field(compare=False)
+    upright: Floats = field(compare=False)
+    bearing: Floats = field(compare=False)
+
+    def lift(self) -> Floats:
+        """Return how a unit of (z, pitch, roll) raises each point, shape (n, 3)."""
+        return np.stack([np.ones_like(self.x), -self.x, self.y], axis=-1)
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """A downward force and where it acts, shape (rows,): N, mm from the turning point."""
+
+    force_n: Floats = field(compare=False)
+    x: Floats = field(compare=False)
+    y: Floats = field(compare=False)
+
+    def pull(self) -> Floats:
+        """Return the slope of the load's energy by (z, pitch, roll), shape (rows, 3)."""
+        return np.stack([self.force_n, -self.force_n * self.x, self.force_n * self.y], axis=-1)
+
+
+@dataclass(frozen=True, slots=True)
+class Pose:
+    """Rest, row by row.
+
+    Attributes
+    ----------
+    motion : ndarray, shape (rows, 3)
+        Rise [mm], pitch [rad, nose up], roll [rad, right side up]; NaN where the load tips it.
+    tips, settled : ndarray, shape (rows,)
+        Load outside the foot print; Newton came to rest.
+    squeeze : ndarray, shape (rows, n)
+        Normal squeeze at each contact point [mm], negative where it has lifted off.
+    give : ndarray, shape (rows, 3, 3)
+        Inverse stiffness: motion per unit of pull, with its sign turned (down is down).
+    """
+
+    motion: Floats = field(compare=False)
+    tips: Flags = field(compare=False)
+    settled: Flags = field(compare=False)
+    squeeze: Floats = field(compare=False)
+    give: Floats = field(compare=False)
+
+
+def _slope(contact: Contact, lift: Floats, curve: Curve, squeeze: Floats, pull: Floats) -> Floats:
+    """Return the energy's slope by the motion, shape (rows, 3) [N, N mm, N mm]."""
+    push = contact.bearing * curve.pressure(squeeze) * N_PER_KPA_MM2
+    return np.asarray(pull - push @ lift)
+
+
+def _bend(contact: Contact, lift: Floats, curve: Curve, squeeze: Floats) -> Floats:
+    """Return the energy's second derivative, shape (rows, 3, 3), made safely positive."""
+    spring = contact.bearing * contact.upright * curve.stiffness(squeeze) * N_PER_KPA_MM2
+    pairs = (lift[:, :, None] * lift[:, None, :]).reshape(-1, 9)
+    bend = (spring @ pairs).reshape(-1, 3, 3)
+    size = np.einsum("nk,nk->k", lift, lift) / len(lift)
+    # where every point has lifted off the bed is flat: a soft spring gives a downhill step there
+    softest = 1e-9 * np.maximum(bend[:, 0, 0], 1.0)
+    return np.asarray(bend + softest[:, None, None] * np.diag(size))
+
+
+def _energy(contact: Contact, curve: Curve, squeeze: Floats) -> Floats:
+    """Return the bed's energy, shape (rows,) [N mm]."""
+    stored = contact.bearing / contact.upright * curve.energy(squeeze)
+    return np.asarray(stored.sum(axis=-1) * N_PER_KPA_MM2)
+
+
+def resting_pose(contact: Contact, load: Load, curve: Curve, start: Floats | None = None) -> Pose:
+    """Return the pose in which the bed carries the load.
+
+    Parameters
+    ----------
+    contact : Contact
+        Where the edges may touch.
+    load : Load
+        Weight and clamp force together.
+    curve : Curve
+        The carpet's pressure against squeeze.
+    start : ndarray, shape (rows, 3) or (1, 3), optional
+        First guess; without it, every point just touching.
+
+    Returns
+    -------
+    Pose
+        Rows that tip are not iterated and hold NaN.
+
+    Raises
+    ------
+    ValueError
+        If a bearing area or the upright part of a normal is not above 0.
+    """
+    if np.any(contact.bearing <= 0) or np.any(contact.upright <= 0):
+        raise ValueError("contact.bearing and contact.upright must be above 0")
+    lift, pull = contact.lift(), load.pull()
+    rows = len(pull)
+    tips = ~carries(np.stack([contact.x, contact.y], -1), np.stack([load.x, load.y], -1))
+    pull = np.where(tips[:, None], 0.0, pull)
+    overlap = np.broadcast_to(contact.overlap, (rows, len(contact.x)))
+    motion = np.zeros((rows, 3))
+    if start is None:
+        motion[:, 0] = overlap.min(axis=-1)
+    else:
+        motion[:] = start
+    settled = tips.copy()
+    squeeze = (overlap - motion @ lift.T) * contact.upright
+    stored = _energy(contact, curve, squeeze) + np.einsum("rk,rk->r", pull, motion)
+    for _ in range(STEPS):
+        slope = _slope(contact, lift, curve, squeeze, pull)
+        bend = _bend(contact, lift, curve, squeeze)
+        step = -np.asarray(np.linalg.solve(bend, slope[..., None]), dtype=np.float64)[..., 0]
+        reach = np.abs(step @ lift.T).max(axis=-1)
+        settled |= reach < STILL_MM
+        if settled.all():
+            break
+        step = np.where(settled[:, None], 0.0, step)
+        step *= np.minimum(1.0, LONGEST_STEP_MM / np.maximum(reach, STILL_MM))[:, None]
+        motion, squeeze, stored = _line_search(
+            contact, curve, (motion, squeeze, stored), step, (slope, pull)
+        )
+    motion = np.where(tips[:, None], np.nan, motion)
+    give = np.asarray(np.linalg.inv(_bend(contact, lift, curve, squeeze)), dtype=np.float64)
+    return Pose(motion, tips, settled & ~tips, np.where(tips[:, None], np.nan, squeeze), give)
+
+
+def _line_search(
+    contact: Contact,
+    curve: Curve,
+    now: tuple[Floats, Floats, Floats],
+    step: Floats,
+    hill: tuple[Floats, Floats],
+) -> tuple[Floats, Floats, Floats]:
+    """Return motion, squeeze and energy after the longest of step, step/2 ... that falls enough."""
+    motion, squeeze, stored = now
+    slope, pull = hill
+    drop = np.einsum("rk,rk->r", slope, step)
+    change = (step @ contact.lift().T) * contact.upright
+    share = np.ones(len(motion))
+    # below this the fall drowns in the last digits of the energy and any step will do
+    noise = 1e-13 * (np.abs(stored) + np.abs(np.einsum("rk,rk->r", pull, motion)) + 1.0)
+    for _ in range(HALVINGS):
+        moved = motion + share[:, None] * step
+        pressed = squeeze - share[:, None] * change
+        energy = _energy(contact, curve, pressed) + np.einsum("rk,rk->r", pull, moved)
+        short = energy > stored + ARMIJO * share * drop + noise
+        if not short.any():
+            break
+        share = np.where(short, 0.5 * share, share)
+    return moved, pressed, energy
