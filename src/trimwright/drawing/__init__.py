@@ -21,6 +21,9 @@ from trimwright.drawing.element import (
     Step,
     Text,
 )
+from trimwright.drawing.face import fonts_used, text_corners, text_width, unprintable
+from trimwright.drawing.flat import flat
+from trimwright.drawing.pdf_writer import pdf
 from trimwright.drawing.pen import PENS, TONES, HatchName, Pen, PenName, ToneName
 from trimwright.drawing.sheet import SIZES_MM, Document, Drawing, Page, Size, size_mm
 
@@ -51,5 +54,11 @@ __all__ = [
     "Step",
     "Text",
     "ToneName",
+    "flat",
+    "fonts_used",
+    "pdf",
     "size_mm",
+    "text_corners",
+    "text_width",
+    "unprintable",
 ]

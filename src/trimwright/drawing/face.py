@@ -1,0 +1,135 @@
+"""The faces words are set in, and how wide words are."""
+
+import math
+import unicodedata
+from functools import lru_cache
+from importlib.resources import files
+from pathlib import Path as FilePath
+
+from trimwright.drawing.element import FaceName, Point, Text
+
+FOLDER = FilePath(str(files("trimwright.drawing") / "fonts"))
+FILES: dict[FaceName, str] = {
+    "say": "say.ttf",
+    "count": "count.ttf",
+    "count-bold": "count-bold.ttf",
+}
+# what stands in when the package was built without its fonts: two of the fourteen of PDF 1.7, 9.6.2.2
+STAND_INS: dict[FaceName, str] = {
+    "say": "Helvetica-Bold",
+    "count": "Helvetica",
+    "count-bold": "Helvetica-Bold",
+}
+ASCENT, DESCENT = 0.76, 0.22  # of the size: what words reach above and below their baseline
+# characters that WinAnsi lacks and this trade uses, as it can print them
+WIN_ANSI = {
+    "\u2009": " ",
+    "\u2212": "\u2013",
+    "\u2032": "'",
+    "\u2033": '"',
+    "\u03a9": "ohm",
+    "\u2126": "ohm",
+    "\u2264": "<=",
+    "\u2265": ">=",
+    "\u2248": "~",
+    "\u2192": "->",
+    "\u2300": "\u00d8",
+    "\u2044": "/",
+}
+FONT_ONLY = {
+    "\u2126": "\u03a9",
+    "\u2264": "<=",
+    "\u2265": ">=",
+    "\u2248": "~",
+    "\u2192": "->",
+    "\u2300": "\u00d8",
+    "\u03bc": "\u00b5",
+    "\u202f": "\u2009",
+}
+UNPRINTABLE = "?"
+
+
+def fonts_used() -> dict[FaceName, str]:
+    """Return by face the font that papers are set in: a file of the package or a PDF stand-in."""
+    return {
+        face: name if (FOLDER / name).is_file() else STAND_INS[face] for face, name in FILES.items()
+    }
+
+
+@lru_cache(maxsize=8)
+def _advances(path: FilePath) -> dict[str, float]:
+    """Return the advance widths of a font file by character, in shares of the size."""
+    from fontTools.ttLib import TTFont  # noqa: PLC0415  lazy: costs 0.1 s
+
+    with TTFont(path, lazy=True) as font:
+        unit = font["head"].unitsPerEm
+        widths = font["hmtx"].metrics
+        return {chr(code): widths[name][0] / unit for code, name in font.getBestCmap().items()}
+
+
+@lru_cache(maxsize=8)
+def _stand_in_advances(name: str) -> dict[str, float]:
+    """Return the advance widths of a PDF stand-in by character, in shares of the size."""
+    from reportlab.pdfbase.pdfmetrics import stringWidth  # noqa: PLC0415  lazy: costs 0.1 s
+
+    printable = [bytes([code]).decode("cp1252", "ignore") for code in range(32, 256)]
+    return {char: stringWidth(char, name, 1.0) for char in printable if char}
+
+
+def _advances_of(face: FaceName) -> dict[str, float]:
+    path = FOLDER / FILES[face]
+    return _advances(path) if path.is_file() else _stand_in_advances(STAND_INS[face])
+
+
+def _printed_char(char: str, known: dict[str, float], swaps: dict[str, str]) -> str:
+    if char in known:
+        return char
+    swap = swaps.get(char, "")
+    if swap and all(part in known for part in swap):
+        return swap
+    plain = "".join(part for part in unicodedata.normalize("NFKD", char) if part in known)
+    return plain or UNPRINTABLE
+
+
+def printed(words: str, face: FaceName) -> str:
+    r"""Return words as a face can print them; a character it has no form for becomes `?`.
+
+    Examples
+    --------
+    >>> printed("12\u00a0V, \u22652", "count")
+    '12\xa0V, >=2'
+    """
+    known = _advances_of(face)
+    swaps = FONT_ONLY if (FOLDER / FILES[face]).is_file() else WIN_ANSI
+    return "".join(_printed_char(char, known, swaps) for char in words)
+
+
+def unprintable(words: str, face: FaceName) -> str:
+    """Return the characters of words that a face would print as `?`, each once, in order."""
+    odd = [char for char in words if char != UNPRINTABLE and printed(char, face) == UNPRINTABLE]
+    return "".join(dict.fromkeys(odd))
+
+
+def text_width(words: str, size_mm: float, face: FaceName = "count") -> float:
+    """Return how wide words print [mm]: the sum of the font's own advance widths, no kerning.
+
+    Examples
+    --------
+    >>> text_width("1111", 3.0) == text_width("8888", 3.0)
+    True
+    """
+    known = _advances_of(face)
+    return math.fsum(known[char] for char in printed(words, face)) * size_mm
+
+
+def text_corners(text: Text) -> tuple[Point, Point, Point, Point]:
+    """Return the corners of the box that a text takes up [mm], from the top left of the words."""
+    width = text_width(text.words, text.size_mm, text.face)
+    left = {"start": 0.0, "middle": -width / 2, "end": -width}[text.anchor]
+    top, bottom = -ASCENT * text.size_mm, DESCENT * text.size_mm
+    angle = math.radians(text.turn_deg)
+    cos, sin = math.cos(angle), math.sin(angle)
+    x, y = text.at
+    box = ((left, top), (left + width, top), (left + width, bottom), (left, bottom))
+    a, b, c, d = ((x + u * cos - v * sin, y + u * sin + v * cos) for u, v in box)
+    return (a, b, c, d)
