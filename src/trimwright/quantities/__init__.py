@@ -1,0 +1,60 @@
+"""Quantities: figures as people write them and as they are shown, each with its doubt.
+
+In: text from the build file and the bench. Out: `Quantity` (mm, kg, N, deg, kPa, N m, kg/m3) with
+the `Doubt` that was written, or a `QuantityError` that says what was found, what was expected and
+what it could mean; and the way back, `shown`, never finer than the figure is known.
+"""
+
+from trimwright.quantities.amount import (
+    angle,
+    count,
+    density,
+    force,
+    length,
+    mass,
+    pressure,
+    share,
+    torque,
+)
+from trimwright.quantities.doubt import Doubt
+from trimwright.quantities.fault import QuantityError
+from trimwright.quantities.figure import (
+    shown,
+    shown_angle,
+    shown_mass,
+    shown_step,
+    shown_sure,
+    shown_with_unit,
+)
+from trimwright.quantities.normal import lower_share, score_of
+from trimwright.quantities.place import across, along, length_saying, slope, upward
+from trimwright.quantities.quantity import Quantity, Unit
+
+__all__ = [
+    "Doubt",
+    "Quantity",
+    "QuantityError",
+    "Unit",
+    "across",
+    "along",
+    "angle",
+    "count",
+    "density",
+    "force",
+    "length",
+    "length_saying",
+    "lower_share",
+    "mass",
+    "pressure",
+    "score_of",
+    "share",
+    "shown",
+    "shown_angle",
+    "shown_mass",
+    "shown_step",
+    "shown_sure",
+    "shown_with_unit",
+    "slope",
+    "torque",
+    "upward",
+]
