@@ -6,6 +6,22 @@ adjusted readings with the suspect among them. Nothing here knows a car.
 """
 
 from trimwright.chance.draw import sobol_points, sobol_scores
+from trimwright.chance.estimate import Estimate, certainty, percentile
+from trimwright.chance.factor import Factor, Ledger
 from trimwright.chance.normal_law import normal_cdf, normal_density, normal_quantile
+from trimwright.chance.share import group_shares, shares
 
-__all__ = ["normal_cdf", "normal_density", "normal_quantile", "sobol_points", "sobol_scores"]
+__all__ = [
+    "Estimate",
+    "Factor",
+    "Ledger",
+    "certainty",
+    "group_shares",
+    "normal_cdf",
+    "normal_density",
+    "normal_quantile",
+    "percentile",
+    "shares",
+    "sobol_points",
+    "sobol_scores",
+]
