@@ -1,0 +1,58 @@
+"""What can be done about a finding, as edits to the build file."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """One change to the build file: the text at `path` becomes `value`; None takes it out.
+
+    Parameters
+    ----------
+    path : tuple of str or int
+        Keys and places in lists, from the top of the file, as written there.
+    value : str or None
+        The text to write, spliced in as it stands.
+
+    Raises
+    ------
+    ValueError
+        If the path is empty.
+
+    Examples
+    --------
+    >>> Edit(("console", "deck", 0, "height"), "190").path
+    ('console', 'deck', 0, 'height')
+    """
+
+    path: tuple[str | int, ...]
+    value: str | None
+
+    def __post_init__(self) -> None:
+        """Refuse an edit of nothing in particular."""
+        if not self.path:
+            raise ValueError("path must name a key, got ()")
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """What to do, in words with its amount, and the edits that write it down (none: by hand).
+
+    Raises
+    ------
+    ValueError
+        If it says nothing.
+
+    Examples
+    --------
+    >>> Remedy("Cut 6 mm off the nose.", (Edit(("console", "from"), "64 ahead"),)).says
+    'Cut 6 mm off the nose.'
+    """
+
+    says: str
+    edits: tuple[Edit, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse a remedy without words."""
+        if not self.says.strip():
+            raise ValueError(f"says must not be empty, got {self.says!r}")
