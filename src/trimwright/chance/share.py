@@ -92,9 +92,11 @@ def shares(
     columns = columns - columns.mean(axis=0)
     centred = (outputs - outputs.mean(axis=0)).reshape(rows, -1)
     coefficients = np.linalg.solve(columns.T @ columns, columns.T @ centred)
-    variance = np.mean(centred**2, axis=0)
-    still = variance <= np.finfo(np.float64).eps * np.maximum(np.max(outputs**2, axis=0), 1e-300)
     parts = np.sum(coefficients.reshape(degree, factors, -1) ** 2, axis=0)
+    # the polynomials' variance is known, only that of the rest has to come from the rows
+    variance = parts.sum(axis=0) + np.mean((centred - columns @ coefficients) ** 2, axis=0)
+    size = np.max(np.abs(outputs), axis=0, initial=np.finfo(np.float64).tiny)
+    still = variance <= (np.finfo(np.float64).eps * rows * size) ** 2
     found = np.where(still, 0.0, parts / np.where(still, 1.0, variance))
     return found.reshape(factors, *outputs.shape[1:])
 
