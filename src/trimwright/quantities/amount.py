@@ -67,7 +67,7 @@ _PRESSURE = Kind(
         (Fraction(1, 1000), "pa"),
         (100, "bar"),
         (Fraction(1, 10), "mbar"),
-        (1000, "n/mm2|n/mm²"),
+        (1000, "n/mm2|n/mm²|mpa"),
         (10, "n/cm2|n/cm²"),
         (POUND_FORCE_N / INCH_MM**2 * 1000, "psi|lbf/in2|lbf/in²"),
     ),
@@ -182,9 +182,8 @@ def pressure(text: str) -> Quantity:
     >>> round(pressure("30 psi").value, 3)
     206.843
     """
-    if "mPa" in text or "MPa" in text:
-        # case tells mega from milli here, and nowhere else in this file
-        raise QuantityError(text, "a pressure in kPa", _PRESSURE.example)
+    if "mPa" in text:  # the one unit here whose case tells milli from mega
+        raise QuantityError(text, "a pressure in kPa or MPa", _PRESSURE.example)
     return quantity(text, _PRESSURE, ("kPa", "psi"))
 
 

@@ -45,7 +45,7 @@ def lower_share(score: NDArray[np.float64]) -> NDArray[np.float64]:
     Returns
     -------
     ndarray, same shape
-        Shares, from 0 to 1, right to 1e-14, and in the lower tail to 1e-12 of themselves.
+        Shares, from 0 to 1, right to 1e-15; below a score of -7 to 1e-8 of themselves.
 
     References
     ----------
@@ -73,12 +73,12 @@ def score_of(share: NDArray[np.float64]) -> NDArray[np.float64]:
     Parameters
     ----------
     share : ndarray, any shape
-        Shares, from 0 to 1; 0 and 1 give the scores -37 and about 8.2.
+        Shares, from 0 to 1; 0 and 1 give the ends, about -37 and 37.
 
     Returns
     -------
     ndarray, same shape
-        Scores: the inverse of `lower_share`.
+        Scores, right to 2e-9: the inverse of `lower_share`.
 
     References
     ----------

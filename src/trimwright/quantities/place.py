@@ -22,8 +22,8 @@ _UPWARD = {
     "at datum": 0,
 }
 _SLOPE = {"nose up": 1, "nose down": -1, "level": 0}
-_NOTHING = re.compile(r"0(?:[.,]0+)?(?![0-9./,]).*")
-_ONLY_DOUBT = re.compile(r"(?:[±+-].*|at most .*)?", re.IGNORECASE)
+_NOTHING = re.compile(r"0(?:[.,]0+)?(?:\s*(?:mm|in|\"))?(?:\s*(?:[±+-]|at most ).*)?")
+_ONLY_DOUBT = re.compile(r"[±+-].*|at most .*", re.IGNORECASE)
 _DATUM = r"(?: (?:of )?(?:the )?datum)?"
 _MIDDLE = r"(?: (?:of )?(?:the )?(?:middle|centre|center))?"
 
@@ -89,10 +89,12 @@ def slope(text: str) -> Quantity:
     >>> slope("2 deg nose down").value
     -2.0
     """
-    said, figure = _said(text, tuple(_SLOPE), "", nothing="0 deg")
+    said, figure = _said(text, tuple(_SLOPE), "")
     if not said:
         _refuse(text, "a slope that says which way", "2 deg nose up", tuple(_SLOPE)[:2])
-    return _facing(angle(text, spoken=figure), _SLOPE[said])
+    sign = _SLOPE[said]
+    spoken = figure if sign else _spoken(text, figure, nothing="0 deg")
+    return _facing(angle(text, spoken=spoken), sign)
 
 
 def length_saying(text: str, unit: Unit, ways: tuple[str, ...]) -> tuple[Quantity, str]:
@@ -121,7 +123,9 @@ def _place(text: str, unit: Unit, ways: Mapping[str, int], after: str, expected:
     names = [name for name, sign in ways.items() if sign]
     if not said and not _NOTHING.fullmatch(figure):
         _refuse(text, f"{expected} that says which way", f"80 {names[0]}", (names[0], _other(ways)))
-    return _facing(length(text, unit, spoken=figure), ways[said] if said else 1)
+    sign = ways[said] if said else 1
+    spoken = figure if sign else _spoken(text, figure, nothing="0")
+    return _facing(length(text, unit, spoken=spoken), sign)
 
 
 def _other(ways: Mapping[str, int]) -> str:
@@ -129,15 +133,21 @@ def _other(ways: Mapping[str, int]) -> str:
     return next(name for name, sign in ways.items() if sign < 0)
 
 
-def _said(text: str, ways: tuple[str, ...], after: str, *, nothing: str = "0") -> tuple[str, str]:
+def _said(text: str, ways: tuple[str, ...], after: str) -> tuple[str, str]:
     """Return the way that a text says ('' for none) and what is left: the figure and its doubt."""
     spoken = plain(text)
     for way in ways:
         found = re.search(rf"(?:(?<=\s)|^){re.escape(way)}{after}(?=\s|$)", spoken, re.IGNORECASE)
         if found:
-            left = f"{spoken[: found.start()]} {spoken[found.end() :]}".strip()
-            return way, f"{nothing} {left}".strip() if _ONLY_DOUBT.fullmatch(left) else left
+            return way, f"{spoken[: found.start()]} {spoken[found.end() :]}".strip()
     return "", spoken
+
+
+def _spoken(text: str, figure: str, *, nothing: str) -> str:
+    """Return what is spoken with a way that itself means nothing: at most a doubt beside it."""
+    if figure and not _ONLY_DOUBT.fullmatch(figure):
+        raise QuantityError(text, "a place, or none at all", "at datum ± 2")
+    return f"{nothing} {figure}".strip()
 
 
 def _facing(figure: Quantity, sign: int) -> Quantity:

@@ -106,7 +106,9 @@ def _doubt_unit(
     other = sorted({half.unit for half in halves} - {"", own})
     if other and own:
         meant = tuple(f"{value_text} {unit}" for unit in (own, *other))
-        raise QuantityError(text, "a unit on the figure itself", f"{text} {own}", meant)
+        raise QuantityError(
+            text, "a unit on the figure itself", f"{value_text} {own} ± 2 {own}", meant
+        )
     return other[0] if other else own
 
 
