@@ -1,0 +1,85 @@
+"""What every entry of a build file is: frozen, closed, and able to say where it was written."""
+
+from typing import Any, ClassVar, NamedTuple
+
+from pydantic import BaseModel, ConfigDict, Field, model_validator
+
+from trimwright.build.form import FreeKeys, Split
+
+
+class Said(NamedTuple):
+    """The key under which a value was written, and how many times the reading it is."""
+
+    key: str
+    times: float
+
+
+class Entry(BaseModel):
+    """One entry: a frozen mapping with known keys only.
+
+    `key` is the entry's own place in the file ('car.tunnel.2.down 30'); `elsewhere` names the
+    fields that a short form filled from another key, with their share of that reading.
+    """
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        validate_by_name=True,
+        validate_by_alias=True,
+        arbitrary_types_allowed=True,
+        defer_build=True,
+    )
+
+    WHOLE: ClassVar[Split | None] = None
+    SPLITS: ClassVar[dict[str, Split]] = {}
+    FREE: ClassVar[FreeKeys | None] = None
+
+    key: str = Field(default="", repr=False)
+    elsewhere: tuple[tuple[str, str, float], ...] = Field(default=(), repr=False)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_text(cls, data: Any) -> Any:  # noqa: ANN401  pydantic hands anything
+        """Take an entry that was written as one text apart."""
+        found = cls.WHOLE.pattern.fullmatch(data) if cls.WHOLE and isinstance(data, str) else None
+        return found.groupdict() if found else data
+
+
+OWN_FIELDS = frozenset({"key", "elsewhere"})
+
+
+def said(entry: Entry, field: str) -> Said:
+    """Return where the value of a field was written, and its share of what was written there.
+
+    Parameters
+    ----------
+    entry : Entry
+        Any part of a build.
+    field : str
+        The field's Python name.
+
+    Returns
+    -------
+    Said
+        The dotted file key, and the factor from that reading to this value: a distance between
+        two seats gives each side half of it, so `times` is 0.5.
+
+    Raises
+    ------
+    ValueError
+        If the entry has no such field.
+
+    Examples
+    --------
+    >>> from trimwright.build import EnginePlay
+    >>> said(EnginePlay(key="car.engine moves"), "along")
+    Said(key='car.engine moves.along', times=1.0)
+    """
+    for name, key, times in entry.elsewhere:
+        if name == field:
+            return Said(key, times)
+    fields = type(entry).model_fields
+    if field not in fields or field in OWN_FIELDS:
+        raise ValueError(f"field must be one of {type(entry).__name__}, got {field!r}")
+    alias = fields[field].alias or field
+    return Said(f"{entry.key}.{alias}" if entry.key else alias, 1.0)

@@ -1,0 +1,34 @@
+"""How an entry may be written shorter than its fields: one text for several, or free keys."""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """A text that fills several fields, named by the groups of its pattern.
+
+    `main` names the field that is the reading proper: it answers to the entry's own key.
+    """
+
+    pattern: re.Pattern[str]
+    expected: str
+    example: str
+    main: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FreeKeys:
+    """Keys that carry a figure ('down 30'), each of which makes one item of the field `into`.
+
+    `item` turns a key and its match into the fields the key itself says; where the value of such
+    a key is a plain text, it fills the field `scalar`.
+    """
+
+    pattern: re.Pattern[str]
+    into: str
+    item: Callable[[str, re.Match[str]], dict[str, Any]]
+    example: str
+    scalar: str = ""

@@ -1,0 +1,117 @@
+"""The kinds of value a field may hold: how each is read, and whether it carries a doubt.
+
+A *measured* field was read off the car or the bench and carries a doubt; a *chosen* field is the
+builder's wish and has none. Every reader gets the text as typed and the build's unit.
+"""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, ValidationInfo
+
+from trimwright.quantities import (
+    Quantity,
+    QuantityError,
+    Unit,
+    across,
+    along,
+    angle,
+    length,
+    mass,
+    share,
+    torque,
+    upward,
+)
+
+Reader = Callable[[str, Unit], Quantity]
+
+
+@dataclass(frozen=True, slots=True)
+class Role:
+    """Whether a field is measured or chosen, and what sort of value it is."""
+
+    role: Literal["measured", "chosen"]
+    sort: str
+
+
+def _unit(info: ValidationInfo) -> Unit:
+    """Return the build's unit, handed down while a file is read."""
+    unit: Unit = info.context["unit"] if info.context else "mm"
+    return unit
+
+
+def _text(value: object) -> str:
+    """Return the text as typed; anything else was built wrongly by a programmer."""
+    if not isinstance(value, str):
+        raise QuantityError(f"{value!r}", "text as a builder types it", "15 ± 1", ())
+    return value
+
+
+def _measured(read: Reader) -> BeforeValidator:
+    def before(value: Any, info: ValidationInfo) -> Quantity:  # noqa: ANN401  pydantic hands anything
+        return value if isinstance(value, Quantity) else read(_text(value), _unit(info))
+
+    return BeforeValidator(before)
+
+
+def _chosen(read: Reader) -> BeforeValidator:
+    def before(value: Any, info: ValidationInfo) -> Quantity:  # noqa: ANN401  pydantic hands anything
+        if isinstance(value, Quantity):
+            return value
+        found = read(_text(value), _unit(info))
+        if found.doubt is not None:
+            bare = re.split(r"±|\+/-|\+-", _text(value))[0].strip()
+            raise QuantityError(
+                _text(value), "a figure you choose, which carries no doubt", bare or "6", ()
+            )
+        return found
+
+    return BeforeValidator(before)
+
+
+def _keyed(read: Reader, word: str) -> Reader:
+    """Return a reader for a key that already says which way: 'up: 60' is 60 up."""
+
+    def reader(text: str, unit: Unit) -> Quantity:
+        try:
+            found = read(f"{text} {word}", unit)
+        except QuantityError:
+            return read(text, unit)
+        return replace(found, text=text.strip())
+
+    return reader
+
+
+def _angle(text: str, unit: Unit) -> Quantity:
+    del unit
+    return angle(text)
+
+
+def _torque(text: str, unit: Unit) -> Quantity:
+    del unit
+    return torque(text)
+
+
+def _share(text: str, unit: Unit) -> Quantity:
+    del unit
+    return share(text)
+
+
+_up, _left, _right = _keyed(upward, "up"), _keyed(across, "left"), _keyed(across, "right")
+
+MeasuredLength = Annotated[Quantity, Role("measured", "length"), _measured(length)]
+MeasuredAlong = Annotated[Quantity, Role("measured", "place along"), _measured(along)]
+MeasuredAcross = Annotated[Quantity, Role("measured", "place across"), _measured(across)]
+MeasuredLeft = Annotated[Quantity, Role("measured", "place across"), _measured(_left)]
+MeasuredRight = Annotated[Quantity, Role("measured", "place across"), _measured(_right)]
+MeasuredUp = Annotated[Quantity, Role("measured", "height"), _measured(_up)]
+MeasuredMass = Annotated[Quantity, Role("measured", "weight"), _measured(mass)]
+MeasuredTorque = Annotated[Quantity, Role("measured", "torque"), _measured(_torque)]
+MeasuredAngle = Annotated[Quantity, Role("measured", "angle"), _measured(_angle)]
+ChosenLength = Annotated[Quantity, Role("chosen", "length"), _chosen(length)]
+ChosenAlong = Annotated[Quantity, Role("chosen", "place along"), _chosen(along)]
+ChosenAcross = Annotated[Quantity, Role("chosen", "place across"), _chosen(across)]
+ChosenAngle = Annotated[Quantity, Role("chosen", "angle"), _chosen(_angle)]
+ChosenShare = Annotated[Quantity, Role("chosen", "share"), _chosen(_share)]

@@ -1,0 +1,206 @@
+"""The nodes of a file laid out as the schema wants them, with where each value was written."""
+
+import difflib
+import re
+from dataclasses import dataclass, field
+from types import UnionType
+from typing import Any, Union, get_args, get_origin
+
+from trimwright.build.compose import found_in
+from trimwright.build.document import dotted
+from trimwright.build.entry import Entry
+from trimwright.build.fault import Fault, quoted
+from trimwright.build.form import FreeKeys, Split
+from trimwright.build.node import Mapping, Node, Path, Scalar, Sequence
+
+LONGEST = 400  # characters of one value
+MOST_GUESSES = 20  # unknown keys for which the nearest is looked up
+
+Loc = tuple[str | int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a value stands: its file path, its line, and its text if it has one."""
+
+    path: Path
+    line: int
+    text: str | None
+
+
+@dataclass(slots=True)
+class Shaped:
+    """What the file holds, laid out for the schema, and all that does not fit it."""
+
+    places: dict[Loc, Place] = field(default_factory=dict)
+    faults: list[Fault] = field(default_factory=list)
+    guesses: int = 0
+
+
+def inner_type(annotation: Any) -> tuple[Any, bool]:  # noqa: ANN401  any annotation
+    """Return the type inside an optional or a tuple, and whether it is a tuple."""
+    if get_origin(annotation) in (Union, UnionType):
+        annotation = next(one for one in get_args(annotation) if one is not type(None))
+    if get_origin(annotation) is tuple:
+        return get_args(annotation)[0], True
+    return annotation, False
+
+
+def _is_entry(kind: Any) -> bool:  # noqa: ANN401  any annotation
+    return isinstance(kind, type) and issubclass(kind, Entry)
+
+
+def shape_entry(node: Node, model: type[Entry], path: Path, loc: Loc, out: Shaped) -> Any:  # noqa: ANN401  raw data
+    """Return the raw data of one entry, or None where nothing can be made of the node."""
+    out.places[loc] = Place(path, node.line, node.text if isinstance(node, Scalar) else None)
+    whole = model.WHOLE
+    if isinstance(node, Scalar) and whole is not None:
+        raw = _split(node, whole, path, loc, out)
+        if raw is not None and whole.main:
+            raw["elsewhere"] = ((whole.main, dotted(path), 1.0),)
+    elif isinstance(node, Mapping) and whole is None:
+        raw = _shape_pairs(node, model, path, loc, out)
+    else:
+        expected = whole.expected if whole else "a group of keys"
+        example = whole.example if whole else first_example(model)
+        out.faults.append(Fault(node.line, path, found_in(node), expected, example))
+        return None
+    if raw is not None:
+        raw["key"] = dotted(path)
+    return raw
+
+
+def first_example(model: type[Entry]) -> str:
+    """Return one right line of an entry."""
+    for info in model.model_fields.values():
+        if info.alias and info.examples:
+            return f"{info.alias}: {info.examples[0]}"
+    return ""
+
+
+def _shape_pairs(
+    node: Mapping, model: type[Entry], path: Path, loc: Loc, out: Shaped
+) -> dict[str, Any]:
+    """Return the raw data of a group of keys."""
+    aliases = {info.alias: name for name, info in model.model_fields.items() if info.alias}
+    splits, free = model.SPLITS, model.FREE
+    raw: dict[str, Any] = {}
+    seen: dict[str, int] = {}
+    for key, value in node.pairs:
+        name, here = key.text, (*path, key.text)
+        match = free.pattern.fullmatch(name) if free and len(name) <= LONGEST else None
+        if name in seen:
+            found = f'"{name}" a second time (first on line {seen[name]})'
+            out.faults.append(Fault(key.line, here, found, "each key once"))
+        elif name in aliases:
+            kind = model.model_fields[aliases[name]].annotation
+            raw[name] = shape_value(value, kind, here, (*loc, name), out)
+        elif name in splits:
+            raw |= _split(value, splits[name], here, loc, out) or {}
+        elif free and match:
+            kind, _ = inner_type(model.model_fields[free.into].annotation)
+            items = raw.setdefault(free.into, [])
+            at = (here, (*loc, free.into, len(items)))
+            items.append(_free_item(value, kind, free, at, out))
+            _say(free, key, match, at, items, out)
+        else:
+            out.faults.append(_unknown(key, here, [*aliases, *splits], free, out))
+        seen.setdefault(name, key.line)
+    for name, info in model.model_fields.items():
+        if info.default_factory is not None and info.alias and info.alias not in seen:
+            kind, _ = inner_type(model.model_fields[name].annotation)
+            raw[info.alias] = _shape_pairs(
+                Mapping(node.start, node.line, 0, flow=False),
+                kind,
+                (*path, info.alias),
+                (*loc, info.alias),
+                out,
+            ) | {"key": dotted((*path, info.alias))}
+    return raw
+
+
+def shape_value(node: Node, annotation: Any, path: Path, loc: Loc, out: Shaped) -> Any:  # noqa: ANN401  raw data
+    """Return the raw data of one field's value."""
+    kind, many = inner_type(annotation)
+    out.places[loc] = Place(path, node.line, node.text if isinstance(node, Scalar) else None)
+    if many:
+        if not isinstance(node, Sequence):
+            out.faults.append(Fault(node.line, path, found_in(node), "a list", "- ..."))
+            return ()
+        return tuple(
+            shape_value(item, kind, (*path, number), (*loc, number), out)
+            for number, item in enumerate(node.items)
+        )
+    if _is_entry(kind):
+        return shape_entry(node, kind, path, loc, out)
+    if isinstance(node, Scalar) and node.text and len(node.text) <= LONGEST:
+        return node.text
+    expected = "one value" if not isinstance(node, Scalar) else f"at most {LONGEST} characters"
+    if isinstance(node, Scalar) and not node.text:
+        expected = "a value, or no such key"
+    out.faults.append(Fault(node.line, path, found_in(node), expected))
+    return None
+
+
+def _split(node: Node, split: Split, path: Path, loc: Loc, out: Shaped) -> dict[str, Any] | None:
+    """Return the fields that one text fills."""
+    text = node.text.strip() if isinstance(node, Scalar) else ""
+    match = split.pattern.fullmatch(text) if len(text) <= LONGEST else None
+    if not match:
+        out.faults.append(Fault(node.line, path, found_in(node), split.expected, split.example))
+        return None
+    raw: dict[str, Any] = {}
+    for name, part in match.groupdict().items():
+        if part and name.endswith("_more"):
+            raw[name.removesuffix("_more")] += part
+        elif part:
+            raw[name] = part
+    for name in raw:
+        out.places[(*loc, name)] = Place(path, node.line, text)
+    return raw
+
+
+def _free_item(
+    value: Node, kind: type[Entry], free: FreeKeys, at: tuple[Path, Loc], out: Shaped
+) -> dict[str, Any] | None:
+    """Return the item under a key with a figure in it, without what the key itself says."""
+    path, loc = at
+    if not free.scalar:
+        item: dict[str, Any] | None = shape_entry(value, kind, path, loc, out)
+        return item
+    text = shape_value(value, str, path, (*loc, free.scalar), out)
+    return {
+        free.scalar: text,
+        "key": dotted(path),
+        "elsewhere": ((free.scalar, dotted(path), 1.0),),
+    }
+
+
+def _say(
+    free: FreeKeys,
+    key: Scalar,
+    match: re.Match[str],
+    at: tuple[Path, Loc],
+    items: list[dict[str, Any] | None],
+    out: Shaped,
+) -> None:
+    """Add what a key with a figure in it says to its item, the last one."""
+    path, loc = at
+    said = free.item(key.text, match)
+    for name, text in said.items():
+        out.places[(*loc, name)] = Place(path, key.line, text)
+    if items[-1] is not None:
+        items[-1] |= said
+
+
+def _unknown(
+    key: Scalar, path: Path, known: list[str], free: FreeKeys | None, out: Shaped
+) -> Fault:
+    """Return the fault of a key that has no place here, with the nearest that has."""
+    out.guesses += 1
+    near: list[str] = []
+    if out.guesses <= MOST_GUESSES:
+        near = difflib.get_close_matches(key.text[:60].lower(), known, n=1, cutoff=0.6)
+    example = near[0] if near else (free.example if free else "")
+    listed = " | ".join(known) if len(known) <= 8 else "a key of this group"  # noqa: PLR2004  a line's worth
+    return Fault(key.line, path[:-1], f"the key {quoted(key.text)}", listed, example)

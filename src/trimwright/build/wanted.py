@@ -1,0 +1,64 @@
+"""What the builder wants of the fit, the covers, and what a test fit said."""
+
+import re
+from typing import ClassVar
+
+from trimwright.build.entry import Entry
+from trimwright.build.field import key, maybe, otherwise, part
+from trimwright.build.form import Split
+from trimwright.build.kind import ChosenLength, ChosenShare, MeasuredLength
+
+
+class Wanted(Entry):
+    """The gaps the builder wants with all covers on, and how sure to be of them."""
+
+    certainty: ChosenShare = otherwise("certainty", "How sure to be that all of it fits.", "95 %")
+    nose_to_dash: ChosenLength = otherwise("nose to dash", "Gap under the dash.", "6 mm")
+    walls_to_seats: ChosenLength = otherwise("walls to seats", "Gap beside the seats.", "8 mm")
+    lever_to_opening: ChosenLength = otherwise(
+        "lever to opening", "Gap around lever and knob, to everything.", "6 mm"
+    )
+    handbrake: ChosenLength = otherwise("handbrake", "Gap around the handbrake.", "6 mm")
+    other_bodies: ChosenLength = otherwise("other bodies", "Gap to anything else.", "5 mm")
+    daylight: ChosenLength = otherwise(
+        "daylight at most", "Widest gap between the lower edge and the carpet.", "3 mm"
+    )
+
+
+class Cover(Entry):
+    """What is glued on a face."""
+
+    foam: MeasuredLength = otherwise("foam", "Thickness of the foam; 0 for none.", "3 mm ± 0.5")
+    leather: MeasuredLength = otherwise(
+        "leather", "Thickness of the leather, vinyl or cloth.", "1.2 mm ± 0.2"
+    )
+
+
+class Covers(Entry):
+    """The covers of the console."""
+
+    deck: Cover = part("deck", "The cover of the deck.")
+    walls: Cover = part("walls", "The cover of the walls.")
+
+
+class Probe(Entry):
+    """What a feeler or a tape said at one place in a test fit, or what touched there."""
+
+    probe: str = key("probe", "The place that was probed.", "nose left")
+    reads: MeasuredLength | None = None
+    at_least: MeasuredLength | None = None
+    touches: str | None = maybe("touches", "What touches there.", "the dash")
+    SPLITS: ClassVar[dict[str, Split]] = {
+        "reads": Split(
+            re.compile(r"at least +(?P<at_least>.+)|(?P<reads>.+)"),
+            "a gap, or the least it is",
+            "2 ± 0.5",
+        )
+    }
+
+
+class LeftAsIs(Entry):
+    """A finding the builder has decided to live with."""
+
+    finding: str = key("finding", "The finding's name.", "daylight left wall")
+    because: str = key("because", "Why.", "the carpet's binding hides it")

@@ -1,0 +1,32 @@
+"""A whole build: everything about one car's cabin that the builder wrote down."""
+
+from typing import Literal
+
+from trimwright.build.car import Car
+from trimwright.build.console import Console
+from trimwright.build.entry import Entry
+from trimwright.build.field import key, maybe, otherwise, part, several
+from trimwright.build.wanted import Covers, LeftAsIs, Probe, Wanted
+from trimwright.quantities import Unit
+
+
+class Build(Entry):
+    """Everything about one car's cabin that the builder wrote down."""
+
+    format: Literal["1"] = otherwise("format", "The form in which the file is written.", "1")
+    name: str = key("build", "What the build is called.", "Larkspur estate, 1974")
+    unit: Unit = key("unit", "The unit of every figure that names none: mm or in.", "mm")
+    driver: Literal["left", "right"] | None = maybe(
+        "driver", "The side the driver sits on.", "right"
+    )
+    seed: int = otherwise("seed", "Where chance starts; the same number, the same paper.", "1")
+    wanted: Wanted = part("wanted", "What is wanted of the fit.")
+    car: Car = part("car", "The car as measured.")
+    console: Console | None = maybe("console", "The console as wanted.", "{from: 70 ahead, ...}")
+    covers: Covers = part("covers", "What is glued on it.")
+    test_fit: tuple[Probe, ...] = several(
+        "test fit", "What a test fit in the car said.", "{probe: nose left, reads: 2 ± 0.5}"
+    )
+    left_as_is: tuple[LeftAsIs, ...] = several(
+        "left as is", "Findings to live with.", "{finding: ..., because: ...}"
+    )
