@@ -4,6 +4,7 @@ In: lines, fills, words and pages made by `papers`. Out: PDF, SVG and DXF bytes,
 lines. Nothing here knows what a console is.
 """
 
+from trimwright.drawing.dxf_writer import dxf
 from trimwright.drawing.element import (
     Anchor,
     ArcTo,
@@ -26,6 +27,7 @@ from trimwright.drawing.flat import flat
 from trimwright.drawing.pdf_writer import pdf
 from trimwright.drawing.pen import PENS, TONES, HatchName, Pen, PenName, ToneName
 from trimwright.drawing.sheet import SIZES_MM, Document, Drawing, Page, Size, size_mm
+from trimwright.drawing.svg_writer import svg
 
 __all__ = [
     "PENS",
@@ -54,10 +56,12 @@ __all__ = [
     "Step",
     "Text",
     "ToneName",
+    "dxf",
     "flat",
     "fonts_used",
     "pdf",
     "size_mm",
+    "svg",
     "text_corners",
     "text_width",
     "unprintable",

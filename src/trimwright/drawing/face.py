@@ -7,6 +7,7 @@ from importlib.resources import files
 from pathlib import Path as FilePath
 
 from trimwright.drawing.element import FaceName, Point, Text
+from trimwright.drawing.fraction import runs
 
 FOLDER = FilePath(str(files("trimwright.drawing") / "fonts"))
 FILES: dict[FaceName, str] = {
@@ -119,7 +120,8 @@ def text_width(words: str, size_mm: float, face: FaceName = "count") -> float:
     True
     """
     known = _advances_of(face)
-    return math.fsum(known[char] for char in printed(words, face)) * size_mm
+    widths = (known[char] * run.scale for run in runs(printed(words, face)) for char in run.words)
+    return math.fsum(widths) * size_mm
 
 
 def text_corners(text: Text) -> tuple[Point, Point, Point, Point]:

@@ -5,8 +5,9 @@ from typing import TYPE_CHECKING
 
 from trimwright.drawing.curve import curves_of_arc
 from trimwright.drawing.element import ArcTo, Circle, Fill, Line, LineTo, Path, Point, Text
-from trimwright.drawing.face import FOLDER, STAND_INS, fonts_used, printed
+from trimwright.drawing.face import FOLDER, STAND_INS, fonts_used, printed, text_width
 from trimwright.drawing.flat import flat
+from trimwright.drawing.fraction import runs
 from trimwright.drawing.pen import PENS, TONES, PenName
 from trimwright.drawing.placement import Placed
 from trimwright.drawing.sheet import Document, Page
@@ -60,7 +61,9 @@ class _Sheet:
         pen = PENS[name]
         self.canvas.setLineWidth(pen.width_mm * POINT_PER_MM)
         dashes = [dash * POINT_PER_MM for dash in pen.dashes_mm]
-        self.canvas.setDash(dashes, phase_mm * POINT_PER_MM)
+        # the library prints these as they are: an exponent would break the page
+        phase = phase_mm % sum(pen.dashes_mm) if pen.dashes_mm else 0.0
+        self.canvas.setDash([round(dash, 3) for dash in dashes], round(phase * POINT_PER_MM, 3))
 
     def draw(self, element: Placed) -> None:
         if isinstance(element, Line):
@@ -101,17 +104,18 @@ class _Sheet:
         if element.clip:
             canvas.clipPath(self.polygon((element.clip,), closed=True), stroke=0, fill=0)
         canvas.setFillGray(TONES[element.tone])
-        canvas.setFont(self.fonts[element.face], element.size_mm * POINT_PER_MM)
         canvas.translate(*self.at(element.at))
         if element.turn_deg:
             canvas.rotate(-element.turn_deg)
-        words = printed(element.words, element.face)
-        draw = {
-            "start": canvas.drawString,
-            "middle": canvas.drawCentredString,
-            "end": canvas.drawRightString,
-        }[element.anchor]
-        draw(0, 0, words)
+        width = text_width(element.words, element.size_mm, element.face)
+        x = {"start": 0.0, "middle": -width / 2, "end": -width}[element.anchor]
+        for run in runs(printed(element.words, element.face)):
+            size = run.scale * element.size_mm
+            canvas.setFont(self.fonts[element.face], size * POINT_PER_MM)
+            canvas.drawString(
+                x * POINT_PER_MM, run.rise * element.size_mm * POINT_PER_MM, run.words
+            )
+            x += text_width(run.words, size, element.face)
         canvas.restoreState()
 
 
@@ -169,14 +173,15 @@ def pdf(document: Document) -> bytes:
     if not document.pages:
         raise ValueError("document must have at least one page, got none")
     out = BytesIO()
-    canvas = Canvas(out, invariant=1, pageCompression=1)
+    fonts = _registered()
+    first = fonts["count"]  # else the file names a font that nothing is set in
+    canvas = Canvas(out, invariant=1, pageCompression=1, initialFontName=first)  # type: ignore[arg-type]  # the stub says float
     canvas.setTitle(document.name)
     canvas.setAuthor("")
     canvas.setSubject(document.version)
     canvas.setCreator(PROGRAM)
     canvas.setProducer(PROGRAM)
     canvas.setViewerPreference("PrintScaling", "None")
-    fonts = _registered()
     for page in document.pages:
         _page(canvas, page, fonts)
     canvas.save()
