@@ -1,0 +1,29 @@
+"""Runs the benches by hand: `python -m bench.run`, or with the names of some."""
+
+import argparse
+
+from bench import cold_check, start_up
+from bench.measure import Bench, timing
+
+BENCHES: tuple[Bench, ...] = (start_up.BENCH, cold_check.BENCH)
+
+
+def main() -> None:
+    """Run the benches that are named, all if none is, and print a line for each."""
+    by_name = {bench.name: bench for bench in BENCHES}
+    parser = argparse.ArgumentParser(prog="bench.run", description="Medians, and ratios to a peer.")
+    parser.add_argument("names", nargs="*", metavar="name", help=", ".join(by_name))
+    parser.add_argument("--turns", type=int, default=7, help="how often each is timed")
+    asked = parser.parse_args()
+    unknown = sorted(set(asked.names) - set(by_name))
+    if unknown:
+        parser.error(f"no bench is called {', '.join(unknown)}; there are: {', '.join(by_name)}")
+    for name in asked.names or by_name:
+        bench = by_name[name]
+        found = timing(bench, asked.turns)
+        print(f"{name}: {found.ours_s:.3f} s; {found.ratio:.2f} times {bench.peer_says}", end=" ")
+        print(f"({found.peer_s:.3f} s)", flush=True)
+
+
+if __name__ == "__main__":
+    main()
