@@ -1,0 +1,44 @@
+"""Car: what was measured of the car, as shapes, in as many possible worlds as are asked for.
+
+In: the car of a build and rows of deviations of its factors. Out: the tunnel's skin, bare or
+offset, and heights on it; the carpet's law; dash, seats, lever, handbrake and other bodies, each
+over the rows of a `World`; the ledger of every doubt; readings that look wrong. Nothing here
+knows the console.
+"""
+
+from trimwright.car.doubt_list import Way, default_doubt, ledger, way_of
+from trimwright.car.occupant import BrakeSwing, SeatSide, handbrake, seats
+from trimwright.car.pile import CarpetBed, carpet
+from trimwright.car.shape import Unmeasured
+from trimwright.car.shift_lever import LeverPositions, lever
+from trimwright.car.skin import Grid, Hit, Plumb, Tunnel, tunnel
+from trimwright.car.solid import SolidBody, bodies
+from trimwright.car.underside import DashUnderside, dash
+from trimwright.car.world import MODEL, World
+
+__all__ = [
+    "MODEL",
+    "BrakeSwing",
+    "CarpetBed",
+    "DashUnderside",
+    "Grid",
+    "Hit",
+    "LeverPositions",
+    "Plumb",
+    "SeatSide",
+    "SolidBody",
+    "Tunnel",
+    "Unmeasured",
+    "Way",
+    "World",
+    "bodies",
+    "carpet",
+    "dash",
+    "default_doubt",
+    "handbrake",
+    "ledger",
+    "lever",
+    "seats",
+    "tunnel",
+    "way_of",
+]

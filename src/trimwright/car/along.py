@@ -1,0 +1,93 @@
+"""How a figure runs along the car between the sections where it was read."""
+
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.car.curve import hermite
+
+Floats = NDArray[np.float64]
+
+WAYS: Final = {
+    1: "constant along the car: one section only",
+    2: "straight between two sections",
+    3: "a parabola through three sections",
+}
+MONOTONE: Final = "monotone cubics between the sections"
+FEWEST: Final = 4  # sections from which monotone cubics are used
+
+
+def _end(h0: Floats, h1: Floats, m0: Floats, m1: Floats) -> Floats:
+    """Return the one-sided end slope that keeps the shape (Moler, Numerical Computing, 3.6)."""
+    slope = ((2 * h0 + h1) * m0 - h0 * m1) / (h0 + h1)
+    slope = np.where(np.sign(slope) != np.sign(m0), 0.0, slope)
+    steep = (np.sign(m0) != np.sign(m1)) & (np.abs(slope) > 3 * np.abs(m0))
+    return np.where(steep, 3 * m0, slope)
+
+
+def slopes(xs: Floats, values: Floats) -> Floats:
+    """Return slopes at the stations: monotone cubics from four on, else parabola, line, level.
+
+    Parameters
+    ----------
+    xs : ndarray, shape (k,)
+        Stations [mm], increasing.
+    values : ndarray, shape (k, ...)
+
+    References
+    ----------
+    Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300-304.
+    """
+    count = len(xs)
+    if count == 1:
+        return np.zeros_like(values)
+    h = np.diff(xs).reshape(-1, *[1] * (values.ndim - 1))
+    m = np.diff(values, axis=0) / h
+    if count == 2:  # noqa: PLR2004  two stations
+        return np.repeat(m, 2, axis=0)
+    if count < FEWEST:
+        middle = (h[1] * m[0] + h[0] * m[1]) / (h[0] + h[1])
+        return np.stack([2 * m[0] - middle, middle, 2 * m[1] - middle])
+    w1, w2 = 2 * h[1:] + h[:-1], h[1:] + 2 * h[:-1]
+    turns = m[:-1] * m[1:] <= 0
+    safe = [np.where(turns, 1.0, part) for part in (m[:-1], m[1:])]
+    inner = np.where(turns, 0.0, (w1 + w2) / (w1 / safe[0] + w2 / safe[1]))
+    first = _end(h[0], h[1], m[0], m[1])
+    last = _end(h[-1], h[-2], m[-1], m[-2])
+    return np.concatenate([first[None], inner, last[None]])
+
+
+def between(xs: Floats, values: Floats, x: Floats) -> tuple[Floats, Floats]:
+    """Return value and slope at `x`; beyond the outer stations it runs on straight.
+
+    Parameters
+    ----------
+    xs : ndarray, shape (k,)
+    values : ndarray, shape (k, ...)
+    x : ndarray
+        Places [mm], broadcast against one station's values.
+
+    Examples
+    --------
+    >>> xs, values = np.array([0.0, 100, 200, 300]), np.array([0.0, 10, 10, 10])
+    >>> between(xs, values, np.array(150.0))[0].round(6)
+    np.float64(10.0)
+    """
+    shape = np.broadcast_shapes(values.shape[1:], x.shape)
+    if len(xs) == 1:
+        return np.broadcast_to(values[0], shape).copy(), np.zeros(shape)
+    values = np.broadcast_to(values, (len(xs), *shape))
+    d = slopes(xs, values)
+    place = np.broadcast_to(x, shape)
+    inside = np.clip(place, xs[0], xs[-1])
+    step = np.clip(np.searchsorted(xs, inside, side="right") - 1, 0, len(xs) - 2)
+
+    def pick(of: Floats, index: NDArray[np.intp]) -> Floats:
+        return np.take_along_axis(of, index[None], axis=0)[0]
+
+    width = np.diff(xs)[step]
+    ends = (pick(values, step), pick(values, step + 1))
+    value, slope = hermite(width, ends, (pick(d, step), pick(d, step + 1)),
+                           (inside - xs[step]) / width)
+    return value + (place - inside) * slope, slope

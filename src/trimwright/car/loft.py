@@ -1,0 +1,190 @@
+"""The tunnel's skin from its sections: cut at one height, matched by arc length, run along x."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.car.along import between
+from trimwright.car.curve import hermite
+from trimwright.car.section import Rail, SectionShape, nominal_curve, rail
+
+Floats = NDArray[np.float64]
+
+POINTS = 161  # across a section: about 3 mm apart
+CARRIED_ON = 25.0  # mm of height by which a section that stops short may be run on straight
+REACH = 80.0  # mm beyond the outer sections that the skin is run on straight
+ALONE = 1500.0  # mm either way for a single section, taken as constant
+OUT_SHARE = 0.25  # of the leave-one-section-out error: measured against known tunnels, 4-6 x over
+GRID_STEP = 10.0  # mm along the car
+STEEPEST = 0.05  # least upward part of a normal for which a height is followed
+
+
+def common_foot(shapes: tuple[SectionShape, ...], floor_mm: float | None = None) -> float:
+    """Return the height at which all sections are cut.
+
+    No section is run on by more than `CARRIED_ON` and none is cut above where it ends, so far as
+    both can be had; never below the floor.
+    """
+    ends = [nominal_curve(shape).points[0, [0, -1], 1] for shape in shapes]
+    low = float(np.min(ends))
+    foot = max(low, float(np.max(ends)) - CARRIED_ON)
+    return foot if floor_mm is None else max(foot, floor_mm)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Loft:
+    """The skin through rails: at every place along, `count` points even in arc length.
+
+    A point is named by x [mm] and t, its number along the section, 0 to count - 1, with fractions.
+    """
+
+    stations: Floats  # (k,)
+    rails: Floats  # (k, m, 2)
+
+    @classmethod
+    def through(cls, rails: tuple[Rail, ...]) -> "Loft":
+        """Return the loft through rails in order along the car."""
+        return cls(np.array([one.at for one in rails]), np.stack([one.points for one in rails]))
+
+    @property
+    def span(self) -> tuple[float, float]:
+        """Where the skin is given [mm along]: a little beyond the outer sections."""
+        reach = ALONE if len(self.stations) == 1 else REACH
+        return float(self.stations[0]) - reach, float(self.stations[-1]) + reach
+
+    def rows(self, x: Floats) -> tuple[Floats, Floats]:
+        """Return points and their change along the car at each x, both (n, m, 2)."""
+        return between(self.stations, self.rails[:, None], x[:, None, None])
+
+    def on_rails(self, t: Floats) -> Floats:
+        """Return the points numbered `t` (n,) on each rail, (k, n, 2)."""
+        step, part = _split(t, self.rails.shape[1])
+        d = np.gradient(self.rails, axis=1, edge_order=2)
+        ends = (self.rails[:, step], self.rails[:, step + 1])
+        return hermite(np.ones(1), ends, (d[:, step], d[:, step + 1]), part[:, None])[0]
+
+
+def _split(t: Floats, count: int) -> tuple[NDArray[np.intp], Floats]:
+    step = np.clip(np.floor(t).astype(np.intp), 0, count - 2)
+    return step, t - step
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Spot:
+    """Where rays from above meet the skin: `t`, `z`, `normal` (n, 3), and which missed it."""
+
+    x: Floats
+    t: Floats
+    z: Floats
+    normal: Floats
+    missed: NDArray[np.bool_]
+
+
+def dropped(loft: Loft, x: Floats, y: Floats) -> Spot:
+    """Return where plumb lines from above at x, y (n,) meet the skin first.
+
+    Heights are NaN where a line misses it or x lies outside the span.
+    """
+    unique, place = np.unique(x, return_inverse=True)
+    rows, run = loft.rows(unique)
+    ys, zs = rows[..., 0][place], rows[..., 1][place]
+    crosses = (ys[:, :-1] - y[:, None]) * (ys[:, 1:] - y[:, None]) <= 0
+    top = np.where(crosses, np.maximum(zs[:, :-1], zs[:, 1:]), -np.inf)
+    step = np.argmax(top, axis=1)
+    missed = ~crosses.any(axis=1) | (x < loft.span[0]) | (x > loft.span[1])
+    d = np.gradient(rows, axis=1, edge_order=2)
+    ends = (rows[place, step], rows[place, step + 1])
+    slopes = (d[place, step], d[place, step + 1])
+    one = np.ones(1)
+    part = np.full(len(x), 0.5)
+    for _ in range(6):
+        value, across = hermite(one, ends, slopes, part[:, None])
+        lean = np.where(np.abs(across[:, 0]) < 1e-6, 1e-6, across[:, 0])  # noqa: PLR2004  upright
+        part = np.clip(part - (value[:, 0] - y) / lean, 0, 1)
+    value, across = hermite(one, ends, slopes, part[:, None])
+    runs = run[place, step] * (1 - part[:, None]) + run[place, step + 1] * part[:, None]
+    normal = facing_out(runs, across)
+    z = np.where(missed, np.nan, value[:, 1])
+    return Spot(x, step + part, z, normal, missed)
+
+
+def facing_out(run: Floats, across: Floats) -> Floats:
+    """Return unit normals from the change along (1, y', z') and across (0, y', z'), (..., 3)."""
+    normal = np.stack([
+        run[..., 0] * across[..., 1] - run[..., 1] * across[..., 0],
+        -across[..., 1],
+        across[..., 0],
+    ], axis=-1)
+    return normal / np.linalg.norm(normal, axis=-1, keepdims=True)
+
+
+def station_shares(loft: Loft, spot: Spot) -> tuple[Floats, Floats]:
+    """Return how z at each spot follows each rail's points there, (k, n, 2), and its place, (k, n).
+
+    Both per mm; by central differences of the run along the car, which is local and not linear.
+    """
+    at_rails = loft.on_rails(spot.t)
+    count = len(loft.stations)
+    up = np.maximum(spot.normal[:, 2], STEEPEST)
+    lean = np.stack([spot.normal[:, 1] / up, np.ones_like(up)], axis=-1)
+    step = 0.5 * np.eye(count)[:, :, None, None]  # (rail, moved, 1, 1)
+    x = spot.x[:, None]
+
+    def run(values: Floats) -> Floats:
+        return between(loft.stations, values, x)[0]
+
+    moved = np.moveaxis(at_rails[None] + np.concatenate([step, -step]), 0, 1)
+    values = run(moved) if count > 1 else moved[0]
+    shares = values[:count] - values[count:]
+    # a shift of the whole tunnel shifts the skin by just as much, kinks of the run or not
+    shares = shares / shares.sum(axis=0) * lean
+    if count == 1:
+        return shares, np.zeros((1, len(up)))
+    places = []
+    for k in range(count):
+        shift = 0.5 * np.eye(count)[k]
+        ahead = between(loft.stations + shift, at_rails, x)[0]
+        behind = between(loft.stations - shift, at_rails, x)[0]
+        places.append(((ahead - behind) * lean).sum(axis=-1))
+    return shares, np.stack(places)
+
+
+def bumps(stations: Floats, x: Floats) -> Floats:
+    """Return, for each gap between sections, a hump of height 1 midway, 0 at both: (k - 1, n)."""
+    share = (x - stations[:-1, None]) / np.diff(stations)[:, None]
+    return np.where((share > 0) & (share < 1), 4 * share * (1 - share), 0.0)
+
+
+def left_out_errors(rails: tuple[Rail, ...]) -> Floats:
+    """Return, per section, how far the skin without it passes from it at most [mm], (k,).
+
+    0 for the outer sections, which cannot be left out.
+    """
+    worst = np.zeros(len(rails))
+    for k in range(1, len(rails) - 1):
+        rest = Loft.through(rails[:k] + rails[k + 1 :])
+        guess = rest.rows(np.array([rails[k].at]))[0][0]
+        d = np.gradient(rails[k].points, axis=0)
+        normal = np.stack([-d[:, 1], d[:, 0]], axis=-1) / np.linalg.norm(d, axis=-1, keepdims=True)
+        worst[k] = np.abs(((guess - rails[k].points) * normal).sum(axis=-1)).max()
+    return worst
+
+
+def between_doubts(rails: tuple[Rail, ...]) -> Floats:
+    """Return the doubt (19 to 1) of the skin midway in each gap between sections [mm], (k - 1,).
+
+    A quarter of the larger leave-one-section-out error at its two ends. With two sections there
+    is none to leave out: a quarter of the largest distance between the two.
+    """
+    if len(rails) < 2:  # noqa: PLR2004  no gap
+        return np.zeros(0)
+    if len(rails) == 2:  # noqa: PLR2004  one gap
+        apart = np.linalg.norm(rails[1].points - rails[0].points, axis=-1).max()
+        return np.array([OUT_SHARE * apart])
+    errors = left_out_errors(rails)
+    return OUT_SHARE * np.maximum(errors[:-1], errors[1:])
+
+
+__all__ = ["POINTS", "Loft", "Spot", "between_doubts", "bumps", "common_foot", "dropped",
+           "facing_out", "left_out_errors", "rail", "station_shares"]

@@ -1,0 +1,78 @@
+"""One section as points that follow its readings."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.car.curve import Curve
+
+Floats = NDArray[np.float64]
+
+STEP = 0.25  # mm by which each reading is moved to see what the surface does
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """One reading's part in a section: points move by `share` (n, 2) for each mm of it.
+
+    `lifts` is for what the section was taken over: mm that the metal lies below for each mm.
+    """
+
+    key: str
+    value: float
+    share: Floats = field(compare=False)
+    lifts: float = field(default=0.0, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class SectionShape:
+    """A section: fixed points (n, 2), the terms that move them, and where the curve breaks.
+
+    Points run from left to right: y right, z up [mm]. `at` is the place along the car [mm].
+    """
+
+    at: float
+    at_key: str
+    fixed: Floats = field(compare=False)
+    terms: tuple[Term, ...]
+    corners: tuple[int, ...] = ()
+
+    def variants(self) -> Floats:
+        """Return the points as read, then with each reading larger by `STEP`, (1 + p, n, 2)."""
+        values = np.array([term.value for term in self.terms])
+        shares = np.array([term.share for term in self.terms]).reshape(-1, *self.fixed.shape)
+        lifts = np.array([term.lifts for term in self.terms])
+        steps = np.concatenate([np.zeros((1, len(values))), np.eye(len(values)) * STEP])
+        points = self.fixed + np.tensordot(values + steps, shares, axes=1)
+        thick = (values + steps) @ lifts
+        if np.any(lifts != 0):
+            over = Curve.through(points, self.corners)
+            points = points - thick[:, None, None] * over.normals(over.s)
+        return points
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """The readings that the section hangs on, in order."""
+        return tuple(term.key for term in self.terms)
+
+
+def nominal_curve(shape: SectionShape) -> Curve:
+    """Return the curve of a section as read."""
+    return Curve.through(shape.variants()[:1], shape.corners)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Rail:
+    """A section resampled: `points` (m, 2) even in arc length, `moves` (p, m, 2) per mm."""
+
+    at: float
+    points: Floats
+    keys: tuple[str, ...]
+    moves: Floats
+
+
+def rail(shape: SectionShape, foot_mm: float, count: int) -> Rail:
+    """Return a section cut at the height `foot_mm`, and how it follows each reading."""
+    even = Curve.through(shape.variants(), shape.corners).even(foot_mm, count)
+    return Rail(shape.at, even[0], shape.keys, (even[1:] - even[0]) / STEP)

@@ -1,0 +1,109 @@
+"""The gear lever: where its knob and shaft are in every gear, in every world."""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.car.world import World
+
+Floats = NDArray[np.float64]
+
+PIVOT: Final = "assumed:lever pivot height"
+PIVOT_UP: Final = -50.0  # mm above the datum where nothing tells better; common practice, no source
+# how far the pivot may lie from under the knob in neutral, along, across, and from PIVOT_UP [mm]
+PIVOT_SIGMA: Final = np.array([40.0, 10.0, 30.0])
+KNOB_SIGMA: Final = 1.5  # mm: how well a knob's middle is read
+SHORTEST: Final = 60.0  # mm from pivot to knob
+LEANS: Final = 15.0  # degrees in neutral from which the lever is called bent
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LeverPositions:
+    """The lever in every gear.
+
+    `knobs` (rows, g, 3) and `pivot` (rows, 3) [mm]; radii and engine half shifts (rows,);
+    `residual_mm`: how far the knobs as read lie at most from one ball about the pivot.
+    """
+
+    gears: tuple[str, ...]
+    knobs: Floats
+    pivot: Floats
+    shaft_radius: Floats
+    knob_radius: Floats
+    residual_mm: float
+    bent: bool
+    across: Floats
+    along: Floats
+
+    def shaft_at(self, z: Floats) -> Floats:
+        """Return where the shaft's middle passes heights (n,), (rows, g, n, 2) along and across.
+
+        The shaft is straight from pivot to knob; above the knob it is the knob's own place.
+        """
+        rise = self.knobs[..., 2] - self.pivot[:, None, 2]
+        share = (z - self.pivot[:, None, None, 2]) / rise[..., None]
+        share = np.clip(share, 0.0, 1.0)[..., None]
+        foot = self.pivot[:, None, None, :2]
+        return np.asarray(foot + share * (self.knobs[:, :, None, :2] - foot))
+
+
+def pivot_of(knobs: Floats, prior: Floats) -> tuple[Floats, Floats]:
+    """Return pivot (rows, 3) and length (rows,) of the ball that fits the knobs best.
+
+    A lever turns about its pivot, straight or bent, so its knob stays on a ball. Over the short
+    way of a gate that alone is loose; a guess of the pivot, with its own spread, is weighed in:
+    minimise sum ((|k - p| - r) / KNOB_SIGMA)^2 + sum ((p - prior) / PIVOT_SIGMA)^2.
+
+    Parameters
+    ----------
+    knobs : ndarray, shape (rows, g, 3)
+    prior : ndarray, shape (rows, 3)
+    """
+    p = prior.copy()
+    r = np.linalg.norm(knobs - p[:, None], axis=-1).mean(axis=1)
+    weight = np.zeros((4, 4))
+    weight[:3, :3] = np.diag(1 / PIVOT_SIGMA**2)
+    for _ in range(8):
+        away = knobs - p[:, None]
+        length = np.maximum(np.linalg.norm(away, axis=-1), SHORTEST / 2)
+        slope = np.concatenate([-away / length[..., None], -np.ones((*length.shape, 1))], axis=-1)
+        miss = length - r[:, None]
+        normal = np.einsum("rgi,rgj->rij", slope, slope) / KNOB_SIGMA**2 + weight
+        pull = np.einsum("rgi,rg->ri", slope, miss) / KNOB_SIGMA**2
+        pull[:, :3] += (p - prior) / PIVOT_SIGMA**2
+        step = np.linalg.solve(normal, -pull[..., None])[..., 0]
+        p, r = p + step[:, :3], r + step[:, 3]
+    return p, r
+
+
+def lever(world: World) -> LeverPositions | None:
+    """Return the gear lever in every world, None where it was not read."""
+    stick = world.build.car.lever
+    if stick is None:
+        return None
+    knobs = np.stack(
+        [
+            np.stack([world.read(one, name) for name in ("behind", "off_middle", "above")], axis=-1)
+            for one in stick.moves
+        ],
+        axis=1,
+    )
+    names = tuple(one.gear for one in stick.moves)
+    neutral = names.index("neutral") if "neutral" in names else 0
+    prior = knobs[:, neutral].copy()
+    prior[:, 2] = np.minimum(PIVOT_UP + world.deviation(PIVOT), prior[:, 2] - SHORTEST)
+    pivot, length = pivot_of(knobs, prior)
+    miss = np.abs(np.linalg.norm(knobs - pivot[:, None], axis=-1) - length[:, None])
+    lean = (knobs[:, neutral] - pivot).mean(axis=0)
+    degrees = float(np.degrees(np.arctan2(np.hypot(lean[0], lean[1]), lean[2])))
+    play = world.build.car.engine_moves
+    shifts = [np.zeros(world.rows) if play is None else world.read(play, name)
+              for name in ("across", "along")]
+    return LeverPositions(
+        names, knobs, pivot,
+        world.read(stick, "shaft") / 2, world.read(stick, "knob") / 2,
+        float(miss.mean(axis=0).max()), degrees > LEANS,
+        np.maximum(shifts[0], 0.0), np.maximum(shifts[1], 0.0),
+    )

@@ -1,0 +1,245 @@
+"""The tunnel: its skin, what lies on it, and where a plumb line meets it in every world."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.build import Car
+from trimwright.car.along import MONOTONE, WAYS
+from trimwright.car.loft import (
+    GRID_STEP,
+    POINTS,
+    STEEPEST,
+    Loft,
+    Spot,
+    between_doubts,
+    bumps,
+    common_foot,
+    dropped,
+    facing_out,
+    station_shares,
+)
+from trimwright.car.offset import offset_grid
+from trimwright.car.section import Rail, rail
+from trimwright.car.shape import LEVEL, Unmeasured, floor_height, shape_of
+from trimwright.car.world import World
+
+Floats = NDArray[np.float64]
+
+TAPER = "assumed:tunnel taper"  # mm per metre, each half width, for a single section
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Grid:
+    """A skin as points: `x` (a,), `points` (a, b, 3), unit `normals` (a, b, 3), outward."""
+
+    x: Floats
+    points: Floats
+    normals: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Hit:
+    """Where plumb lines meet the metal: `z` (rows, n) and the nominal `normal` (n, 3)."""
+
+    z: Floats
+    normal: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Plumb:
+    """Plumb lines once dropped: heights `z` (n,) as read, and how they follow each factor.
+
+    `off` says which missed the skin; these lie on the floor, or are NaN where it is not read.
+    """
+
+    z: Floats
+    normal: Floats
+    off: NDArray[np.bool_]
+    keys: tuple[str, ...]
+    share: Floats  # (n, keys)
+
+    def hit(self, world: World | None = None) -> Hit:
+        """Return the heights in every world, (rows, n); one row as read without a world."""
+        if world is None:
+            return Hit(self.z[None], self.normal)
+        return Hit(self.z + world.shift(self.keys, self.share), self.normal)
+
+
+def between_key(gap: int) -> str:
+    """Return the key of what the skin does between section `gap` and the next."""
+    return f"between sections:{gap}"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Tunnel:
+    """The tunnel's bare skin as lofted from its sections."""
+
+    car: Car
+    loft: Loft
+    rails: tuple[Rail, ...]
+    at_keys: tuple[str, ...]
+    foot_mm: float  # height at which the sections are cut
+    floor_mm: float | None
+    floor_parts: tuple[tuple[str, float], ...]  # readings the floor's height hangs on
+    doubts: Floats  # 19-to-1 doubt midway between sections, (k - 1,)
+
+    @property
+    def span(self) -> tuple[float, float]:
+        """Where the skin is given [mm along]."""
+        return self.loft.span
+
+    @property
+    def measured(self) -> tuple[float, float]:
+        """The outer sections [mm along]."""
+        return float(self.loft.stations[0]), float(self.loft.stations[-1])
+
+    @property
+    def assumption(self) -> str:
+        """How the skin runs along the car, in words."""
+        return WAYS.get(len(self.rails), MONOTONE)
+
+    def section(self, x: float) -> Floats:
+        """Return the section at a place as points y, z from left to right, (n, 2)."""
+        return self.loft.rows(np.array([x]))[0][0]
+
+    def crown(self, x: Floats) -> tuple[Floats, Floats]:
+        """Return where across (n,) and how high (n,) the skin is highest at each place."""
+        rows = self.loft.rows(x)[0]
+        top = np.clip(np.argmax(rows[..., 1], axis=1), 1, POINTS - 2)
+        pick = np.arange(len(x))
+        a, b, c = (rows[pick, top + k, 1] for k in (-1, 0, 1))
+        bend = a - 2 * b + c
+        part = np.where(bend < 0, 0.5 * (a - c) / np.where(bend < 0, bend, 1.0), 0.0)
+        part = np.clip(part, -1, 1)
+        ahead = np.where(part > 0, 1, -1)
+        y0, y1 = rows[pick, top, 0], rows[pick, top + ahead, 0]
+        return y0 + np.abs(part) * (y1 - y0), b - 0.25 * (a - c) * part
+
+    def top(self, x: Floats | float) -> Floats:
+        """Return the height of the skin's highest point at each place, (n,)."""
+        return self.crown(np.atleast_1d(np.asarray(x, dtype=np.float64)))[1]
+
+    def grid_x(self) -> Floats:
+        """Return the places along the car at which `surface` has its rows."""
+        start, end = self.span
+        return np.linspace(start, end, round((end - start) / GRID_STEP) + 1)
+
+    def surface(self, offset_mm: float | Floats = 0.0) -> Grid:
+        """Return the skin, bare or offset along its normals.
+
+        Parameters
+        ----------
+        offset_mm : float or ndarray, shape (a,)
+            Distance [mm] off the bare skin, outward; one for each row of `grid_x`, or one for
+            all. Where the skin is hollower than the offset, the fold is clipped off.
+        """
+        x = self.grid_x()
+        rows, run = self.loft.rows(x)
+        across = np.gradient(rows, axis=1, edge_order=2)
+        normals = facing_out(run, across)
+        places = np.broadcast_to(x[:, None, None], (*rows.shape[:2], 1))
+        points = np.concatenate([places, rows], axis=-1)
+        off = np.broadcast_to(np.asarray(offset_mm, dtype=np.float64), x.shape)
+        return Grid(x, offset_grid(points, normals, off), normals)
+
+    def layered(self, x: Floats | float, world: World | None = None) -> Floats:
+        """Return the thickness of the layers under the carpet at each place.
+
+        Returns
+        -------
+        ndarray, shape (n,), or (rows, n) with a world
+        """
+        place = np.atleast_1d(np.asarray(x, dtype=np.float64))
+        thick = np.zeros((1 if world is None else world.rows, len(place)))
+        for layer in self.car.layers:
+            lies = (layer.start.value <= place) & (place <= layer.end.value)
+            one = np.array([layer.thick.value]) if world is None else world.read(layer, "thick")
+            thick = thick + one[:, None] * lies
+        return thick[0] if world is None else thick
+
+    def plumb(self, x: Floats, y: Floats) -> Plumb:
+        """Return plumb lines at x, y (n,) dropped once, to be looked at in many worlds."""
+        spot = dropped(self.loft, x, y)
+        shares = self._shares(spot, y)
+        floor = np.nan if self.floor_mm is None else self.floor_mm
+        inside = (self.span[0] <= x) & (x <= self.span[1])
+        z = np.where(spot.missed, np.where(inside, floor, np.nan), spot.z)
+        normal = np.where(spot.missed[:, None], np.array([0.0, 0.0, 1.0]), spot.normal)
+        for key in shares:
+            shares[key] = np.where(spot.missed, 0.0, shares[key])
+        for key, times in self.floor_parts:
+            shares[key] = np.where(spot.missed, times, shares.get(key, 0.0))
+        share = np.stack(list(shares.values()), axis=1)
+        return Plumb(z, normal, spot.missed, tuple(shares), share)
+
+    def under(self, x: Floats, y: Floats, world: World | None = None) -> Hit:
+        """Return where plumb lines from above meet the bare metal, in every world.
+
+        Parameters
+        ----------
+        x, y : ndarray, shape (n,)
+            Places along and across [mm].
+        world : World, optional
+            Deviations, carried through the skin linearised at the readings.
+
+        Returns
+        -------
+        Hit
+            `z` is the floor's height beside the tunnel, NaN where that is not read or `x` lies
+            outside the span.
+        """
+        return self.plumb(x, y).hit(world)
+
+    def _shares(self, spot: Spot, y: Floats) -> dict[str, Floats]:
+        """Return how each height follows each factor, mm per unit of it, (n,) each."""
+        shares, places = station_shares(self.loft, spot)
+        step = np.clip(np.floor(spot.t).astype(np.intp), 0, POINTS - 2)
+        part = (spot.t - step)[:, None]
+        found: dict[str, Floats] = {}
+        for k, one in enumerate(self.rails):
+            moves = one.moves[:, step] * (1 - part) + one.moves[:, step + 1] * part
+            for key, share in zip(one.keys, (moves * shares[k]).sum(axis=-1), strict=True):
+                found[key] = found[key] + share if key in found else share
+            found[self.at_keys[k]] = places[k]
+        up = np.maximum(spot.normal[:, 2], STEEPEST)
+        if len(self.rails) == 1:
+            away = (spot.x - self.loft.stations[0]) / 1000
+            found[LEVEL] = found.get(LEVEL, 0.0) + away
+            found[TAPER] = np.sign(y) * spot.normal[:, 1] / up * away
+        else:
+            for gap, hump in enumerate(bumps(self.loft.stations, spot.x)):
+                found[between_key(gap)] = hump / up
+        return found
+
+
+@lru_cache(maxsize=8)
+def tunnel(car: Car) -> Tunnel:
+    """Return the tunnel of a car.
+
+    Raises
+    ------
+    Unmeasured
+        If no section was read, or one of them cannot be placed.
+    """
+    if not car.tunnel:
+        raise Unmeasured("no section of the tunnel was read", ("car.tunnel",))
+    shapes = sorted((shape_of(car, k) for k in range(len(car.tunnel))), key=lambda one: one.at)
+    for one, other in zip(shapes[:-1], shapes[1:], strict=True):
+        if other.at - one.at < 1.0:
+            says = f"two sections lie at the same place, {one.at:g} mm behind the datum"
+            raise Unmeasured(says, (one.at_key, other.at_key))
+    floor = floor_height(car)
+    level = None if floor is None else floor.value
+    foot = common_foot(tuple(shapes), level)
+    rails = tuple(rail(one, foot, POINTS) for one in shapes)
+    parts = () if floor is None else tuple((key, times) for key, _, times in floor.parts)
+    keys = tuple(one.at_key for one in shapes)
+    return Tunnel(
+        car, Loft.through(rails), rails, keys, foot, level, parts, between_doubts(rails)
+    )
+
+
+__all__ = ["TAPER", "Grid", "Hit", "Plumb", "Tunnel", "between_key", "tunnel"]

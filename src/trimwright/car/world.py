@@ -1,0 +1,78 @@
+"""The figures of a build in many possible worlds at once."""
+
+from dataclasses import dataclass, field
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.build import Build, said, value
+from trimwright.chance import Ledger
+from trimwright.quantities import Quantity
+
+Floats = NDArray[np.float64]
+
+# figures of the model that no builder reads, as taken when every score is 0
+MODEL: Final[dict[str, float]] = {
+    "model:friction": 0.25,  # carpet against wood; anywhere from 0 to 0.5
+    "model:hand squeeze pressure": 300.0,  # kPa; anywhere from 100 to 500
+}
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class World:
+    """A build with its factors off by `deviations` (rows, factors), each in its factor's unit."""
+
+    build: Build
+    ledger: Ledger
+    deviations: Floats
+    columns: dict[str, int] = field(init=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Refuse deviations that are not the ledger's; number its keys."""
+        if self.deviations.ndim != 2 or self.deviations.shape[1] != len(self.ledger):  # noqa: PLR2004  rows x factors
+            raise ValueError(
+                f"deviations must have {len(self.ledger)} columns, got {self.deviations.shape}"
+            )
+        numbered = {factor.key: column for column, factor in enumerate(self.ledger.factors)}
+        object.__setattr__(self, "columns", numbered)
+
+    @classmethod
+    def nominal(cls, build: Build, ledger: Ledger) -> "World":
+        """Return the one world in which every figure is as written."""
+        return cls(build, ledger, np.zeros((1, len(ledger))))
+
+    @property
+    def rows(self) -> int:
+        """How many worlds there are."""
+        return len(self.deviations)
+
+    def deviation(self, key: str) -> Floats:
+        """Return how far a figure is off in each world, (rows,); 0 where nothing doubts it."""
+        column = self.columns.get(key)
+        return np.zeros(self.rows) if column is None else self.deviations[:, column]
+
+    def of(self, key: str) -> Floats:
+        """Return a figure in each world, (rows,), by its dotted key or as 'model:...'.
+
+        Raises
+        ------
+        ValueError
+            If neither the build nor the model has such a figure.
+        """
+        nominal = MODEL[key] if key in MODEL else value(self.build, key).value
+        return nominal + self.deviation(key)
+
+    def read(self, entry: object, name: str) -> Floats:
+        """Return a field of an entry of the build in each world, (rows,)."""
+        figure: Quantity = getattr(entry, name)
+        key, times = said(entry, name)  # type: ignore[arg-type]  any entry
+        return figure.value + times * self.deviation(key)
+
+    def shift(self, keys: tuple[str, ...], share: Floats) -> Floats:
+        """Return `share` (n, keys) times the deviations of `keys`, (rows, n)."""
+        pairs = [(self.columns[key], k) for k, key in enumerate(keys) if key in self.columns]
+        if not pairs:
+            return np.zeros((self.rows, len(share)))
+        columns, used = (list(part) for part in zip(*pairs, strict=True))
+        return np.asarray(self.deviations[:, columns] @ share[:, used].T)
