@@ -12,9 +12,11 @@ class Stopwatch:
         self.now_s = 0.0
 
     def __call__(self) -> float:
+        """Return the time [s]."""
         return self.now_s
 
     def lasting(self, *seconds: float) -> "Lasting":
+        """Return work that lasts these times [s], one a turn."""
         return Lasting(self, list(seconds))
 
 
@@ -25,6 +27,7 @@ class Lasting:
         self.watch, self.seconds = watch, seconds
 
     def __call__(self) -> None:
+        """Let the next of the times pass."""
         self.watch.now_s += self.seconds.pop(0)
 
 
