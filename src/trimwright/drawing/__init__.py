@@ -4,6 +4,9 @@ In: lines, fills, words and pages made by `papers`. Out: PDF, SVG and DXF bytes,
 lines. Nothing here knows what a console is.
 """
 
+from trimwright.drawing.arrow import bevel_arrow, dimension, grain_arrow
+from trimwright.drawing.check_square import check_squares
+from trimwright.drawing.curve import points_of
 from trimwright.drawing.dxf_writer import dxf
 from trimwright.drawing.element import (
     Anchor,
@@ -22,14 +25,31 @@ from trimwright.drawing.element import (
     Step,
     Text,
 )
+from trimwright.drawing.extent import Extent, Overlap, overlaps, text_extents
 from trimwright.drawing.face import fonts_used, text_corners, text_width, unprintable
 from trimwright.drawing.flat import flat
+from trimwright.drawing.frame_line import frame, frame_box, zone
+from trimwright.drawing.gap_tag import GapReading, Grade, feeler, gap_tag, shoulder_mm
+from trimwright.drawing.joint import joints, page_map
+from trimwright.drawing.mark import (
+    GradeName,
+    datum_tick,
+    drill_cross,
+    face_mark,
+    grade_mark,
+    registration_mark,
+)
 from trimwright.drawing.pdf_writer import pdf
 from trimwright.drawing.pen import PENS, TONES, HatchName, Pen, PenName, ToneName
 from trimwright.drawing.sheet import SIZES_MM, Document, Drawing, Page, Size, size_mm
 from trimwright.drawing.svg_writer import svg
+from trimwright.drawing.table import Column, Row, head_height, row_height, shared_out, table
+from trimwright.drawing.tiling import OVERLAP_MM, Tile, reassembled, tile_name, tiles
+from trimwright.drawing.title_block import Title, first_angle_symbol, title_block
+from trimwright.drawing.words import Setting, text_box, wrapped
 
 __all__ = [
+    "OVERLAP_MM",
     "PENS",
     "SIZES_MM",
     "TONES",
@@ -37,32 +57,73 @@ __all__ = [
     "ArcTo",
     "Box",
     "Circle",
+    "Column",
     "CurveTo",
     "Document",
     "Drawing",
     "Element",
+    "Extent",
     "FaceName",
     "Fill",
+    "GapReading",
+    "Grade",
+    "GradeName",
     "Group",
     "HatchName",
     "Line",
     "LineTo",
+    "Overlap",
     "Page",
     "Path",
     "Pen",
     "PenName",
     "Point",
+    "Row",
+    "Setting",
     "Size",
     "Step",
     "Text",
+    "Tile",
+    "Title",
     "ToneName",
+    "bevel_arrow",
+    "check_squares",
+    "datum_tick",
+    "dimension",
+    "drill_cross",
     "dxf",
+    "face_mark",
+    "feeler",
+    "first_angle_symbol",
     "flat",
     "fonts_used",
+    "frame",
+    "frame_box",
+    "gap_tag",
+    "grade_mark",
+    "grain_arrow",
+    "head_height",
+    "joints",
+    "overlaps",
+    "page_map",
     "pdf",
+    "points_of",
+    "reassembled",
+    "registration_mark",
+    "row_height",
+    "shared_out",
+    "shoulder_mm",
     "size_mm",
     "svg",
+    "table",
+    "text_box",
     "text_corners",
+    "text_extents",
     "text_width",
+    "tile_name",
+    "tiles",
+    "title_block",
     "unprintable",
+    "wrapped",
+    "zone",
 ]

@@ -7,6 +7,7 @@ from trimwright.drawing.element import Element, Fill, Line, Point, Text
 from trimwright.drawing.face import text_width
 
 HEAD_MM = 3.0
+QUARTER = 90.0
 SLIM, STOUT = 0.2, 0.45  # width to length of a head: dimension 1:5, others
 GAP_MM, PAST_MM, RISE_MM = 1.0, 1.5, 0.9  # extension lines begin, end; figures stand above
 
@@ -42,9 +43,9 @@ def head(
 def _upright(way: Point) -> tuple[float, float]:
     """Return the turn of words along a line, readable from below or the right, and its sign."""
     turn = math.degrees(math.atan2(way[1], way[0]))
-    if -90.0 <= turn < 90.0:
+    if -QUARTER <= turn < QUARTER:
         return turn, 1.0
-    return turn - math.copysign(180.0, turn), -1.0
+    return turn - math.copysign(2 * QUARTER, turn), -1.0
 
 
 def dimension(

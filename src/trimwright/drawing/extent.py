@@ -1,0 +1,88 @@
+"""Where the words of a page stand, and which of them stand in each other's way."""
+
+from dataclasses import dataclass
+from itertools import combinations
+
+from trimwright.drawing.clip import inside
+from trimwright.drawing.element import Box, Point, Text
+from trimwright.drawing.face import text_corners, text_width
+from trimwright.drawing.flat import flat
+from trimwright.drawing.sheet import Document, Page
+
+TOUCH_MM = 0.1  # boxes that only touch do not overlap
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """Words and the corners of the box they take up [mm], from their top left."""
+
+    page: int
+    text: Text
+    corners: tuple[Point, Point, Point, Point]
+
+
+@dataclass(frozen=True, slots=True)
+class Overlap:
+    """Words that run into other words, off the page, or out of the width they were given."""
+
+    words: str
+    into: str
+
+
+def _extents(page: Page, number: int) -> tuple[Extent, ...]:
+    return tuple(
+        Extent(number, element, text_corners(element))
+        for element in flat(page.drawing.elements)
+        if isinstance(element, Text) and element.words.strip()
+    )
+
+
+def text_extents(document: Document) -> tuple[Extent, ...]:
+    """Return where every line of words of a document stands, page by page from 0."""
+    return tuple(
+        extent for number, page in enumerate(document.pages) for extent in _extents(page, number)
+    )
+
+
+def _apart(a: tuple[Point, ...], b: tuple[Point, ...]) -> bool:
+    """Return whether a line along a side of either box parts the two [separating axis theorem]."""
+    for box in (a, b):
+        for p, q in ((box[0], box[1]), (box[1], box[2])):
+            length = ((q[0] - p[0]) ** 2 + (q[1] - p[1]) ** 2) ** 0.5
+            if length == 0.0:
+                continue
+            way = ((q[0] - p[0]) / length, (q[1] - p[1]) / length)
+            first = [x * way[0] + y * way[1] for x, y in a]
+            second = [x * way[0] + y * way[1] for x, y in b]
+            if min(max(first), max(second)) - max(min(first), min(second)) <= TOUCH_MM:
+                return True
+    return False
+
+
+def overlaps(page: Page) -> tuple[Overlap, ...]:
+    """Return every line of words that is in another's way, leaves the page or leaves its box.
+
+    Examples
+    --------
+    >>> from trimwright.drawing.sheet import Drawing
+    >>> words = (Text((5.0, 5.0), "one"), Text((6.0, 5.0), "two"))
+    >>> overlaps(Page("A4", Drawing(210.0, 297.0, words)))
+    (Overlap(words='one', into='two'),)
+    """
+    extents = _extents(page, 0)
+    paper = Box(0.0, 0.0, page.width_mm, page.height_mm).corners
+    found = []
+    for extent in extents:
+        text = extent.text
+        if not text.clip and not inside(extent.corners, paper):
+            found.append(Overlap(text.words, "the edge of the page"))
+        if text.box_mm is not None:
+            width = text_width(text.words, text.size_mm, text.face)
+            if width > text.box_mm + TOUCH_MM:
+                found.append(Overlap(text.words, "the edge of its box"))
+    found += [
+        Overlap(one.text.words, other.text.words)
+        for one, other in combinations(extents, 2)
+        if not _apart(one.corners, other.corners)
+    ]
+    return tuple(found)
