@@ -27,7 +27,10 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Thickness:
-    """What a sheet sold at a nominal thickness really measures [mm] and weighs [kg/m3]."""
+    """What a sheet sold at a nominal thickness really measures [mm] and weighs [kg/m3].
+
+    The density counts with the nominal thickness: sheets are weighed, not measured.
+    """
 
     name: str
     nominal_mm: float
