@@ -1,0 +1,264 @@
+"""A deck panel: a flat sheet between two kinks of the profile, with its openings."""
+
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+import numpy as np
+
+from trimwright.parts.frame import Array, Frame, vector
+from trimwright.parts.opening import hole_outline, hole_sides
+from trimwright.parts.panel import Hole, Outline, Panel, Recess, Run, outlines
+from trimwright.parts.plan import OpeningPlan
+from trimwright.parts.shape import Shape
+from trimwright.parts.side import SideName
+from trimwright.parts.slab import Slab, slab
+from trimwright.parts.wall import INSIDE, between, split_depths
+
+SIDES: tuple[SideName, SideName] = ("left", "right")
+
+
+@dataclass(frozen=True, slots=True)
+class BoardPlace:
+    """One deck panel: which piece of the profile."""
+
+    shape: Shape
+    piece: int
+
+    @property
+    def frame(self) -> Frame:
+        """Axes: u rearward along the face, v to the right, origin at its front on the middle."""
+        deck = self.shape.deck
+        x, z = deck.points[self.piece]
+        slope = float(deck.slopes[self.piece])
+        u = np.array((1.0, 0.0, slope)) / np.hypot(1.0, slope)
+        v = np.array((0.0, 1.0, 0.0))
+        return Frame((x, 0.0, z), vector(u), vector(v), vector(np.cross(u, v)))
+
+    def ends(self, depth_mm: float) -> Array:
+        """Return front and rear x at a depth below the top, shape (2,) [mm]."""
+        return self.shape.deck.line(depth_mm)[self.piece : self.piece + 2, 0]
+
+    def points(self, x: Array, depth_mm: float, name: SideName, inside_mm: float) -> Array:
+        """Return points along a side, as deep in the deck and in the wall as asked [mm]."""
+        (xa, za), slope = self.shape.deck.points[self.piece], self.shape.deck.slopes[self.piece]
+        z = za + slope * (x - xa) - depth_mm * np.hypot(1.0, slope)
+        side = self.shape.side(name)
+        return np.column_stack([x, side.sign * side.reach(x, z, inside_mm), z])
+
+
+@dataclass(frozen=True, slots=True)
+class _Layer:
+    """Part of a deck: depths, and the two sides as (side, depth below the wall's outer face)."""
+
+    depths: tuple[float, float]
+    low: tuple[SideName, float]
+    high: tuple[SideName, float]
+
+
+def board(place: BoardPlace, openings: tuple[OpeningPlan, ...]) -> Panel:
+    """Return one deck panel.
+
+    Parameters
+    ----------
+    place : BoardPlace
+        Which panel.
+    openings : tuple of OpeningPlan
+        Those that lie wholly in it.
+
+    Returns
+    -------
+    Panel
+    """
+    shape, frame = place.shape, place.frame
+    slope = shape.deck.slopes[place.piece]
+    holes = []
+    for opening in openings:
+        centre = ((opening.at - frame.origin[0]) * np.hypot(1.0, slope), opening.off_middle)
+        long, wide, corner = opening.long, opening.wide, opening.corner
+        outline = hole_outline(centre, long, wide, corner)
+        middle = (float(centre[0]), float(centre[1]))
+        holes.append(Hole(opening.name, outline, middle, long, wide, corner))
+    slabs = [s for layer in _layers(shape) for s in _slabs(place, layer, tuple(holes))]
+    outer, inner, edges = outlines(_runs(place), frame, shape.deck_thickness)
+    return Panel(
+        shape.deck_names()[place.piece],
+        shape.plan.material,
+        shape.deck_thickness,
+        shape.plan.density,
+        frame,
+        outer,
+        inner,
+        edges,
+        _recesses(place),
+        tuple(holes),
+        "along",
+        ("this face up", "front", "right"),
+        tuple(slabs),
+    )
+
+
+def _layers(shape: Shape) -> list[_Layer]:
+    """Return what the deck is made of once its recesses are out."""
+    t, depth = shape.deck_thickness, shape.depth
+    at = {name: (name, shape.deck_side(name)) for name in SIDES}
+    if shape.plan.through == "walls" or depth == 0:
+        return [_Layer((0.0, t), at["left"], at["right"])]
+    inner = {name: (name, shape.wall_thickness(name)) for name in SIDES}
+    layers = [
+        _Layer((0.0, t - depth), at["left"], at["right"]),
+        _Layer((t - depth, t), inner["left"], inner["right"]),
+    ]
+    if shape.lip > 0:
+        layers.append(_Layer((t - depth, t), at["left"], ("left", 0.0)))
+        layers.append(_Layer((t - depth, t), ("right", 0.0), at["right"]))
+    return layers
+
+
+def _slabs(place: BoardPlace, layer: _Layer, holes: tuple[Hole, ...]) -> list[Slab]:
+    """Return the slabs of a layer, split where a kink of deck and of walls pass each other."""
+    meets = np.concatenate(
+        [place.shape.side(n).bounds(w)[1:-1] for n, w in {layer.low, layer.high}] or [np.zeros(0)]
+    )
+    meets = np.unique(meets)
+    cuts = split_depths(layer.depths, place.ends, lambda _: meets)
+    made = list[Slab]()
+    for depths in pairwise(cuts):
+        ends = np.stack([place.ends(h) for h in depths])
+        inner = between(meets, float(ends[:, 0].max()), float(ends[:, 1].min()))
+        x = np.column_stack([ends[:, :1], np.broadcast_to(inner, (2, inner.size)), ends[:, 1:]])
+        frame = place.frame
+        sides = [
+            np.stack([frame.flat(place.points(x[k], depths[k], *edge)) for k in (0, 1)])
+            for edge in (layer.low, layer.high)
+        ]
+        inside = tuple(hole for hole in holes if layer.low[0] != layer.high[0])
+        made += around_holes(depths, sides[0], sides[1], inside)
+    return made
+
+
+def around_holes(
+    depths: tuple[float, float], low: Array, high: Array, holes: tuple[Hole, ...]
+) -> list[Slab]:
+    """Return slabs that fill a strip but for holes square through it.
+
+    Parameters
+    ----------
+    depths : two floats
+        Of the two levels [mm].
+    low, high : ndarray, shape (2, n, 2)
+        Sides of the strip at both levels, points of equal number at equal u [mm].
+    holes : tuple of Hole
+        Wholly inside, none touching another.
+
+    Returns
+    -------
+    list of Slab
+    """
+    if not holes:
+        return [slab(depths, (low[0], low[1]), (high[0], high[1]))]
+    reach = [(h.centre[0] - h.long / 2, h.centre[0] + h.long / 2) for h in holes]
+    stops = sorted({value for pair in reach for value in pair})
+    starts = [None, *stops]
+    made = []
+    for start, stop in zip(starts, [*stops, None], strict=True):
+        begin = low[:, 0, 0] if start is None else np.full(2, start)
+        finish = low[:, -1, 0] if stop is None else np.full(2, stop)
+        crossing = [
+            hole
+            for hole, (a, b) in zip(holes, reach, strict=True)
+            if a < float(finish.mean()) - INSIDE and b > float(begin.mean()) + INSIDE
+        ]
+        crossing.sort(key=lambda hole: hole.centre[1])
+        bounds = [low, *(s for hole in crossing for s in hole_sides(hole)), high]
+        for under, over in zip(bounds[::2], bounds[1::2], strict=True):
+            chains = _chains(np.stack([begin, finish]), under, over)
+            made.append(slab(depths, (chains[0], chains[1]), (chains[2], chains[3])))
+    return made
+
+
+def _chains(ends: Array, under: Array, over: Array) -> tuple[Array, Array, Array, Array]:
+    """Return both sides of a strip at both levels, on places that keep their order."""
+    inner = np.concatenate([under[:, :, 0], over[:, :, 0]], axis=1)
+    still = np.abs(inner[0] - inner[1]) <= INSIDE
+    moving = inner[:, ~still]
+    keep = np.ones(inner.shape[1], dtype=bool)
+    for a, b in moving.T:
+        keep &= ~still | (inner[0] < min(a, b) - INSIDE) | (inner[0] > max(a, b) + INSIDE)
+    low, high = ends[0].max(), ends[1].min()
+    keep &= (inner.min(axis=0) > low + INSIDE) & (inner.max(axis=0) < high - INSIDE)
+    inner = inner[:, keep]
+    inner = inner[:, np.argsort(inner.mean(axis=0), kind="stable")]
+    if inner.shape[1] > 1:
+        fresh = np.concatenate([[True], np.diff(inner.mean(axis=0)) > INSIDE])
+        inner = inner[:, fresh]
+    u = np.hstack([ends[0][:, None], inner, ends[1][:, None]])
+    made = [
+        np.column_stack([u[k], np.interp(u[k], side[k, :, 0], side[k, :, 1])])
+        for side in (under, over)
+        for k in (0, 1)
+    ]
+    return made[0], made[1], made[2], made[3]
+
+
+def _side_line(place: BoardPlace, name: SideName, depth: float, inside: float) -> Array:
+    """Return a side of the panel at a depth, with the corners where walls meet."""
+    front, rear = place.ends(depth)
+    meets = between(place.shape.side(name).bounds(inside)[1:-1], front, rear)
+    return place.points(np.array((front, *meets, rear)), depth, name, inside)
+
+
+def _runs(place: BoardPlace) -> tuple[Run, ...]:
+    """Return the sides in order: left rearward, rear, right forward, front."""
+    shape, t = place.shape, place.shape.deck_thickness
+    names = shape.deck_names()
+    lines = {
+        name: [_side_line(place, name, h, shape.deck_side(name)) for h in (0.0, t)]
+        for name in SIDES
+    }
+    after = names[place.piece + 1] if place.piece + 1 < len(names) else ""
+    before = names[place.piece - 1] if place.piece else ""
+    left, right = lines["left"], lines["right"]
+    rear = [np.array((left[k][-1], right[k][-1])) for k in (0, 1)]
+    front = [np.array((right[k][0], left[k][0])) for k in (0, 1)]
+    back = list(reversed(_side_runs(place, "right", right)))
+    turned = [Run(r.kind, r.meets, r.outer[::-1], r.inner[::-1]) for r in back]
+    return (
+        *_side_runs(place, "left", left),
+        Run("mitre" if after else "free", after, rear[0], rear[1]),
+        *turned,
+        Run("mitre" if before else "free", before, front[0], front[1]),
+    )
+
+
+def _side_runs(place: BoardPlace, name: SideName, lines: list[Array]) -> list[Run]:
+    """Return one side, wall by wall, front to rear."""
+    shape = place.shape
+    kind: Literal["joint", "free"] = "joint" if shape.plan.through == "walls" else "free"
+    bounds = shape.side(name).bounds(shape.deck_side(name))
+    runs = []
+    for i, wall_name in enumerate(shape.wall_names(name)):
+        low, high = bounds[i] - INSIDE, bounds[i + 1] + INSIDE
+        pair = [p[(p[:, 0] >= low) & (p[:, 0] <= high)] for p in lines]
+        if len(pair[0]) > 1:
+            inner = pair[1] if len(pair[1]) > 1 else pair[1].repeat(2, axis=0)
+            runs.append(Run(kind, wall_name if kind == "joint" else "", pair[0], inner))
+    return runs
+
+
+def _recesses(place: BoardPlace) -> tuple[Recess, ...]:
+    """Return what is taken out of the underside for the walls."""
+    shape, t, depth = place.shape, place.shape.deck_thickness, place.shape.depth
+    if shape.plan.through == "walls" or depth == 0:
+        return ()
+    made = []
+    for name in SIDES:
+        shapes = list[Outline]()
+        for h in (t, t - depth):
+            outside = _side_line(place, name, h, 0.0)
+            inside = _side_line(place, name, h, shape.wall_thickness(name))
+            flat = place.frame.flat(np.concatenate([outside, inside[::-1]]))
+            shapes.append(tuple((float(u), float(v)) for u, v in flat))
+        kind: Literal["rebate", "housing"] = "housing" if shape.lip > 0 else "rebate"
+        made.append(Recess(kind, "inner", depth, shapes[0], shapes[1], f"{name} wall"))
+    return tuple(made)

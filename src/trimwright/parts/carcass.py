@@ -1,0 +1,217 @@
+"""The console's carcass: its panels, their lower edges, mass and centre."""
+
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+
+from trimwright.parts.board import BoardPlace, board
+from trimwright.parts.bulkhead import (
+    BulkheadPlace,
+    bulkhead,
+    bulkhead_bottom,
+    bulkhead_levels,
+)
+from trimwright.parts.frame import Array, Vector, vector
+from trimwright.parts.lower_edge import LowerEdge, lower_edge
+from trimwright.parts.panel import Panel
+from trimwright.parts.plan import Plan, same_panel
+from trimwright.parts.scribe import Line, edge_line
+from trimwright.parts.shape import Shape, shape
+from trimwright.parts.side import SideName
+from trimwright.parts.skin import Skin
+from trimwright.parts.soundness import design_faults, scribe_faults
+from trimwright.parts.unbuildable import Unbuildable
+from trimwright.parts.wall import WallPlace, wall, wall_bottom, wall_levels
+
+SIDES: tuple[SideName, SideName] = ("left", "right")
+
+
+@dataclass(frozen=True, slots=True)
+class Carcass:
+    """The bare console at its design pose, in car axes.
+
+    If `unbuildable` is not empty there are no panels: it says why. `notes` says what was taken
+    for granted where the tunnel or the floor is not known.
+    """
+
+    panels: tuple[Panel, ...]
+    lower_edges: tuple[LowerEdge, ...]
+    mass_kg: float
+    centre_mm: Vector
+    unbuildable: tuple[Unbuildable, ...]
+    notes: tuple[str, ...]
+    shape: Shape = field(repr=False)
+
+    def panel(self, name: str) -> Panel:
+        """Return a panel by its name.
+
+        Parameters
+        ----------
+        name : str
+            As in `panels`.
+
+        Returns
+        -------
+        Panel
+
+        Raises
+        ------
+        ValueError
+            If there is none of that name.
+        """
+        for panel in self.panels:
+            if panel.name == name:
+                return panel
+        raise ValueError(f"name must be a panel of the carcass, got {name!r}")
+
+    def deck_top(self, x_mm: Array) -> Array:
+        """Return heights of the bare deck's top face at places along the car [mm]."""
+        return self.shape.deck.height(x_mm)
+
+    def outer_half_width(self, x_mm: Array, z_mm: Array, side: SideName) -> Array:
+        """Return bare outside half-widths of a side at places and heights [mm]."""
+        return self.shape.side(side).reach(x_mm, z_mm)
+
+    def wall_outer(self, side: SideName) -> Array:
+        """Return the corners of the outer faces of a side's walls, shape (n, 3) [mm]."""
+        walls = [p.outer_points() for p in self.panels if p.name.startswith(f"{side} wall")]
+        return np.concatenate(walls) if walls else np.zeros((0, 3))
+
+    def convex_pieces(self) -> tuple[tuple[str, Array], ...]:
+        """Return the convex pieces of every panel, by name, each of shape (n, 8, 3) [mm]."""
+        return tuple((panel.name, panel.convex_pieces()) for panel in self.panels)
+
+
+def carcass(plan: Plan, skin: Skin) -> Carcass:
+    """Return the carcass of a plan, scribed to a covered tunnel.
+
+    Parameters
+    ----------
+    plan : Plan
+        The console in plain figures.
+    skin : Skin
+        What its lower edges follow: the tunnel with its layers and carpet.
+
+    Returns
+    -------
+    Carcass
+        Without panels, and with the reasons, if the plan cannot be made.
+    """
+    faults = design_faults(plan)
+    if faults:
+        return Carcass((), (), 0.0, (0.0, 0.0, 0.0), faults, (), _any_shape(plan))
+    planes = shape(plan)
+    walls = [WallPlace(planes, n, i) for n in SIDES for i in range(len(planes.side(n).a))]
+    crosses = [BulkheadPlace(planes, bulkhead_plan) for bulkhead_plan in plan.bulkheads]
+    lines = [_wall_line(place, skin) for place in walls]
+    lines += [_bulkhead_line(place, skin) for place in crosses]
+    faults = scribe_faults(walls, crosses, lines, skin)
+    if faults:
+        return Carcass((), (), 0.0, (0.0, 0.0, 0.0), faults, (), planes)
+    panels = [wall(place, line, _grooves(place)) for place, line in zip(walls, lines, strict=False)]
+    panels += [bulkhead(p, line) for p, line in zip(crosses, lines[len(walls) :], strict=True)]
+    boards = tuple(_board(planes, i) for i in range(len(planes.deck.points) - 1))
+    edges = tuple(_edges(walls, crosses, lines, tuple(p.name for p in panels)))
+    whole = (*boards, *panels)
+    mass = sum(panel.mass_kg for panel in whole)
+    centre = sum((panel.mass_kg * panel.centre for panel in whole), np.zeros(3)) / mass
+    notes = _notes(plan, skin, tuple(p.name for p in panels), lines)
+    return Carcass(whole, edges, mass, vector(np.asarray(centre)), (), notes, planes)
+
+
+def _any_shape(plan: Plan) -> Shape:
+    """Return planes for a plan that cannot be made: a plain box of its outer figures."""
+    start, end = min(plan.start, plan.end), max(plan.start, plan.end) + 1.0
+    z = plan.deck[0][1] if plan.deck else 0.0
+    flat = ((start, z), (end, z))
+    wide = ((start, plan.left[0][1] if plan.left else 0.0),) * 1
+    line = (wide[0], (end, wide[0][1]))
+    return shape(replace(plan, deck=flat, left=line, right=line, start=start, end=end))
+
+
+def _board(planes: Shape, piece: int) -> Panel:
+    """Return one deck panel with the openings that lie in it."""
+    place = BoardPlace(planes, piece)
+    x = planes.deck.line(0.0)[:, 0]
+    inside = (o for o in planes.plan.openings if x[piece] <= o.at < x[piece + 1])
+    return board(place, tuple(inside))
+
+
+def _edges(
+    walls: list[WallPlace], crosses: list[BulkheadPlace], lines: list[Line], names: tuple[str, ...]
+) -> list[LowerEdge]:
+    """Return the lower edges of walls and bulkheads."""
+    made = []
+    for place, line, name in zip(walls, lines, names, strict=False):
+        faces = [wall_bottom(place, line, w) for w in (0.0, line.thickness)]
+        made.append(lower_edge(name, line, faces[0], faces[1]))
+    rest = slice(len(walls), None)
+    for cross, line, name in zip(crosses, lines[rest], names[rest], strict=True):
+        faces = [bulkhead_bottom(cross, line, w) for w in (0.0, line.thickness)]
+        made.append(lower_edge(name, line, faces[0], faces[1]))
+    return made
+
+
+def _grooves(place: WallPlace) -> tuple[tuple[float, float, str], ...]:
+    """Return the housings for bulkheads that lie in a wall, front to rear."""
+    planes = place.shape
+    front, rear = place.ends(place.thickness)
+    found = []
+    for bulkhead_plan in planes.plan.bulkheads:
+        cross = BulkheadPlace(planes, bulkhead_plan)
+        if bulkhead_plan.joint == "housing" and front <= bulkhead_plan.at < rear:
+            found.append((cross.front, cross.rear, bulkhead_plan.name))
+    return tuple(sorted(found))
+
+
+def _wall_line(place: WallPlace, skin: Skin) -> Line:
+    """Return the lower edge of a wall, as built where it was measured."""
+    plan = place.shape.plan
+    line = edge_line(wall_levels(place, skin, plan.floor_z), plan.edge, plan.tilt_deg)
+    name = place.shape.wall_names(place.name)[place.piece]
+    up = place.side.frame(place.piece).v[2]
+    deck = place.shape.deck
+    top = deck.height(line.run, place.shape.wall_top)
+    return _as_built(_deeper(line, plan.deeper), plan, name, (top, up))
+
+
+def _bulkhead_line(place: BulkheadPlace, skin: Skin) -> Line:
+    """Return the lower edge of a bulkhead, as built where it was measured."""
+    plan = place.shape.plan
+    line = edge_line(bulkhead_levels(place, skin, plan.floor_z), plan.edge, plan.tilt_deg)
+    top = np.full(line.run.size, place.top(0.0))
+    return _as_built(_deeper(line, plan.deeper), plan, place.plan.name, (top, 1.0))
+
+
+def _deeper(line: Line, by_mm: float) -> Line:
+    """Return an edge cut deeper, so that the console comes down."""
+    return replace(line, outer=line.outer + by_mm, inner=line.inner + by_mm)
+
+
+def _as_built(line: Line, plan: Plan, name: str, top: tuple[Array, float]) -> Line:
+    """Return an edge moved to where its panel's height was measured, evenly between places."""
+    heights, up = top
+    read = sorted((b.at, b.reads) for b in plan.built_heights if same_panel(b.panel, name))
+    if not read:
+        return line
+    at = np.array([r[0] for r in read])
+    designed = (np.interp(at, line.run, heights) - np.interp(at, line.run, line.outer)) / up
+    short = np.interp(line.run, at, designed - np.array([r[1] for r in read])) * up
+    return replace(line, outer=line.outer + short, inner=line.inner + short)
+
+
+def _notes(plan: Plan, skin: Skin, names: tuple[str, ...], lines: list[Line]) -> tuple[str, ...]:
+    """Return what was taken for granted."""
+    notes = []
+    x = skin.points[:, :, 0]
+    if plan.start < x.max(axis=1).min() or plan.end > x.min(axis=1).max():
+        notes.append(
+            "the console reaches past the measured tunnel: there its nearest section is taken"
+        )
+    for name, line in zip(names, lines, strict=True):
+        if line.missed.any() and plan.floor_z is None:
+            notes.append(
+                f"{name}: misses the measured tunnel in places and the floor's height is not "
+                "known; there it ends at the lowest point measured"
+            )
+    return tuple(notes)

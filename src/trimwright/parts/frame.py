@@ -1,0 +1,91 @@
+"""Where a flat panel stands in the car."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Vector = tuple[float, float, float]
+Array = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The axes of a panel: u along, v up (or to the right), n out of the outer face.
+
+    u, v, n are right-handed unit vectors, so a drawing of (u, v) shows the outer face as it is
+    seen from outside. The origin lies on the outer face.
+    """
+
+    origin: Vector
+    u: Vector
+    v: Vector
+    n: Vector
+
+    def flat(self, points: Array) -> Array:
+        """Return panel coordinates of points in the car.
+
+        Parameters
+        ----------
+        points : ndarray, shape (..., 3)
+            Points in car axes [mm].
+
+        Returns
+        -------
+        ndarray, shape (..., 2)
+            u and v [mm].
+
+        Examples
+        --------
+        >>> frame = Frame((0, 0, 5), (1, 0, 0), (0, 1, 0), (0, 0, 1))
+        >>> frame.flat(np.array([[3.0, 4.0, 5.0]]))
+        array([[3., 4.]])
+        """
+        axes = np.array((self.u, self.v))
+        return np.asarray((points - np.array(self.origin)) @ axes.T)
+
+    def placed(self, flat: Array, depth_mm: float = 0.0) -> Array:
+        """Return car coordinates of points of the panel.
+
+        Parameters
+        ----------
+        flat : ndarray, shape (..., 2)
+            u and v [mm].
+        depth_mm : float, default 0.0
+            How far below the outer face the points lie [mm].
+
+        Returns
+        -------
+        ndarray, shape (..., 3)
+            Points in car axes [mm].
+
+        Examples
+        --------
+        >>> frame = Frame((0, 0, 5), (1, 0, 0), (0, 1, 0), (0, 0, 1))
+        >>> frame.placed(np.array([[3.0, 4.0]]), 2.0)
+        array([[3., 4., 3.]])
+        """
+        axes = np.array((self.u, self.v))
+        return np.asarray(np.array(self.origin) + flat @ axes - depth_mm * np.array(self.n))
+
+
+def vector(values: Array) -> Vector:
+    """Return three numbers as a hashable vector.
+
+    Parameters
+    ----------
+    values : ndarray, shape (3,)
+        Components.
+
+    Returns
+    -------
+    tuple of float
+
+    Examples
+    --------
+    >>> vector(np.array([1.0, 2.0, 3.0]))
+    (1.0, 2.0, 3.0)
+    """
+    x, y, z = (float(value) for value in values)
+    return x, y, z

@@ -1,0 +1,68 @@
+"""The outline of a hole with round corners."""
+
+import numpy as np
+
+from trimwright.parts.frame import Array
+from trimwright.parts.panel import Hole, Outline
+
+ROUNDING = 1e-9  # mm
+OUTLINE_STEPS = 24  # chords a quarter turn: within 0.014 mm on a 25 mm corner
+
+
+def hole_outline(
+    centre: tuple[float, float], long_mm: float, wide_mm: float, corner_mm: float
+) -> Outline:
+    """Return a rectangle with round corners, counter-clockwise.
+
+    Parameters
+    ----------
+    centre : (u, v)
+        Middle of the hole [mm].
+    long_mm, wide_mm, corner_mm : float
+        Along u, along v, radius of the corners [mm]; half of both sides makes a circle.
+
+    Returns
+    -------
+    tuple of (u, v)
+        Corners [mm]; arcs are drawn with `OUTLINE_STEPS` chords a quarter.
+
+    Examples
+    --------
+    >>> hole_outline((0.0, 0.0), 20.0, 10.0, 0.0)
+    ((10.0, 5.0), (-10.0, 5.0), (-10.0, -5.0), (10.0, -5.0))
+    """
+    half_u, half_v = long_mm / 2 - corner_mm, wide_mm / 2 - corner_mm
+    points = list[tuple[float, float]]()
+    steps = OUTLINE_STEPS if corner_mm > 0 else 0
+    for quarter, (su, sv) in enumerate(((1, 1), (-1, 1), (-1, -1), (1, -1))):
+        for k in range(steps + 1):
+            turn = np.pi / 2 * (quarter + (k / steps if steps else 0.0))
+            u = centre[0] + su * half_u + corner_mm * float(np.cos(turn))
+            v = centre[1] + sv * half_v + corner_mm * float(np.sin(turn))
+            if not points or np.hypot(u - points[-1][0], v - points[-1][1]) > ROUNDING:
+                points.append((float(u), float(v)))
+    if np.hypot(points[0][0] - points[-1][0], points[0][1] - points[-1][1]) <= ROUNDING:
+        points.pop()
+    return tuple(points)
+
+
+def hole_sides(hole: Hole) -> tuple[Array, Array]:
+    """Return the two sides of a hole that face lower and higher v.
+
+    Parameters
+    ----------
+    hole : Hole
+        With an outline as `hole_outline` makes it.
+
+    Returns
+    -------
+    low, high : ndarray, shape (2, n, 2)
+        Points with u rising, the same at both levels [mm].
+    """
+    points = np.array(hole.outline)
+    sides = []
+    for sign in (-1.0, 1.0):
+        part = points[sign * (points[:, 1] - hole.centre[1]) >= -ROUNDING]
+        part = part[np.argsort(part[:, 0], kind="stable")]
+        sides.append(np.stack([part, part]))
+    return sides[0], sides[1]

@@ -1,0 +1,99 @@
+"""The covered tunnel as the grid a panel is scribed to."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from trimwright.parts.frame import Array, Flags
+
+
+@dataclass(frozen=True, slots=True)
+class Skin:
+    """A surface as rows of points, one row across the car at each place along it."""
+
+    points: Array = field(compare=False)  # (a, b, 3), a rows front to rear, b points left to right
+    normals: Array = field(compare=False)  # (a, b, 3), unit, out of the metal
+
+    def raised(self, thickness_mm: Array) -> "Skin":
+        """Return the surface of what lies on it, square to the skin.
+
+        Parameters
+        ----------
+        thickness_mm : ndarray, shape (a,) or ()
+            Thickness of the layers at each row [mm].
+
+        Returns
+        -------
+        Skin
+
+        Examples
+        --------
+        >>> up = np.broadcast_to([0.0, 0.0, 1.0], (2, 2, 3))
+        >>> Skin(np.zeros((2, 2, 3)), up).raised(np.array(12.0)).points[0, 0]
+        array([ 0.,  0., 12.])
+        """
+        thick = np.broadcast_to(thickness_mm, self.points.shape[:1])
+        return Skin(self.points + thick[:, None, None] * self.normals, self.normals)
+
+    def turned(self) -> "Skin":
+        """Return the same surface with rows along the car.
+
+        Returns
+        -------
+        Skin
+
+        Examples
+        --------
+        >>> Skin(np.zeros((2, 5, 3)), np.zeros((2, 5, 3))).turned().points.shape
+        (5, 2, 3)
+        """
+        return Skin(self.points.transpose(1, 0, 2), self.normals.transpose(1, 0, 2))
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Where parallel planes cut a skin, row by row."""
+
+    points: Array = field(compare=False)  # (planes, rows, 3)
+    normals: Array = field(compare=False)  # (planes, rows, 3) of the skin, unit
+    found: Flags = field(compare=False)  # (planes, rows) bool
+
+
+def plane_cut(skin: Skin, normal: Array, offsets_mm: Array) -> Cut:
+    """Return the highest point at which each row of a skin passes through each plane.
+
+    Parameters
+    ----------
+    skin : Skin
+        Rows of points.
+    normal : ndarray, shape (3,)
+        Normal of the planes.
+    offsets_mm : ndarray, shape (planes,)
+        Planes are the points with normal . p = offset [mm times the length of the normal].
+
+    Returns
+    -------
+    Cut
+        Straight between neighbouring points of a row. Where a row passes a plane more than once
+        (a tucked-in side, an offset folded over a tight hollow) the highest place counts: a panel
+        coming from above meets it first. Where it never passes, `found` is false.
+
+    Examples
+    --------
+    >>> row = np.array([[[0.0, -3.0, 0.0], [0.0, 0.0, 3.0], [0.0, 3.0, 0.0]]])
+    >>> plane_cut(Skin(row, row), np.array([0.0, 1.0, 0.0]), np.array([1.0])).points
+    array([[[0., 1., 2.]]])
+    """
+    d = (skin.points @ normal)[None] - offsets_mm[:, None, None]
+    before, after = d[..., :-1], d[..., 1:]
+    passes = ((before <= 0) & (after > 0)) | ((before >= 0) & (after < 0))
+    share = np.where(passes, before, 0.0) / np.where(passes, before - after, 1.0)
+    z = skin.points[..., 2]
+    height = z[None, :, :-1] + share * (z[:, 1:] - z[:, :-1])[None]
+    best = np.where(passes, height, -np.inf).argmax(axis=-1)
+    f = np.take_along_axis(share, best[..., None], axis=-1)
+    rows = np.arange(skin.points.shape[0])[None]
+    points = skin.points[rows, best] * (1 - f) + skin.points[rows, best + 1] * f
+    normals = skin.normals[rows, best] * (1 - f) + skin.normals[rows, best + 1] * f
+    normals = normals / np.linalg.norm(normals, axis=-1, keepdims=True)
+    return Cut(points, normals, np.asarray(passes.any(axis=-1)))

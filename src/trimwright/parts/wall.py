@@ -1,0 +1,341 @@
+"""A wall of the carcass: a leaning flat panel, scribed below."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+import numpy as np
+
+from trimwright.parts.frame import Array, Frame
+from trimwright.parts.panel import Outline, Panel, Recess, Run, outlines
+from trimwright.parts.scribe import LEVELS, Levels, Line
+from trimwright.parts.shape import Shape
+from trimwright.parts.side import Side, SideName
+from trimwright.parts.skin import Skin, plane_cut
+from trimwright.parts.slab import THIN, Slab, slab
+
+INSIDE = 1e-6  # mm; a point this close to an end is the end
+
+
+@dataclass(frozen=True, slots=True)
+class WallPlace:
+    """One wall of a side: which piece of it."""
+
+    shape: Shape
+    name: SideName
+    piece: int
+
+    @property
+    def side(self) -> Side:
+        """The planes of its side."""
+        return self.shape.side(self.name)
+
+    @property
+    def thickness(self) -> float:
+        """Of its sheet [mm]."""
+        return self.shape.wall_thickness(self.name)
+
+    def ends(self, depth_mm: float) -> tuple[float, float]:
+        """Return its front and rear x at a depth below the outer face [mm]."""
+        bounds = self.side.bounds(depth_mm)
+        return float(bounds[self.piece]), float(bounds[self.piece + 1])
+
+    def points(self, x: Array, z: Array, depth_mm: float) -> Array:
+        """Return points of its plane at a depth, shape (n, 3) [mm]."""
+        side = self.side
+        a = side.a[self.piece] - depth_mm * side.stretch[self.piece]
+        y = side.sign * (a + side.b[self.piece] * x - side.c * z)
+        return np.column_stack([x, y, z])
+
+
+def wall_levels(place: WallPlace, skin: Skin, floor_z: float | None) -> Levels:
+    """Return the covered tunnel as the planes of a wall cut it.
+
+    Parameters
+    ----------
+    place : WallPlace
+        Which wall.
+    skin : Skin
+        The covered tunnel.
+    floor_z : float or None
+        Height of the covered floor [mm], if known.
+
+    Returns
+    -------
+    Levels
+        Where a row of the skin misses the wall, the floor, or the row's last point.
+    """
+    side, i = place.side, place.piece
+    depths = np.linspace(0.0, place.thickness, LEVELS)
+    normal = np.array((-side.b[i], side.sign, side.c))
+    cut = plane_cut(skin, normal, side.a[i] - depths * side.stretch[i])
+    last = skin.points[:, -1 if side.sign > 0 else 0]
+    ends = np.where(floor_z is None, last[:, 2], floor_z or 0.0)
+    run = np.where(cut.found, cut.points[..., 0], last[:, 0])
+    z = np.where(cut.found, cut.points[..., 2], ends)
+    if floor_z is not None:
+        z = np.maximum(z, floor_z)
+    order = np.argsort(run, axis=-1, kind="stable")
+    run, z = np.take_along_axis(run, order, -1), np.take_along_axis(z, order, -1)
+    middle = LEVELS // 2
+    unit = normal / side.stretch[i]
+    slope = np.degrees(np.arcsin(np.clip(np.abs(cut.normals[middle] @ unit), 0.0, 1.0)))
+    slope, missed = slope[order[middle]], ~cut.found[middle][order[middle]]
+    skew = (-float(unit[0]), -float(unit[2]))
+    return Levels(place.thickness, skew, run, z, np.where(missed, 0.0, slope), missed)
+
+
+@dataclass(frozen=True, slots=True)
+class _Zone:
+    """A piece of a wall: depths, ends, what bounds it below and above (depths below the deck)."""
+
+    depths: tuple[float, float]
+    ends: tuple[float, float] | None  # x of a groove or between grooves; None where the wall ends
+    low: float | None  # None: the scribed edge
+    top: float
+
+
+def wall(place: WallPlace, line: Line, grooves: tuple[tuple[float, float, str], ...]) -> Panel:
+    """Return one wall.
+
+    Parameters
+    ----------
+    place : WallPlace
+        Which wall.
+    line : Line
+        Its lower edge.
+    grooves : tuple of (front x, rear x, bulkhead)
+        Housings for bulkheads that lie wholly in this wall, front to rear [mm].
+
+    Returns
+    -------
+    Panel
+    """
+    shape = place.shape
+    frame = place.side.frame(place.piece)
+    slabs = [s for zone in _zones(place, grooves) for s in _slabs(place, line, zone, frame)]
+    outer, inner, edges = outlines(_runs(place, line), frame, place.thickness)
+    return Panel(
+        shape.wall_names(place.name)[place.piece],
+        shape.plan.material,
+        place.thickness,
+        shape.plan.density,
+        frame,
+        outer,
+        inner,
+        edges,
+        _recesses(place, line, grooves, frame),
+        (),
+        "along",
+        ("this face out", "front", "up"),
+        tuple(slabs),
+    )
+
+
+def _zones(place: WallPlace, grooves: tuple[tuple[float, float, str], ...]) -> list[_Zone]:
+    """Return what the wall is made of once its recesses are out."""
+    shape, t = place.shape, place.thickness
+    top, under = shape.wall_top, shape.deck_thickness
+    stepped = shape.plan.through == "walls" and shape.depth > 0
+    if not stepped and not grooves:
+        return [_Zone((0.0, t), None, None, top)]
+    inside = (t - shape.plan.joint_depth, t)
+    zones = [_Zone((0.0, inside[0]), None, None, top)]
+    front, rear = place.ends(inside[0])
+    starts = [None, *(groove[1] for groove in grooves)]
+    stops = [*(groove[0] for groove in grooves), None]
+    for start, stop in zip(starts, stops, strict=True):
+        ends = (start if start is not None else -np.inf, stop if stop is not None else np.inf)
+        if max(ends[0], front) < min(ends[1], rear) - INSIDE:
+            zones.append(_Zone(inside, ends, None, under))
+    if not stepped and top < under:
+        zones.append(_Zone(inside, None, under, top))
+    if stepped and shape.lip > 0:
+        zones.append(_Zone(inside, None, 0.0, top))
+    return zones
+
+
+def _slabs(place: WallPlace, line: Line, zone: _Zone, frame: Frame) -> list[Slab]:
+    """Return the slabs of a zone, split where an end passes a kink of the deck."""
+    deck = place.shape.deck
+    kinks = np.concatenate([deck.kinks(h) for h in (zone.low, zone.top) if h is not None])
+    cuts = split_depths(zone.depths, lambda w: np.array(_ends(place, zone, w)), lambda _: kinks)
+    fixed = np.concatenate([kinks, line.run]) if zone.low is None else kinks
+    made = []
+    for w0, w1 in pairwise(cuts):
+        a, b = _ends(place, zone, w0), _ends(place, zone, w1)
+        inner = between(fixed, max(a[0], b[0]), min(a[1], b[1]))
+        lower, upper = list[Array](), list[Array]()
+        for w, ends in ((w0, a), (w1, b)):
+            x = np.array((ends[0], *inner, ends[1]))
+            low = line.height(x, w) if zone.low is None else deck.height(x, zone.low)
+            lower.append(frame.flat(place.points(x, low, w)))
+            upper.append(frame.flat(place.points(x, deck.height(x, zone.top), w)))
+        made.append(slab((w0, w1), lower, upper))
+    return made
+
+
+def _ends(place: WallPlace, zone: _Zone, depth: float) -> tuple[float, float]:
+    """Front and rear of a zone at a depth."""
+    front, rear = place.ends(depth)
+    if zone.ends is None:
+        return front, rear
+    return max(front, zone.ends[0]), min(rear, zone.ends[1])
+
+
+def split_depths(
+    depths: tuple[float, float],
+    moving: Callable[[float], Array],
+    others: Callable[[float], Array],
+) -> list[float]:
+    """Return depths at which a slab must be split because two of its corners pass each other.
+
+    Parameters
+    ----------
+    depths : two floats
+        Where the slab begins and ends [mm].
+    moving, others : callable
+        Places at a depth, each of which moves evenly with depth [mm].
+
+    Returns
+    -------
+    list of float
+        Rising, both ends included.
+
+    Examples
+    --------
+    >>> split_depths((0.0, 12.0), lambda w: np.array([w]), lambda _: np.array([3.0, 50.0]))
+    [0.0, 3.0, 12.0]
+    """
+    w0, w1 = depths
+    gap0 = moving(w0)[:, None] - others(w0)[None]
+    gap1 = moving(w1)[:, None] - others(w1)[None]
+    passing = gap0 * gap1 < 0
+    share = gap0[passing] / (gap0[passing] - gap1[passing])
+    found = sorted({float(w0 + s * (w1 - w0)) for s in share})
+    cuts = [w0]
+    for w in found:
+        if w - cuts[-1] > THIN and w1 - w > THIN:
+            cuts.append(w)
+    return [*cuts, w1]
+
+
+def between(values: Array, low: float, high: float) -> Array:
+    """Return the values strictly between two ends, rising, close ones once.
+
+    Parameters
+    ----------
+    values : ndarray, shape (n,)
+        Places [mm].
+    low, high : float
+        Ends [mm].
+
+    Returns
+    -------
+    ndarray
+
+    Examples
+    --------
+    >>> between(np.array([3.0, 1.0, 2.0, 2.0, 9.0]), 1.0, 5.0)
+    array([2., 3.])
+    """
+    rising = np.sort(values[(values > low + INSIDE) & (values < high - INSIDE)])
+    if rising.size < 2:  # noqa: PLR2004  nothing to compare
+        return rising
+    return np.asarray(rising[np.concatenate([[True], np.diff(rising) > INSIDE])])
+
+
+def _runs(place: WallPlace, line: Line) -> tuple[Run, ...]:
+    """Return the sides of the wall in order: bottom rearward, up, top forward, down."""
+    shape, t = place.shape, place.thickness
+    names = shape.wall_names(place.name)
+    bottom = [wall_bottom(place, line, w) for w in (0.0, t)]
+    tops = [_top(place, w, shape.wall_top) for w in (0.0, t)]
+    steepest = float(line.slope_deg.max()) if line.form == "bevelled" else 0.0
+    runs = [Run("scribe", "tunnel", bottom[0], bottom[1], steepest, line.longer)]
+    after = names[place.piece + 1] if place.piece + 1 < len(names) else ""
+    before = names[place.piece - 1] if place.piece else ""
+    rear = [np.array((bottom[k][-1], tops[k][-1])) for k in (0, 1)]
+    front = [np.array((tops[k][0], bottom[k][0])) for k in (0, 1)]
+    runs.append(Run("mitre" if after else "free", after, rear[0], rear[1]))
+    rests = shape.plan.through == "deck"
+    decks = shape.deck_names()
+    line_x = shape.deck.line(shape.wall_top)[:, 0]
+    for k in reversed(range(len(decks))):
+        pair = [_clip(tops[i], line_x[k], line_x[k + 1])[::-1] for i in (0, 1)]
+        if len(pair[0]) > 1 and len(pair[1]) > 1:
+            meets = decks[k] if rests else ""
+            runs.append(Run("joint" if rests else "free", meets, pair[0], pair[1]))
+    runs.append(Run("mitre" if before else "free", before, front[0], front[1]))
+    return tuple(runs)
+
+
+def wall_bottom(place: WallPlace, line: Line, depth: float) -> Array:
+    """Return the lower edge of a wall at a depth below its outer face.
+
+    Parameters
+    ----------
+    place : WallPlace
+        Which wall.
+    line : Line
+        Its lower edge.
+    depth : float
+        Depth [mm].
+
+    Returns
+    -------
+    ndarray, shape (n, 3)
+        Points in car axes, front to rear, of equal number at every depth [mm].
+    """
+    front, rear = place.ends(depth)
+    both = [place.ends(w) for w in (0.0, place.thickness)]
+    inner = between(line.run, max(e[0] for e in both), min(e[1] for e in both))
+    x = np.array((front, *inner, rear))
+    return place.points(x, line.height(x, depth), depth)
+
+
+def _top(place: WallPlace, depth: float, below_deck: float) -> Array:
+    """Return a line parallel to the deck on the wall at a depth, in car axes."""
+    front, rear = place.ends(depth)
+    x = np.array((front, *between(place.shape.deck.kinks(below_deck), front, rear), rear))
+    return place.points(x, place.shape.deck.height(x, below_deck), depth)
+
+
+def _clip(points: Array, start: float, end: float) -> Array:
+    """Return the points of a line from one place to another."""
+    x = points[:, 0]
+    return np.asarray(points[(x >= start - INSIDE) & (x <= end + INSIDE)])
+
+
+def _recesses(
+    place: WallPlace, line: Line, grooves: tuple[tuple[float, float, str], ...], frame: Frame
+) -> tuple[Recess, ...]:
+    """Return what is taken out of the inner face."""
+    shape, t = place.shape, place.thickness
+    depth = shape.plan.joint_depth
+    made = list[Recess]()
+    if shape.plan.through == "walls" and shape.depth > 0:
+        faces = [
+            np.concatenate(
+                [_top(place, w, shape.deck_thickness), _top(place, w, 0.0)[::-1]], axis=0
+            )
+            for w in (t, t - depth)
+        ]
+        kind: Literal["rebate", "housing"] = "rebate" if shape.lip == 0 else "housing"
+        shapes = [_outline(frame, face) for face in faces]
+        made.append(Recess(kind, "inner", depth, shapes[0], shapes[1], "deck"))
+    for start, stop, name in grooves:
+        shapes = []
+        for w in (t, t - depth):
+            x = np.array((start, *between(line.run, start, stop), stop))
+            low = place.points(x, line.height(x, w), w)
+            high = place.points(x, shape.deck.height(x, shape.deck_thickness), w)
+            shapes.append(_outline(frame, np.concatenate([low, high[::-1]])))
+        made.append(Recess("housing", "inner", depth, shapes[0], shapes[1], name))
+    return tuple(made)
+
+
+def _outline(frame: Frame, points: Array) -> Outline:
+    """Return a polygon in panel axes, hashable."""
+    return tuple((float(u), float(v)) for u, v in frame.flat(points))
