@@ -4,6 +4,7 @@ In: the text of a build file. Out: a frozen `Build` with every figure in mm and 
 `InputError` with every fault; edited text that leaves untouched lines alone; a history with undo.
 """
 
+from trimwright.build.assumed import Assumed, assumed
 from trimwright.build.car import Car
 from trimwright.build.console import (
     AsBuilt,
@@ -44,7 +45,7 @@ from trimwright.build.occupant import (
     Seat,
     Seats,
 )
-from trimwright.build.reading import Assumed, Reading, figures_of, readings, value
+from trimwright.build.reading import Reading, figures_of, readings, value
 from trimwright.build.tunnel import (
     Bite,
     BitePoint,
@@ -121,6 +122,7 @@ __all__ = [
     "Walls",
     "Wanted",
     "Width",
+    "assumed",
     "figures_of",
     "load",
     "parse",

@@ -1,11 +1,188 @@
 """What the entries of a build have to agree on."""
 
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from trimwright.build.console import AsBuilt, Bulkhead, Console, DeckPoint, Fixing, Opening, Width
 from trimwright.build.document import Document
+from trimwright.build.entry import Entry, said
 from trimwright.build.fault import Fault
+from trimwright.build.node import Path
+from trimwright.build.occupant import BODY_SHAPES, Box, Outline
+from trimwright.build.reading import readings
+from trimwright.build.stranger import Say, strangers
+from trimwright.build.tunnel import Bite, Layer, Mark, Section
+from trimwright.build.walk import entries
 from trimwright.build.whole import Build
+from trimwright.quantities import Quantity
+
+_Placed = Section | DeckPoint | Width | Bulkhead
 
 
 def disagreements(build: Build, where: Document) -> list[Fault]:
-    """Return the faults between entries that are each right on their own."""
-    del build, where
-    return []
+    """Return the faults between entries that are each right on their own.
+
+    Parameters
+    ----------
+    build : Build
+        A build as the schema took it, short forms not yet brought to the long form.
+    where : Document
+        Its text, for the lines.
+
+    Returns
+    -------
+    list of Fault
+        None of them means that the build fits together, only that it can be read.
+    """
+
+    def say(entry: Entry, name: str, found: str, expected: str) -> Fault:
+        key = said(entry, name).key
+        return Fault(where.line(key), _path(key), found, expected)
+
+    faults = [*_nothing_measured(build), *_two_forms(build, say), *_ends(build, say)]
+    faults += [*_order(build, say), *_bodies(build, say), *_marks(build, say)]
+    if build.console:
+        faults += _on_deck(build.console, say)
+    return [*faults, *strangers(build, say)]
+
+
+def _path(key: str) -> Path:
+    """Return a dotted key as a path."""
+    return tuple(int(step) if step.isdigit() else step for step in key.split("."))
+
+
+def _words(figure: Quantity) -> str:
+    return f'"{figure.text}"'
+
+
+def _nothing_measured(build: Build) -> Iterator[Fault]:
+    """Refuse a build without any reading of the car."""
+    written = [one for one in readings(build) if one.key.startswith("car.") and not one.assumed]
+    if not written:
+        expected = "at least one reading under car"
+        yield Fault(1, ("car",), "no reading", expected, "carpet: {loose: 15 ± 1}")
+
+
+def _two_forms(build: Build, say: Say) -> Iterator[Fault]:
+    """Refuse a thing said in its short form and in its long form, or in neither."""
+    car, console = build.car, build.console
+    pairs: list[tuple[Entry, str, str]] = [
+        (car, "between_seats", "seats"),
+        (car, "lever_knob", "lever"),
+    ]
+    if console:
+        pairs += [(console, "deck_height", "deck"), (console, "width", "widths")]
+        for short, long in (("deck_height", "deck"), ("width", "widths")):
+            if not getattr(console, short) and not getattr(console, long):
+                keys = [said(console, name).key.rpartition(".")[2] for name in (short, long)]
+                yield say(console, short, f"neither {keys[0]} nor {keys[1]}", "one of the two")
+    for entry, short, long in pairs:
+        if getattr(entry, short) and getattr(entry, long):
+            keys = [said(entry, name).key.rpartition(".")[2] for name in (short, long)]
+            yield say(entry, long, f"both {keys[0]} and {keys[1]}", "one of the two")
+
+
+def _ends(build: Build, say: Say) -> Iterator[Fault]:
+    """Refuse a front end behind its rear end, a left face right of its right face."""
+    for entry in entries(build):
+        start, end = getattr(entry, "start", None), getattr(entry, "end", None)
+        if (
+            isinstance(start, Quantity)
+            and isinstance(end, Quantity)
+            and not start.value < end.value
+        ):
+            yield say(entry, "end", _words(end), f"a place behind {_words(start)}")
+        if isinstance(entry, Box):
+            if not entry.left.value < entry.right.value:
+                yield say(entry, "right", _words(entry.right), "a place right of the left face")
+            if not entry.bottom.value < entry.top.value:
+                yield say(entry, "top", _words(entry.top), "a height above the bottom")
+
+
+def _order(build: Build, say: Say) -> Iterator[Fault]:
+    """Refuse lists along the car that do not run from front to rear."""
+    lists: list[tuple[Sequence[_Placed], str]] = [(build.car.tunnel, "section")]
+    console = build.console
+    if console:
+        lists += [(console.deck, "deck point"), (console.widths, "width")]
+        lists += [(console.bulkheads, "bulkhead")]
+        for profile in (console.deck, console.widths):
+            if len(profile) == 1:
+                yield say(profile[0], "at", "one place", "two at least, front and rear")
+    for items, name in lists:
+        for before, after in pairwise(items):
+            if not before.at.value < after.at.value:
+                expected = f"a {name} behind the one at {_words(before.at)}"
+                yield say(after, "at", _words(after.at), expected)
+
+
+def _on_deck(console: Console, say: Say) -> Iterator[Fault]:
+    """Refuse openings, bulkheads and bolts off the console, and names given twice."""
+    front, rear = console.start.value, console.end.value
+    for opening in console.openings:
+        half = opening.long.value / 2
+        if opening.at.value - half < front or opening.at.value + half > rear:
+            yield say(opening, "at", _words(opening.at), "an opening wholly between from and to")
+        if 2 * opening.corner.value > min(opening.long.value, opening.wide.value):
+            yield say(opening, "corner", _words(opening.corner), "at most half the opening's width")
+    placed: tuple[Bulkhead | Fixing | AsBuilt, ...] = (
+        *console.bulkheads,
+        *console.held_by,
+        *console.as_built,
+    )
+    for one in placed:
+        if one.at is not None and not front <= one.at.value <= rear:
+            yield say(one, "at", _words(one.at), "a place between from and to")
+    names: set[str] = set()
+    named: tuple[Bulkhead | Opening, ...] = (*console.bulkheads, *console.openings)
+    for part in named:
+        if part.name in names:
+            yield say(part, "name", f'"{part.name}" a second time', "a name of its own")
+        names.add(part.name)
+
+
+def _bodies(build: Build, say: Say) -> Iterator[Fault]:
+    """Refuse a body of no shape or two, and shapes of too few points."""
+    for body in build.car.bodies:
+        shapes = [name for name in BODY_SHAPES if getattr(body, name)]
+        if len(shapes) != 1:
+            found = f"both {' and '.join(shapes)}" if shapes else "no shape"
+            yield say(body, "name", found, "one of box, cylinder, outline")
+    for entry in entries(build):
+        if isinstance(entry, Outline) and len(entry.points) < 3:  # noqa: PLR2004  a triangle
+            yield say(entry, "points", f"{len(entry.points)} corners", "three corners at least")
+        if isinstance(entry, Bite) and len(entry.points) < 2:  # noqa: PLR2004  a line
+            yield say(entry, "points", f"{len(entry.points)} points", "two points at least")
+        if isinstance(entry, Layer) and not entry.thick.value > 0:
+            yield say(entry, "thick", _words(entry.thick), "a thickness above 0")
+
+
+def _marks(build: Build, say: Say) -> Iterator[Fault]:
+    """Refuse corners and diagonals that name a reading nobody wrote."""
+    sections = build.car.tunnel
+    for section in sections:
+        for corner in section.corners:
+            if not _has(section, corner.down.value, corner.side):
+                name = f'"down {corner.down.text} {corner.side}"'
+                yield say(corner, "side", name, "a reading of this section")
+    for diagonal in build.car.diagonals:
+        for name, end in (("start", diagonal.start), ("end", diagonal.end)):
+            if not any(_marked(section, end) for section in sections):
+                found = f'"down {end.down.text} {end.side} at {end.at.text}"'
+                yield say(diagonal, name, found, "a reading of a section that is written down")
+
+
+def _marked(section: Section, end: Mark) -> bool:
+    """Return whether a section holds the reading that a diagonal names."""
+    return section.at.value == end.at.value and _has(section, end.down.value, end.side)
+
+
+def _has(section: Section, down_mm: float, side: str) -> bool:
+    """Return whether a section holds a reading at that depth on that side."""
+    rows = any(row.down.value == down_mm and getattr(row, side) for row in section.rows)
+    sign = -1 if side == "left" else 1
+    points = any(
+        point.down.value == down_mm and point.off_middle.value * sign > 0
+        for point in section.points
+    )
+    return rows or points

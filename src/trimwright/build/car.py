@@ -45,10 +45,10 @@ class Car(Entry):
         "between seats", "The free width between the seats.", "{at hip: 262 ± 4}"
     )
     seats: Seats | None = maybe("seats", "The seats, each side.", "{left: ..., right: ...}")
-    lever: Lever | None = maybe("lever", "The gear lever.", "{knob: 48, shaft: 14, moves: ...}")
     lever_knob: LeverKnob | None = maybe(
         "lever knob", "The gear lever in a quarter of an hour.", "{across: 48, ...}"
     )
+    lever: Lever | None = maybe("lever", "The gear lever.", "{knob: 48, shaft: 14, moves: ...}")
     engine_moves: EnginePlay = part("engine moves", "How far engine and lever shift.")
     handbrake: Handbrake | None = maybe("handbrake", "The handbrake.", "{pivot: ..., ...}")
     bodies: tuple[Body, ...] = several("bodies", "Anything else fixed to the car.", "{...}")

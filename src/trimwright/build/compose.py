@@ -1,5 +1,7 @@
 """From text to nodes: YAML without the parts that misread or explode."""
 
+from typing import Any
+
 import yaml
 
 from trimwright.build.fault import Fault, InputError, quoted
@@ -7,6 +9,23 @@ from trimwright.build.node import NOWHERE, Mapping, Node, Scalar, Sequence
 
 DEEPEST = 20  # levels; the schema needs 7
 MOST_NODES = 20_000  # a build of 300 lines has about 1,500
+
+_INDENTED = ("key: value, each group indented alike", "unit: mm")
+_IN_WORDS = {
+    "mapping values are not allowed in this context": (
+        'a second ": " or a key indented too far',
+        "one key on a line, or text in quotes",
+        'because: "two words: like so"',
+    ),
+    "could not find expected ':'": ("a line without a key", "key: value", "unit: mm"),
+    "did not find expected key": ("a line that does not line up", *_INDENTED),
+    "found unexpected end of stream": ("the end of the file inside quotes", "a closing quote", ""),
+    "found character that cannot start any token": (
+        "a sign that text may not begin with",
+        "the text in quotes",
+        '"@ the sill"',
+    ),
+}
 
 _Open = list[Mapping | Sequence]
 
@@ -40,6 +59,8 @@ class _Composer:
                 self.take(event)
         except yaml.MarkedYAMLError as error:
             raise self.unreadable(error) from None
+        except yaml.YAMLError as error:
+            raise self.refusal(1, str(error), "plain text") from None
         return NOWHERE if self.root is None else self.root
 
     def unreadable(self, error: yaml.MarkedYAMLError) -> InputError:
@@ -47,7 +68,8 @@ class _Composer:
         mark = error.problem_mark or error.context_mark
         line = mark.line + 1 if mark else 1
         problem = str(error.problem or error.context or "something that cannot be read")
-        return self.refusal(line, problem, "key: value, indented with spaces", "unit: mm")
+        found, expected, example = _IN_WORDS.get(problem, (problem, *_INDENTED))
+        return self.refusal(line, found, expected, example)
 
     def refusal(self, line: int, found: str, expected: str, example: str = "") -> InputError:
         """Return an error of one fault."""
@@ -136,14 +158,14 @@ class _Composer:
             node.end = inside[-1].end if inside else node.start
 
 
-def _start(event: yaml.Event) -> yaml.Mark:
+def _start(event: yaml.Event) -> Any:  # noqa: ANN401  a mark of either parser
     """Return where an event begins; the parser always says."""
     if event.start_mark is None:
         raise ValueError(f"event must carry its start, got {event!r}")
     return event.start_mark
 
 
-def _end(event: yaml.Event) -> yaml.Mark:
+def _end(event: yaml.Event) -> Any:  # noqa: ANN401  a mark of either parser
     """Return where an event ends; the parser always says."""
     if event.end_mark is None:
         raise ValueError(f"event must carry its end, got {event!r}")

@@ -21,6 +21,8 @@ Joint = Literal["butt", "rebate", "housing"]
 class Sheet(Entry):
     """The sheet everything is cut from."""
 
+    WAY: ClassVar[str] = "caliper"
+
     material: str
     thickness: MeasuredLength
     WHOLE: ClassVar[Split | None] = Split(
@@ -98,6 +100,8 @@ class Fixing(Entry):
 
 class AsBuilt(Entry):
     """Something measured on a finished panel, which overrules its design."""
+
+    WAY: ClassVar[str] = "caliper"
 
     panel: str = key("panel", "The panel.", "left wall")
     what: Literal["height", "thickness"] = key("what", "What was measured.", "height")

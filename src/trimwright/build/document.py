@@ -12,7 +12,7 @@ class Document:
     Examples
     --------
     >>> from trimwright.build import parse
-    >>> words = "build: Larkspur estate\\nunit: mm\\ncar:\\n  carpet:\\n    loose: 15 ± 1\\n"
+    >>> words = "build: Larkspur estate\nunit: mm\ncar:\n  carpet:\n    loose: 15 ± 1\n"
     >>> parse(words).document.line("car.carpet.loose")
     5
     """

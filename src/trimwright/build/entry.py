@@ -18,7 +18,8 @@ class Entry(BaseModel):
     """One entry: a frozen mapping with known keys only.
 
     `key` is the entry's own place in the file ('car.tunnel.2.down 30'); `elsewhere` names the
-    fields that a short form filled from another key, with their share of that reading.
+    fields that a short form filled from another key, with their share of that reading; a share of
+    0 is a figure that nobody wrote, and its key is where to write it.
     """
 
     model_config = ConfigDict(
@@ -33,6 +34,7 @@ class Entry(BaseModel):
     WHOLE: ClassVar[Split | None] = None
     SPLITS: ClassVar[dict[str, Split]] = {}
     FREE: ClassVar[FreeKeys | None] = None
+    WAY: ClassVar[str] = ""  # how such a thing is measured where nothing is said
 
     key: str = Field(default="", repr=False)
     elsewhere: tuple[tuple[str, str, float], ...] = Field(default=(), repr=False)
@@ -81,5 +83,6 @@ def said(entry: Entry, field: str) -> Said:
     fields = type(entry).model_fields
     if field not in fields or field in OWN_FIELDS:
         raise ValueError(f"field must be one of {type(entry).__name__}, got {field!r}")
-    alias = fields[field].alias or field
+    alike = (alias for alias, split in entry.SPLITS.items() if field in split.alike)
+    alias = fields[field].alias or next(alike, field.replace("_", " "))
     return Said(f"{entry.key}.{alias}" if entry.key else alias, 1.0)

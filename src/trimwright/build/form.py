@@ -10,13 +10,15 @@ from typing import Any
 class Split:
     """A text that fills several fields, named by the groups of its pattern.
 
-    `main` names the field that is the reading proper: it answers to the entry's own key.
+    `main` names the field that is the reading proper: it answers to the entry's own key. Of
+    fields in `alike` only one is ever filled, and answers to the key of the text.
     """
 
     pattern: re.Pattern[str]
     expected: str
     example: str
     main: str = ""
+    alike: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -60,7 +60,7 @@ def parse(text: str, name: str = "build.yaml") -> Loaded:
 
     Examples
     --------
-    >>> words = "build: Larkspur estate\\nunit: mm\\ncar:\\n  carpet:\\n    loose: 15 ± 1\\n"
+    >>> words = "build: Larkspur estate\nunit: mm\ncar:\n  carpet:\n    loose: 15 ± 1\n"
     >>> parse(words).build.car.carpet.loose.value
     15.0
     """
@@ -68,7 +68,9 @@ def parse(text: str, name: str = "build.yaml") -> Loaded:
     root = composed(text, name)
     shaped = Shaped()
     raw = shape_entry(root, Build, (), (), shaped)
-    faults = [*node_traps(root, text), *shaped.faults]
+    faults = node_traps(root, text)
+    trapped = {fault.line for fault in faults}
+    faults += [fault for fault in shaped.faults if fault.line not in trapped]
     build = _validated(raw or {}, _unit(root), shaped, faults)
     where = document(name, text, root)
     if build is None or faults:
@@ -95,5 +97,5 @@ def _validated(raw: Any, unit: Unit, shaped: Shaped, faults: list[Fault]) -> Bui
     try:
         return Build.model_validate(raw, context={"unit": unit})
     except ValidationError as error:
-        faults += misfits(error, shaped, faults)
+        faults += misfits(error, shaped, [*faults, *shaped.faults])
     return None

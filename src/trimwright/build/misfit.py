@@ -39,9 +39,10 @@ def _fault(one: Any, shaped: Shaped) -> Fault:  # noqa: ANN401  pydantic's error
     cause = one.get("ctx", {}).get("error")
     text = place.text if place.text is not None else str(one["input"])
     if isinstance(cause, QuantityError):
-        return Fault(
-            place.line, place.path, quoted(text), cause.expected, cause.example, cause.readings
-        )
+        right = (cause.expected, cause.example, cause.readings)
+        if place.split and not cause.readings:
+            right = (place.split.expected, place.split.example, ())
+        return Fault(place.line, place.path, quoted(text), *right)
     expected = one["msg"]
     if one["type"] == "literal_error":
         expected = one["ctx"]["expected"].replace("'", "")

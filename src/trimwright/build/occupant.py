@@ -22,8 +22,6 @@ class DashReading(Entry):
 
     along: MeasuredAlong
     height: MeasuredLength
-    over: str = "bare metal"
-    by: str | None = None
 
 
 def _dash_reading(name: str, found: re.Match[str]) -> dict[str, Any]:
@@ -34,6 +32,8 @@ def _dash_reading(name: str, found: re.Match[str]) -> dict[str, Any]:
 
 class DashLine(Entry):
     """The dash's underside along the middle of the tunnel, straight up from the tunnel top."""
+
+    WAY: ClassVar[str] = "straightedge and tape"
 
     over: str = otherwise("over", "What the tape stood on.", "bare metal")
     by: str | None = maybe("by", "How it was measured.", "tape")
@@ -49,6 +49,8 @@ class DashLine(Entry):
 
 class DashPoint(Entry):
     """One point of the dash's underside, off the middle."""
+
+    WAY: ClassVar[str] = "straightedge and tape"
 
     at: MeasuredAlong = key("at", "Where it is, along the car.", "60 ahead")
     across: MeasuredAcross = key("across", "Where it is, across the car.", "80 left")
@@ -118,10 +120,13 @@ class Lever(Entry):
 
 
 class KnobPlace(Entry):
-    """One place of the knob's middle, in the car's middle plane."""
+    """One place of the knob's middle."""
 
     behind: MeasuredLength = key("behind datum", "How far behind the datum it is.", "150")
     above: MeasuredLength = key("above tunnel", "How high above the datum it is.", "268")
+    off_middle: MeasuredAcross = otherwise(
+        "off middle", "How far off the car's middle it is.", "0 mm ± 2"
+    )
 
 
 class LeverKnob(Entry):

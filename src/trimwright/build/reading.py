@@ -1,26 +1,30 @@
-"""Every reading of a build, and every default it leans on."""
+"""Every reading of a build, and every figure by its key."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from functools import cache
+from dataclasses import dataclass, replace
+from functools import cache, lru_cache
 from types import UnionType
 from typing import Any, Union, get_args, get_origin
 
 from trimwright.build.document import Document
-from trimwright.build.entry import OWN_FIELDS, Entry, said
+from trimwright.build.entry import Entry, said
 from trimwright.build.kind import Role
+from trimwright.build.walk import held
 from trimwright.build.whole import Build
 from trimwright.quantities import Quantity
+from trimwright.stock import way
 
 BARE, WAY = "bare metal", "tape"
 NAMING = ("name", "gear", "probe", "panel", "bolt", "at", "weight", "finding")
+TAPED = ("length", "place along", "place across", "height")  # what a way of measuring has doubts of
 
 
 @dataclass(frozen=True, slots=True)
 class Reading:
     """One measured figure: its key, its name in words, and how and over what it was taken.
 
-    `line` is 0 where no document was at hand.
+    `quantity` carries the doubt that was written, else that of its way of measuring. `assumed` is
+    true for a default that nobody wrote. `line` is 0 where no document was at hand.
     """
 
     key: str
@@ -29,15 +33,17 @@ class Reading:
     way: str
     over: str
     line: int = 0
+    assumed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
-class Assumed:
-    """A default that was used because nothing was written: where to write it, what was taken."""
+class Spot:
+    """An entry on the walk, with its words and what holds for all below it."""
 
-    key: str
-    says: str
-    text: str
+    entry: Entry
+    words: tuple[str, ...]
+    way: str
+    over: str
 
 
 @cache
@@ -51,16 +57,6 @@ def roles(model: type[Entry]) -> tuple[tuple[str, Role], ...]:
                 metadata += getattr(one, "__metadata__", ())
         found += [(name, role) for role in metadata if isinstance(role, Role)]
     return tuple(found)
-
-
-@dataclass(frozen=True, slots=True)
-class _Spot:
-    """An entry on the walk, with what holds for all below it."""
-
-    entry: Entry
-    words: tuple[str, ...]
-    way: str
-    over: str
 
 
 def readings(build: Build, document: Document | None = None) -> tuple[Reading, ...]:
@@ -81,20 +77,24 @@ def readings(build: Build, document: Document | None = None) -> tuple[Reading, .
     Examples
     --------
     >>> from trimwright.build import parse
-    >>> words = "build: Larkspur estate\\nunit: mm\\ncar: {carpet: {loose: 15 ± 1}}\\n"
-    >>> readings(parse(words).build)[0].says
-    'carpet, loose'
+    >>> words = "build: Larkspur estate\nunit: mm\ncar: {carpet: {loose: 15}}\n"
+    >>> reading = readings(parse(words).build)[0]
+    >>> reading.says, reading.way, reading.quantity.doubt.plus
+    ('carpet, loose', 'tape', 2.0)
     """
     found: dict[str, Reading] = {}
-    for spot in _walk(_Spot(build, (), WAY, BARE)):
+    for spot in spots(build):
         for name, role in roles(type(spot.entry)):
-            figure = getattr(spot.entry, name)
+            figure: Quantity | None = getattr(spot.entry, name)
             place = said(spot.entry, name)
             if figure is None or role.role != "measured" or place.times != 1.0:
                 continue
-            words = ", ".join((*spot.words, _label(spot.entry, name)))
+            assumed = name not in spot.entry.model_fields_set
+            if figure.doubt is None and role.sort in TAPED and not assumed:
+                figure = replace(figure, doubt=way(spot.way).doubt)
+            words = ", ".join((*spot.words, label(spot.entry, name)))
             line = document.line(place.key) if document else 0
-            reading = Reading(place.key, words, figure, spot.way, spot.over, line)
+            reading = Reading(place.key, words, figure, spot.way, spot.over, line, assumed)
             found.setdefault(place.key, reading)
     return tuple(found.values())
 
@@ -113,10 +113,11 @@ def value(build: Build, key: str) -> Quantity:
     return figures[key]
 
 
+@lru_cache(maxsize=16)
 def figures_of(build: Build) -> dict[str, Quantity]:
-    """Return every figure, measured or chosen, by the key it was written under."""
+    """Return every figure, measured or chosen, as written, by its dotted key."""
     found: dict[str, Quantity] = {}
-    for spot in _walk(_Spot(build, (), WAY, BARE)):
+    for spot in spots(build):
         for name, _ in roles(type(spot.entry)):
             figure, place = getattr(spot.entry, name), said(spot.entry, name)
             if figure is not None and place.times == 1.0:
@@ -124,37 +125,31 @@ def figures_of(build: Build) -> dict[str, Quantity]:
     return found
 
 
-def _walk(spot: _Spot) -> Iterator[_Spot]:
-    """Yield an entry and all entries below it, in the order of the schema."""
-    spot = _Spot(
-        spot.entry,
-        spot.words,
-        getattr(spot.entry, "by", None) or spot.way,
-        getattr(spot.entry, "over", None) or spot.over,
-    )
-    yield spot
-    for name in type(spot.entry).model_fields:
-        held = getattr(spot.entry, name)
-        if name in OWN_FIELDS:
-            continue
-        if isinstance(held, Entry):
-            yield from _walk(_Spot(held, _words(spot, name, None), spot.way, spot.over))
-        elif isinstance(held, tuple):
-            for number, item in enumerate(held):
-                if isinstance(item, Entry):
-                    words = _words(spot, name, _name(item, number))
-                    yield from _walk(_Spot(item, words, spot.way, spot.over))
+def spots(build: Build) -> Iterator[Spot]:
+    """Yield every entry of a build with its words, in the order of the schema."""
+    yield from _walk(Spot(build, (), WAY, BARE))
 
 
-def _words(spot: _Spot, field: str, item: str | None) -> tuple[str, ...]:
+def _walk(spot: Spot) -> Iterator[Spot]:
+    """Yield an entry and all entries below it."""
+    entry = spot.entry
+    by = getattr(entry, "by", None) or entry.WAY or spot.way
+    over = getattr(entry, "over", None) or spot.over
+    yield replace(spot, way=by, over=over)
+    for name, number, below in held(entry):
+        item = None if number is None else _name(below, number)
+        yield from _walk(Spot(below, _words(spot, name, item), by, over))
+
+
+def _words(spot: Spot, field: str, item: str | None) -> tuple[str, ...]:
     """Return the words for what an entry holds in a field."""
-    label = _label(spot.entry, field)
-    if label in ("car", "rows", "readings"):
+    name = label(spot.entry, field)
+    if name in ("car", "rows", "readings"):
         return (*spot.words, item) if item else spot.words
-    return (*spot.words, f"{label} {item}" if item else label)
+    return (*spot.words, f"{name} {item}" if item else name)
 
 
-def _label(entry: Entry, field: str) -> str:
+def label(entry: Entry, field: str) -> str:
     """Return a field's key, as typed in a file."""
     return type(entry).model_fields[field].alias or field.replace("_", " ")
 
@@ -162,9 +157,9 @@ def _label(entry: Entry, field: str) -> str:
 def _name(item: Entry, number: int) -> str:
     """Return what tells an item of a list from its neighbours."""
     for name in NAMING:
-        held: Any = getattr(item, name, None)
-        if held is not None:
-            text = held.text if isinstance(held, Quantity) else str(held)
+        told: Any = getattr(item, name, None)
+        if told is not None:
+            text = told.text.split("±")[0].strip() if isinstance(told, Quantity) else str(told)
             return f"at {text}" if name == "at" else text
     last = item.key.rpartition(".")[2]
     return str(number + 1) if last.isdigit() else last

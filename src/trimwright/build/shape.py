@@ -21,11 +21,15 @@ Loc = tuple[str | int, ...]
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """Where a value stands: its file path, its line, and its text if it has one."""
+    """Where a value stands: its file path, its line, its text if it has one.
+
+    `split` says how the text was taken apart, where it fills several fields.
+    """
 
     path: Path
     line: int
     text: str | None
+    split: Split | None = None
 
 
 @dataclass(slots=True)
@@ -72,10 +76,9 @@ def shape_entry(node: Node, model: type[Entry], path: Path, loc: Loc, out: Shape
 
 def first_example(model: type[Entry]) -> str:
     """Return one right line of an entry."""
-    for info in model.model_fields.values():
-        if info.alias and info.examples:
-            return f"{info.alias}: {info.examples[0]}"
-    return ""
+    told = [info for info in model.model_fields.values() if info.alias and info.examples]
+    told.sort(key=lambda info: not info.is_required())
+    return f"{told[0].alias}: {told[0].examples[0]}" if told and told[0].examples else ""
 
 
 def _shape_pairs(
@@ -156,7 +159,7 @@ def _split(node: Node, split: Split, path: Path, loc: Loc, out: Shaped) -> dict[
         elif part:
             raw[name] = part
     for name in raw:
-        out.places[(*loc, name)] = Place(path, node.line, text)
+        out.places[(*loc, name)] = Place(path, node.line, text, split)
     return raw
 
 

@@ -46,17 +46,20 @@ def _car(car: Car) -> Car:
 
 def _seat(between: Quantity, where: str, side: str) -> Seat:
     """Return one seat of two that stand alike: half the free width is on each side."""
+    own = f"car.seats.{side}"
 
     def edge(name: str, up_mm: float) -> EdgePoint:
+        key = f"{own}.{name}"
         return EdgePoint(
-            key=f"car.seats.{side}.{name}",
-            elsewhere=(("out", where, 0.5),),
+            key=key,
+            elsewhere=(("out", where, 0.5), ("up", f"{key}.up", 0.0)),
             out=part_of(between, 0.5),
             up=Quantity(up_mm, text=f"{up_mm:g} mm up"),
         )
 
     return Seat(
-        key=f"car.seats.{side}",
+        key=own,
+        elsewhere=(("start", f"{own}.from", 0.0), ("end", f"{own}.to", 0.0)),
         low=edge("inner edge low", SEAT_LOW_MM),
         high=edge("inner edge high", SEAT_HIGH_MM),
         start=Quantity(SEAT_FRONT_MM, text=f"{SEAT_FRONT_MM:g} mm behind"),
@@ -67,30 +70,29 @@ def _seat(between: Quantity, where: str, side: str) -> Seat:
 def _lever(knob: LeverKnob) -> Lever:
     """Return the lever's long form: the ends of the knob's travel stand for the gears."""
 
-    def move(gear: str, at: KnobPlace, off: Quantity, off_key: tuple[str, float]) -> Move:
+    def move(gear: str, at: KnobPlace, off: Quantity | None = None, off_key: str = "") -> Move:
+        places = [(name, said(at, name).key, 1.0) for name in ("behind", "above")]
+        if off is None:
+            off, across = at.off_middle, ("off_middle", said(at, "off_middle").key, 1.0)
+        else:
+            across = ("off_middle", off_key, -1.0 if off.value < 0 else 1.0)
         return Move(
             key=at.key,
-            elsewhere=(
-                ("behind", said(at, "behind").key, 1.0),
-                ("above", said(at, "above").key, 1.0),
-                ("off_middle", *off_key),
-            ),
+            elsewhere=(*places, across),
             gear=gear,
             behind=at.behind,
             above=at.above,
             off_middle=off,
         )
 
-    middle, nowhere = Quantity(0.0, text="0"), ("", 0.0)
-    left, right = said(knob, "left").key, said(knob, "right").key
     moves = [
-        move("neutral", knob.neutral, middle, nowhere),
-        move("furthest left", knob.neutral, part_of(knob.left, -1.0), (left, -1.0)),
-        move("furthest right", knob.neutral, knob.right, (right, 1.0)),
-        move("furthest rear", knob.rear, middle, nowhere),
+        move("neutral", knob.neutral),
+        move("furthest left", knob.neutral, part_of(knob.left, -1.0), said(knob, "left").key),
+        move("furthest right", knob.neutral, knob.right, said(knob, "right").key),
+        move("furthest rear", knob.rear),
     ]
     if knob.front is not None:
-        moves.append(move("furthest front", knob.front, middle, nowhere))
+        moves.append(move("furthest front", knob.front))
     return Lever(
         key=knob.key,
         elsewhere=(("knob", said(knob, "across").key, 1.0),),
@@ -105,8 +107,13 @@ def _console(console: Console) -> Console:
     changed: dict[str, Sheet | tuple[DeckPoint, ...] | tuple[Width, ...]] = {}
     if not console.sheet.key:
         where = said(console, "sheet").key
-        named = {"key": where, "elsewhere": (("thickness", where, 1.0),)}
-        changed["sheet"] = console.sheet.model_copy(update=named)
+        changed["sheet"] = Sheet.model_construct(
+            {"key", "elsewhere"},  # of all it holds, what is not assumed
+            key=where,
+            elsewhere=(("thickness", where, 1.0),),
+            material=console.sheet.material,
+            thickness=console.sheet.thickness,
+        )
     ends = [(said(console, "start").key, console.start), (said(console, "end").key, console.end)]
     if console.deck_height is not None and not console.deck:
         height = said(console, "deck_height").key

@@ -7,6 +7,8 @@ from trimwright.build.entry import Entry
 from trimwright.build.field import key, maybe, otherwise, several
 from trimwright.build.form import FreeKeys, Split
 from trimwright.build.kind import (
+    ChosenAlong,
+    ChosenLength,
     MeasuredAcross,
     MeasuredAlong,
     MeasuredLength,
@@ -33,6 +35,8 @@ class Datum(Entry):
 class Layer(Entry):
     """A layer that stays on the metal, under the carpet."""
 
+    WAY: ClassVar[str] = "caliper"
+
     name: str = key("name", "What the layer is.", "deadener")
     thick: MeasuredLength = key("thick", "Its thickness, as it lies.", "2 ± 0.5")
     start: MeasuredAlong = key("from", "Its front end.", "100 ahead")
@@ -43,8 +47,8 @@ class Pressing(Entry):
     """The carpet's thickness under a lath with a known weight on it."""
 
     weight: MeasuredMass = key("weight", "All the weight on the lath.", "5 kg")
-    lath_width: MeasuredLength
-    lath_length: MeasuredLength
+    lath_width: ChosenLength
+    lath_length: ChosenLength
     thick: MeasuredLength = key("thick", "Thickness of the carpet under the lath.", "9 ± 0.5")
     SPLITS: ClassVar[dict[str, Split]] = {
         "lath": Split(
@@ -70,7 +74,7 @@ class Carpet(Entry):
 class Row(Entry):
     """The tunnel's half widths at one depth below its top."""
 
-    down: MeasuredLength
+    down: ChosenLength
     left: MeasuredLength | None = maybe("left", "Half width to the left.", "88")
     right: MeasuredLength | None = maybe("right", "Half width to the right.", "90")
 
@@ -111,7 +115,7 @@ class Bite(Entry):
 class Corner(Entry):
     """A marked corner of a section, where the surface folds."""
 
-    down: MeasuredLength
+    down: ChosenLength
     side: Side
     WHOLE: ClassVar[Split | None] = Split(
         re.compile(r"down +(?P<down>.+?) +(?P<side>left|right)"),
@@ -173,8 +177,8 @@ class Section(Entry):
 class Mark(Entry):
     """A reading of a section, named by its place: one end of a diagonal."""
 
-    at: MeasuredAlong
-    down: MeasuredLength
+    at: ChosenAlong
+    down: ChosenLength
     side: Side
     WHOLE: ClassVar[Split | None] = Split(
         re.compile(r"down +(?P<down>.+?) +(?P<side>left|right) +at +(?P<at>.+)"),

@@ -28,6 +28,8 @@ class Wanted(Entry):
 class Cover(Entry):
     """What is glued on a face."""
 
+    WAY: ClassVar[str] = "caliper"
+
     foam: MeasuredLength = otherwise("foam", "Thickness of the foam; 0 for none.", "3 mm ± 0.5")
     leather: MeasuredLength = otherwise(
         "leather", "Thickness of the leather, vinyl or cloth.", "1.2 mm ± 0.2"
@@ -44,6 +46,8 @@ class Covers(Entry):
 class Probe(Entry):
     """What a feeler or a tape said at one place in a test fit, or what touched there."""
 
+    WAY: ClassVar[str] = "folded card"
+
     probe: str = key("probe", "The place that was probed.", "nose left")
     reads: MeasuredLength | None = None
     at_least: MeasuredLength | None = None
@@ -53,6 +57,7 @@ class Probe(Entry):
             re.compile(r"at least +(?P<at_least>.+)|(?P<reads>.+)"),
             "a gap, or the least it is",
             "2 ± 0.5",
+            alike=("reads", "at_least"),
         )
     }
 

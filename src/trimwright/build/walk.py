@@ -1,0 +1,26 @@
+"""All entries of a build, one after another."""
+
+from collections.abc import Iterator
+
+from trimwright.build.entry import OWN_FIELDS, Entry
+
+
+def held(entry: Entry) -> Iterator[tuple[str, int | None, Entry]]:
+    """Yield the entries right below one: the field, the item's number if listed, the entry."""
+    for name in type(entry).model_fields:
+        if name in OWN_FIELDS:
+            continue
+        value = getattr(entry, name)
+        if isinstance(value, Entry):
+            yield name, None, value
+        elif isinstance(value, tuple):
+            for number, item in enumerate(value):
+                if isinstance(item, Entry):
+                    yield name, number, item
+
+
+def entries(entry: Entry) -> Iterator[Entry]:
+    """Yield an entry and every entry below it, in the order of the schema."""
+    yield entry
+    for _, _, below in held(entry):
+        yield from entries(below)
