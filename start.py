@@ -142,15 +142,15 @@ def install_refusal(record: str) -> str:
 
     Examples
     --------
-    >>> install_refusal("WARNING: Retrying after NewConnectionError('...')\nERROR: No match")
+    >>> install_refusal("Retrying after connection broken by '...'\nERROR: No matching distribution")
     'Could not install: the package index cannot be reached. Is there a network?'
     >>> install_refusal("Collecting numpy\nERROR: No space left on device\n")
     'Could not install: No space left on device (all of it: .trimwright-env/install.log)'
     """
-    signs = ("NewConnectionError", "NameResolutionError", "ConnectTimeout", "ReadTimeout")
-    if any(sign in record for sign in signs):
-        return "Could not install: the package index cannot be reached. Is there a network?"
     errors = [line.strip() for line in record.splitlines() if line.strip().startswith("ERROR: ")]
+    broken, unmatched = "connection broken by" in record, "No matching distribution" in record
+    if (broken and unmatched) or any("ConnectionPool" in line for line in errors):
+        return "Could not install: the package index cannot be reached. Is there a network?"
     reason = errors[-1][len("ERROR: ") :] if errors else last_line(record)
     return f"Could not install: {reason} (all of it: .trimwright-env/install.log)"
 

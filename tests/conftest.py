@@ -1,0 +1,32 @@
+"""What every test stands on: the project's folder, a plain terminal, the same draws each time."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+ROOT = Path(__file__).resolve().parent.parent
+
+settings.register_profile(
+    "gate",
+    derandomize=True,
+    database=None,
+    deadline=None,
+    max_examples=60,
+    suppress_health_check=[HealthCheck.too_slow],  # the only one that looks at the clock
+)
+settings.load_profile("gate")
+
+
+@pytest.fixture(scope="session")
+def root() -> Path:
+    """Return the project's folder."""
+    return ROOT
+
+
+@pytest.fixture(autouse=True)
+def _plain_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let whatever a test prints be 80 columns wide and without colour."""
+    monkeypatch.setenv("COLUMNS", "80")
+    monkeypatch.setenv("NO_COLOR", "1")
+    monkeypatch.delenv("FORCE_COLOR", raising=False)
