@@ -9,7 +9,7 @@ from trimwright.build.entry import Entry, said
 from trimwright.build.fault import Fault
 from trimwright.build.node import Path
 from trimwright.build.occupant import BODY_SHAPES, Box, Outline
-from trimwright.build.reading import readings
+from trimwright.build.reading import measured
 from trimwright.build.stranger import Say, strangers
 from trimwright.build.tunnel import Bite, Layer, Mark, Section
 from trimwright.build.walk import entries
@@ -35,9 +35,9 @@ def disagreements(build: Build, where: Document) -> list[Fault]:
         None of them means that the build fits together, only that it can be read.
     """
 
-    def say(entry: Entry, name: str, found: str, expected: str) -> Fault:
+    def say(entry: Entry, name: str, found: str, expected: str, example: str = "") -> Fault:
         key = said(entry, name).key
-        return Fault(where.line(key), _path(key), found, expected)
+        return Fault(where.line(key), _path(key), found, expected, example)
 
     faults = [*_nothing_measured(build), *_two_forms(build, say), *_ends(build, say)]
     faults += [*_order(build, say), *_bodies(build, say), *_marks(build, say)]
@@ -57,8 +57,7 @@ def _words(figure: Quantity) -> str:
 
 def _nothing_measured(build: Build) -> Iterator[Fault]:
     """Refuse a build without any reading of the car."""
-    written = [one for one in readings(build) if one.key.startswith("car.") and not one.assumed]
-    if not written:
+    if not any(one.key.startswith("car.") and not one.assumed for one in measured(build)):
         expected = "at least one reading under car"
         yield Fault(1, ("car",), "no reading", expected, "carpet: {loose: 15 ± 1}")
 

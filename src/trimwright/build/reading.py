@@ -23,7 +23,8 @@ TAPED = ("length", "place along", "place across", "height")  # what a way of mea
 class Reading:
     """One measured figure: its key, its name in words, and how and over what it was taken.
 
-    `quantity` carries the doubt that was written, else that of its way of measuring. `assumed` is
+    `sort` is what it is a figure of: 'length', 'place along', 'place across', 'height', 'weight',
+    'torque', 'angle'. `quantity` carries the doubt that was written, else that of its way of measuring. `assumed` is
     true for a default that nobody wrote. `line` is 0 where no document was at hand.
     """
 
@@ -32,6 +33,7 @@ class Reading:
     quantity: Quantity
     way: str
     over: str
+    sort: str
     line: int = 0
     assumed: bool = False
 
@@ -82,6 +84,17 @@ def readings(build: Build, document: Document | None = None) -> tuple[Reading, .
     >>> reading.says, reading.way, reading.quantity.doubt.plus
     ('carpet, loose', 'tape', 2.0)
     """
+    found = []
+    for one in measured(build):
+        figure, line = one.quantity, document.line(one.key) if document else 0
+        if figure.doubt is None and one.sort in TAPED and not one.assumed:
+            figure = replace(figure, doubt=way(one.way).doubt)
+        found.append(replace(one, quantity=figure, line=line))
+    return tuple(found)
+
+
+def measured(build: Build) -> tuple[Reading, ...]:
+    """Return every measured figure, with no doubt but what was written, and without lines."""
     found: dict[str, Reading] = {}
     for spot in spots(build):
         for name, role in roles(type(spot.entry)):
@@ -89,12 +102,10 @@ def readings(build: Build, document: Document | None = None) -> tuple[Reading, .
             place = said(spot.entry, name)
             if figure is None or role.role != "measured" or place.times != 1.0:
                 continue
-            assumed = name not in spot.entry.model_fields_set
-            if figure.doubt is None and role.sort in TAPED and not assumed:
-                figure = replace(figure, doubt=way(spot.way).doubt)
             words = ", ".join((*spot.words, label(spot.entry, name)))
-            line = document.line(place.key) if document else 0
-            reading = Reading(place.key, words, figure, spot.way, spot.over, line, assumed)
+            assumed = name not in spot.entry.model_fields_set
+            taken = (spot.way, spot.over, role.sort)
+            reading = Reading(place.key, words, figure, *taken, assumed=assumed)
             found.setdefault(place.key, reading)
     return tuple(found.values())
 

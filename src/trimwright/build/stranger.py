@@ -1,41 +1,51 @@
 """Names that have to be known: ways of measuring, layers, sheets, bolts."""
 
 from collections.abc import Callable, Iterator
+from difflib import get_close_matches
 
-from trimwright.build.entry import Entry
 from trimwright.build.fault import Fault
 from trimwright.build.walk import entries
 from trimwright.build.whole import Build
-from trimwright.stock import bolt, sheet, way
+from trimwright.stock import bolt, rows, sheet, way
 
-Say = Callable[[Entry, str, str, str], Fault]
+Say = Callable[..., Fault]  # of an entry, its field, what was found, expected, an example
 ALWAYS_OVER = ("bare metal", "carpet")
 
 
 def strangers(build: Build, say: Say) -> Iterator[Fault]:
     """Yield a fault for every name that neither the build nor the stock tables know.
 
-    `say` makes a fault of an entry, its field, what was found and what was expected.
+    `say` makes a fault of an entry, its field, what was found, what was expected, an example.
     """
     overs = (*ALWAYS_OVER, *(layer.name for layer in build.car.layers))
     for entry in entries(build):
         by, over = getattr(entry, "by", None), getattr(entry, "over", None)
-        if by is not None:
-            yield from _unknown(entry, "by", by, way, say)
+        if by is not None and not _known(way, by):
+            yield say(entry, "by", f'"{by}"', "a way of measuring", _nearest(by, "reading"))
         if over is not None and over not in overs:
             yield say(entry, "over", f'"{over}"', " | ".join(overs))
-    if build.console:
-        material = build.console.sheet.material
-        yield from _unknown(build.console, "sheet", material, sheet, say)
-        for fixing in build.console.held_by:
-            yield from _unknown(fixing, "bolt", fixing.bolt, bolt, say)
+    if build.console is None:
+        return
+    material = build.console.sheet.material
+    if not _known(sheet, material):
+        expected = "a sheet that the tables know"
+        yield say(build.console, "sheet", f'"{material}"', expected, _nearest(material, "sheet"))
+    for fixing in build.console.held_by:
+        if not _known(bolt, fixing.bolt):
+            example = _nearest(fixing.bolt, "bolt", "inch_bolt")
+            yield say(fixing, "bolt", f'"{fixing.bolt}"', "a thread that the tables know", example)
 
 
-def _unknown(
-    entry: Entry, field: str, name: str, look_up: Callable[[str], object], say: Say
-) -> Iterator[Fault]:
-    """Yield a fault where a stock table has no such row; the table says which come near."""
+def _known(look_up: Callable[[str], object], name: str) -> bool:
+    """Return whether a stock table has a row of that name."""
     try:
         look_up(name)
-    except ValueError as error:
-        yield say(entry, field, f'"{name}"', f"a name in the tables: {error}")
+    except ValueError:
+        return False
+    return True
+
+
+def _nearest(name: str, *tables: str) -> str:
+    """Return the name in the tables that comes nearest, or else the first."""
+    names = [row["name"] for table in tables for row in rows(table)]
+    return (get_close_matches(name[:60], names, n=1, cutoff=0.4) or names)[0]
