@@ -6,6 +6,8 @@ design unbuildable. Nothing here words a finding or draws.
 """
 
 from trimwright.parts.carcass import Carcass, carcass
+from trimwright.parts.cover import CoverStack, bare_opening, cover_stack
+from trimwright.parts.design import console, covering_thickness
 from trimwright.parts.frame import Frame
 from trimwright.parts.lower_edge import LowerEdge
 from trimwright.parts.panel import Hole, Panel, PanelEdge, Recess
@@ -15,11 +17,13 @@ from trimwright.parts.scribe import Levels, Line, bite, edge_line
 from trimwright.parts.side import Side
 from trimwright.parts.skin import Cut, Skin, plane_cut
 from trimwright.parts.unbuildable import Unbuildable
+from trimwright.parts.waste import Waste, saw_line, waste
 
 __all__ = [
     "BuiltHeight",
     "BulkheadPlan",
     "Carcass",
+    "CoverStack",
     "Cut",
     "Frame",
     "Hole",
@@ -35,8 +39,15 @@ __all__ = [
     "Side",
     "Skin",
     "Unbuildable",
+    "Waste",
+    "bare_opening",
     "bite",
     "carcass",
+    "console",
+    "cover_stack",
+    "covering_thickness",
     "edge_line",
     "plane_cut",
+    "saw_line",
+    "waste",
 ]

@@ -99,7 +99,7 @@ def carcass(plan: Plan, skin: Skin) -> Carcass:
     """
     faults = design_faults(plan)
     if faults:
-        return Carcass((), (), 0.0, (0.0, 0.0, 0.0), faults, (), _any_shape(plan))
+        return refused(plan, faults)
     planes = shape(plan)
     walls = [WallPlace(planes, n, i) for n in SIDES for i in range(len(planes.side(n).a))]
     crosses = [BulkheadPlace(planes, bulkhead_plan) for bulkhead_plan in plan.bulkheads]
@@ -119,14 +119,34 @@ def carcass(plan: Plan, skin: Skin) -> Carcass:
     return Carcass(whole, edges, mass, vector(np.asarray(centre)), (), notes, planes)
 
 
-def _any_shape(plan: Plan) -> Shape:
-    """Return planes for a plan that cannot be made: a plain box of its outer figures."""
-    start, end = min(plan.start, plan.end), max(plan.start, plan.end) + 1.0
+def refused(plan: Plan, faults: tuple[Unbuildable, ...]) -> Carcass:
+    """Return the carcass of a plan that cannot be made.
+
+    Parameters
+    ----------
+    plan : Plan
+        Plain figures, as wrong as they may be.
+    faults : tuple of Unbuildable
+        Why not.
+
+    Returns
+    -------
+    Carcass
+        No panels; a level deck at the height and width of the first places given.
+    """
+    start = min(plan.start, plan.end)
+    end = max(plan.start, plan.end, start + plan.thickness)
+    left, right = (line[0][1] if line else 0.0 for line in (plan.left, plan.right))
     z = plan.deck[0][1] if plan.deck else 0.0
-    flat = ((start, z), (end, z))
-    wide = ((start, plan.left[0][1] if plan.left else 0.0),) * 1
-    line = (wide[0], (end, wide[0][1]))
-    return shape(replace(plan, deck=flat, left=line, right=line, start=start, end=end))
+    box = replace(
+        plan,
+        deck=((start, z), (end, z)),
+        left=((start, left), (end, left)),
+        right=((start, right), (end, right)),
+        start=start,
+        end=end,
+    )
+    return Carcass((), (), 0.0, (0.0, 0.0, 0.0), faults, (), shape(box))
 
 
 def _board(planes: Shape, piece: int) -> Panel:
