@@ -29,8 +29,10 @@ from trimwright.quantities.figure import (
 from trimwright.quantities.normal import lower_share, score_of
 from trimwright.quantities.place import across, along, length_saying, slope, upward
 from trimwright.quantities.quantity import Quantity, Unit
+from trimwright.quantities.whereabouts import Axis, shown_place, shown_slope
 
 __all__ = [
+    "Axis",
     "Doubt",
     "Quantity",
     "QuantityError",
@@ -51,6 +53,8 @@ __all__ = [
     "shown",
     "shown_angle",
     "shown_mass",
+    "shown_place",
+    "shown_slope",
     "shown_step",
     "shown_sure",
     "shown_with_unit",

@@ -3,8 +3,10 @@
 from fractions import Fraction
 
 from trimwright.quantities.fault import QuantityError
+from trimwright.quantities.number import number
 from trimwright.quantities.quantity import Quantity, Unit
 from trimwright.quantities.reading import Kind, quantity
+from trimwright.quantities.spelling import plain
 
 # Exact by definition [yard-pound-1959]: 1 in = 25.4 mm, 1 lb = 0.453 592 37 kg;
 # standard gravity 9.806 65 m/s2 [cgpm-1901].
@@ -133,7 +135,7 @@ def length(text: str, unit: Unit, *, spoken: str | None = None) -> Quantity:
     >>> length("19 ± 2", "mm").doubt
     Doubt(kind='normal', minus=2.0, plus=2.0)
     """
-    return quantity(text, _LENGTH, (unit,), spoken=spoken)
+    return quantity(text, _LENGTH, unit, spoken=spoken)
 
 
 def mass(text: str, unit: Unit = "mm") -> Quantity:
@@ -149,7 +151,7 @@ def mass(text: str, unit: Unit = "mm") -> Quantity:
     >>> mass("5 lb").value
     2.26796185
     """
-    return quantity(text, _MASS, ("kg", "lb") if unit == "mm" else ("lb", "kg"))
+    return quantity(text, _MASS, offered=("kg", "lb") if unit == "mm" else ("lb", "kg"))
 
 
 def force(text: str) -> Quantity:
@@ -160,7 +162,7 @@ def force(text: str) -> Quantity:
     >>> round(force("45 lbf").value, 3)
     200.17
     """
-    return quantity(text, _FORCE, ("N", "lbf"))
+    return quantity(text, _FORCE, offered=("N", "lbf"))
 
 
 def angle(text: str, *, spoken: str | None = None) -> Quantity:
@@ -171,7 +173,7 @@ def angle(text: str, *, spoken: str | None = None) -> Quantity:
     >>> angle("3° ± 0.5").value
     3.0
     """
-    return quantity(text, _ANGLE, ("deg", "%"), spoken=spoken)
+    return quantity(text, _ANGLE, offered=("deg",), spoken=spoken)
 
 
 def pressure(text: str) -> Quantity:
@@ -184,7 +186,7 @@ def pressure(text: str) -> Quantity:
     """
     if "mPa" in text:  # the one unit here whose case tells milli from mega
         raise QuantityError(text, "a pressure in kPa or MPa", _PRESSURE.example)
-    return quantity(text, _PRESSURE, ("kPa", "psi"))
+    return quantity(text, _PRESSURE, offered=("kPa", "psi"))
 
 
 def torque(text: str) -> Quantity:
@@ -195,7 +197,7 @@ def torque(text: str) -> Quantity:
     >>> round(torque("35 in lbf").value, 3)
     3.954
     """
-    return quantity(text, _TORQUE, ("N m", "lb ft"))
+    return quantity(text, _TORQUE, offered=("N m", "lb ft"))
 
 
 def density(text: str) -> Quantity:
@@ -206,7 +208,7 @@ def density(text: str) -> Quantity:
     >>> density("0.68 g/cm3").value
     680.0
     """
-    return quantity(text, _DENSITY, ("kg/m3", "lb/ft3"))
+    return quantity(text, _DENSITY, offered=("kg/m3", "lb/ft3"))
 
 
 def share(text: str) -> Quantity:
@@ -217,7 +219,11 @@ def share(text: str) -> Quantity:
     >>> share("95 %").value
     0.95
     """
-    return quantity(text, _SHARE, ("%", "of 1"))
+    bare = number(plain(text))
+    if bare is not None:
+        of_one = (f"{float(100 * bare):g} %",) if bare <= 1 else ()
+        raise QuantityError(text, "a share in per cent", "95 %", (f"{plain(text)} %", *of_one))
+    return quantity(text, _SHARE)
 
 
 def count(text: str) -> Quantity:
@@ -233,7 +239,7 @@ def count(text: str) -> Quantity:
     >>> count("4").value
     4.0
     """
-    found = quantity(text, _COUNT, ("pieces",))
+    found = quantity(text, _COUNT, "pieces")
     if not found.value.is_integer():
         raise QuantityError(text, _COUNT.expected, _COUNT.example)
     return found

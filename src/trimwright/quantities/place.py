@@ -17,6 +17,7 @@ _UPWARD = {
     "up": 1,
     "below": -1,
     "down": -1,
+    "level with": 0,
     "level": 0,
     "at the datum": 0,
     "at datum": 0,

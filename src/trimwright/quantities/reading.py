@@ -51,7 +51,12 @@ class Written:
 
 
 def quantity(
-    text: str, kind: Kind, bare: tuple[str, ...], *, spoken: str | None = None
+    text: str,
+    kind: Kind,
+    bare: str = "",
+    *,
+    offered: tuple[str, ...] = (),
+    spoken: str | None = None,
 ) -> Quantity:
     """Return the quantity that was written.
 
@@ -61,8 +66,10 @@ def quantity(
         What was written, kept in the quantity and in every refusal.
     kind : Kind
         What it is a figure of.
-    bare : tuple of str
-        The unit of a bare number; two or more are ambiguous and none is given.
+    bare : str
+        The unit of a bare number; '' if it must name one.
+    offered : tuple of str
+        The units that a refused bare number may have been meant in.
     spoken : str, optional
         The part of the text that holds the figure, where words stood round it.
 
@@ -74,9 +81,10 @@ def quantity(
     value_text, doubt_texts, how = _apart(plain(text if spoken is None else spoken))
     value = _written(text, value_text, kind)
     halves = tuple(_written(text, half, kind) for half in doubt_texts)
-    own = value.unit or _doubt_unit(text, value_text, halves, bare)
+    own = value.unit or _unit_beside(text, value_text, halves, bare)
     if not own:
-        _refuse_bare(text, value_text, kind, bare)
+        meant = tuple(f"{value_text} {unit}" for unit in offered)
+        raise QuantityError(text, f"{kind.expected} with its unit", kind.example, meant)
     amount = value.figure * kind.units[own]
     sizes = tuple(half.figure * kind.units[half.unit or own] for half in halves)
     if max(amount, *sizes, Fraction(0)) > kind.most:
@@ -98,27 +106,14 @@ def _apart(
     return spoken, (), None
 
 
-def _doubt_unit(
-    text: str, value_text: str, halves: tuple[Written, ...], bare: tuple[str, ...]
-) -> str:
+def _unit_beside(text: str, value_text: str, halves: tuple[Written, ...], bare: str) -> str:
     """Return the unit of a value that carries none; a doubt in another unit leaves it unclear."""
-    own = bare[0] if len(bare) == 1 else ""
-    other = sorted({half.unit for half in halves} - {"", own})
-    if other and own:
-        meant = tuple(f"{value_text} {unit}" for unit in (own, *other))
-        raise QuantityError(
-            text, "a unit on the figure itself", f"{value_text} {own} ± 2 {own}", meant
-        )
-    return other[0] if other else own
-
-
-def _refuse_bare(text: str, value_text: str, kind: Kind, bare: tuple[str, ...]) -> None:
-    raise QuantityError(
-        text,
-        f"{kind.expected} with its unit",
-        kind.example,
-        tuple(f"{value_text} {unit}" for unit in bare),
-    )
+    other = sorted({half.unit for half in halves} - {"", bare})
+    if other and bare:
+        meant = tuple(f"{value_text} {unit}" for unit in (bare, *other))
+        example = f"{value_text} {bare} ± 2 {bare}"
+        raise QuantityError(text, "a unit on the figure itself", example, meant)
+    return other[0] if other else bare
 
 
 def _written(text: str, part: str, kind: Kind) -> Written:

@@ -8,6 +8,8 @@ _SIGNS = str.maketrans(
         **dict.fromkeys("\u2018\u2019\u201a\u201b\u2032\u02b9\u02bc\u00b4`\uff07", "'"),
         **dict.fromkeys("\u2212\u2010\u2011\u2012\u2013\u2014\uff0d", "-"),
         **dict.fromkeys("\u2044\u2215", "/"),
+        # marks without width that come along with pasted text
+        **dict.fromkeys("\u200b\u200c\u200d\u200e\u200f\u2060\ufeff\ufe0e\ufe0f"),
         "\u00ba": "\u00b0",  # the ordinal sign, typed for degrees
     }
 )

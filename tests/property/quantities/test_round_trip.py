@@ -1,5 +1,6 @@
 """What is shown can be read back, and every spelling of a length is the same length."""
 
+from collections.abc import Callable
 from fractions import Fraction
 from typing import Literal
 
@@ -7,13 +8,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trimwright.quantities import (
+    Axis,
+    Quantity,
     Unit,
     across,
     along,
     length,
     shown,
+    shown_place,
+    shown_slope,
     shown_step,
     shown_sure,
+    slope,
     upward,
 )
 
@@ -21,6 +27,11 @@ UNITS = st.sampled_from(["mm", "in"])
 STEPS = st.sampled_from(["shop", "fine"])
 LENGTHS = st.floats(0.0, 19_000.0)
 DOUBTS = st.none() | st.floats(0.0, 100.0)
+PARSERS: dict[Axis, Callable[[str, Unit], Quantity]] = {
+    "along": along,
+    "across": across,
+    "upward": upward,
+}
 NOISE_MM = 1e-6  # a step may be missed by a ten-millionth of itself
 
 
@@ -109,6 +120,20 @@ def test_opposite_words_are_opposite_places(mm: int, doubt: str) -> None:
         here, there = parser(f"{mm}{doubt} {one}", "mm"), parser(f"{mm} {other}{doubt}", "mm")
         assert (here.value, here.doubt) == (mm, there.doubt)
         assert there.value == -mm
+
+
+@given(st.floats(-9_000.0, 9_000.0), UNITS, DOUBTS)
+def test_a_place_as_shown_is_read_as_that_place(mm: float, unit: Unit, doubt: float | None) -> None:
+    half_step = shown_step(unit, doubt_mm=doubt) / 2 + NOISE_MM
+    for axis, parser in PARSERS.items():
+        said = shown_place(mm, axis, unit, doubt_mm=doubt)
+        assert abs(parser(said, unit).value - mm) <= half_step
+        assert not {"-", "\u2212"} & set(said)
+
+
+@given(st.floats(-89.0, 89.0))
+def test_a_slope_as_shown_is_read_as_that_slope(deg: float) -> None:
+    assert abs(slope(shown_slope(deg)).value - deg) <= 0.05 + 1e-8
 
 
 @given(st.text(max_size=12) | st.text("0123456789 /.,'\"±+-inm½”²", max_size=12), UNITS)

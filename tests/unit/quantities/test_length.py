@@ -36,6 +36,7 @@ from trimwright.quantities import Doubt, Quantity, QuantityError, Unit, length
         ("1\u00a01/2\u202fin", 38.1),
         ("1\u20091/2\u2009in", 38.1),
         ("1\u22121/2 in", 38.1),
+        ("\ufeff19\u200b mm\u200e", 19.0),
     ],
 )
 def test_a_length_is_read_as_meant(written: str, mm: float) -> None:
@@ -105,7 +106,18 @@ def test_what_can_be_read_in_two_ways_is_refused_with_both(
     "written",
     [
         *("", "mm", "lots", "nan", "inf", "-inf", "1e3", "1_000", "0x10", "٣", "+5", "-5"),
-        *("\u22125", "3/0", "1 5/4", "1 - 1/2", "12.5.3", "5 lb", "5 kg", "12 ± lots", ",5"),
+        *(
+            "\u22125",
+            "3/0",
+            "1 5/4",
+            "1 2/2",
+            "1 - 1/2",
+            "12.5.3",
+            "5 lb",
+            "5 kg",
+            "12 ± lots",
+            ",5",
+        ),
         *("19 ± 2 ± 3", "19 ± -2", "± 2", "6 ft 2 mm", "6' 2\" 3", "5 mm mm", "20 +3", "1/2/3"),
     ],
 )
