@@ -6,7 +6,8 @@ over the rows of a `World`; the ledger of every doubt; readings that look wrong.
 knows the console.
 """
 
-from trimwright.car.doubt_list import Way, default_doubt, ledger, way_of
+from trimwright.car.doubt_list import default_doubt, ledger
+from trimwright.car.new_section import NewSection, worth_a_section
 from trimwright.car.occupant import BrakeSwing, SeatSide, handbrake, seats
 from trimwright.car.pile import CarpetBed, carpet
 from trimwright.car.shape import Unmeasured
@@ -14,9 +15,11 @@ from trimwright.car.shift_lever import LeverPositions, lever
 from trimwright.car.skin import Grid, Hit, Plumb, Tunnel, tunnel
 from trimwright.car.solid import SolidBody, bodies
 from trimwright.car.underside import DashUnderside, dash
-from trimwright.car.world import MODEL, World
+from trimwright.car.world import CLAMP, MODEL, World
+from trimwright.car.wrong_reading import SectionAdjustment, Suspect, adjusted
 
 __all__ = [
+    "CLAMP",
     "MODEL",
     "BrakeSwing",
     "CarpetBed",
@@ -24,13 +27,16 @@ __all__ = [
     "Grid",
     "Hit",
     "LeverPositions",
+    "NewSection",
     "Plumb",
     "SeatSide",
+    "SectionAdjustment",
     "SolidBody",
+    "Suspect",
     "Tunnel",
     "Unmeasured",
-    "Way",
     "World",
+    "adjusted",
     "bodies",
     "carpet",
     "dash",
@@ -40,5 +46,5 @@ __all__ = [
     "lever",
     "seats",
     "tunnel",
-    "way_of",
+    "worth_a_section",
 ]

@@ -84,10 +84,11 @@ def between(xs: Floats, values: Floats, x: Floats) -> tuple[Floats, Floats]:
     step = np.clip(np.searchsorted(xs, inside, side="right") - 1, 0, len(xs) - 2)
 
     def pick(of: Floats, index: NDArray[np.intp]) -> Floats:
-        return np.take_along_axis(of, index[None], axis=0)[0]
+        return np.asarray(np.take_along_axis(of, index[None], axis=0)[0])
 
     width = np.diff(xs)[step]
     ends = (pick(values, step), pick(values, step + 1))
-    value, slope = hermite(width, ends, (pick(d, step), pick(d, step + 1)),
-                           (inside - xs[step]) / width)
+    value, slope = hermite(
+        width, ends, (pick(d, step), pick(d, step + 1)), (inside - xs[step]) / width
+    )
     return value + (place - inside) * slope, slope

@@ -79,6 +79,10 @@ def joined(bites: Sequence[Sequence[tuple[str, float, float]]]) -> Joined:
             kept.append(not (letter and letter in known))
             points.append(own[k])
         known.update(
-            {letter: own[k] for k, (letter, _, _) in enumerate(bite) if letter and letter not in known}
+            {
+                letter: own[k]
+                for k, (letter, _, _) in enumerate(bite)
+                if letter and letter not in known
+            }
         )
     return Joined(np.array(points), tuple(kept), worst)

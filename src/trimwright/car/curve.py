@@ -1,6 +1,7 @@
 """A smooth curve through the points of one section, for many variants of them at once."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Self
 
 import numpy as np
@@ -12,8 +13,9 @@ FLATTEST = 0.2  # an end that runs flatter than this (dz/ds) is carried on strai
 DENSE = 200  # points along a curve for its length; on a 150 mm half round it is 1e-5 short
 
 
-def hermite(width: Floats, ends: tuple[Floats, Floats], slopes: tuple[Floats, Floats],
-            t: Floats) -> tuple[Floats, Floats]:
+def hermite(
+    width: Floats, ends: tuple[Floats, Floats], slopes: tuple[Floats, Floats], t: Floats
+) -> tuple[Floats, Floats]:
     """Return value and slope of a cubic at `t` (0..1) of a step `width` long."""
     (p0, p1), (d0, d1) = ends, slopes
     rise = (p1 - p0) / width
@@ -49,7 +51,7 @@ def spline_slopes(s: Floats, points: Floats) -> Floats:
         h0, h1 = h[:, first, None], h[:, second, None]
         a[:, row, row], a[:, row, row + sign] = h1[:, 0], (h0 + h1)[:, 0]
         b[:, row] = ((3 * h0 + 2 * h1) * h1 * rise[:, first] + h0**2 * rise[:, second]) / (h0 + h1)
-    return np.linalg.solve(a, b)
+    return np.asarray(np.linalg.solve(a, b), dtype=np.float64)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -83,10 +85,7 @@ class Curve:
             raise ValueError("two neighbouring points of a section coincide")
         s = np.concatenate([np.zeros((len(points), 1)), np.cumsum(chords, axis=1)], axis=1)
         breaks = [0, *sorted(corners), points.shape[1] - 1]
-        slopes = [
-            spline_slopes(s[:, a : b + 1], points[:, a : b + 1])
-            for a, b in zip(breaks[:-1], breaks[1:], strict=True)
-        ]
+        slopes = [spline_slopes(s[:, a : b + 1], points[:, a : b + 1]) for a, b in pairwise(breaks)]
         start = np.concatenate([piece[:, :-1] for piece in slopes], axis=1)
         end = np.concatenate([piece[:, 1:] for piece in slopes], axis=1)
         return cls(s, points, start, end)
@@ -168,4 +167,5 @@ class Curve:
             left, right = self.foot(height_mm, -1), self.foot(height_mm, 1)
         s = left[:, None] + np.linspace(0, 1, DENSE) * (right - left)[:, None]
         dense = self.at(s)
-        return np.hypot(*np.moveaxis(np.diff(dense, axis=1), 2, 0)).sum(axis=1)
+        steps = np.hypot(*np.moveaxis(np.diff(dense, axis=1), 2, 0))
+        return np.asarray(steps.sum(axis=1))

@@ -1,6 +1,5 @@
 """Every doubt of a build, one factor each, in the order of the file and then of the model."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
 
@@ -10,32 +9,20 @@ from trimwright.car.shape import LEVEL, Unmeasured, set_up
 from trimwright.car.shift_lever import PIVOT
 from trimwright.car.skin import TAPER, between_key, tunnel
 from trimwright.car.wording import reading_words, section_words
+from trimwright.car.world import CLAMP, NUT_FACTOR
 from trimwright.chance import Factor, Ledger
 from trimwright.quantities import Doubt
+from trimwright.stock import Way, way
 
-
-@dataclass(frozen=True, slots=True)
-class Way:
-    """What a way of measuring leaves in doubt, 19 to 1 [mm], and its effort [min] a reading."""
-
-    half_width: float
-    minutes: float
-    sideways: float  # of a whole section, against the car's middle
-    tilt: float  # of a whole section, mm per 100 mm
-
-
-# common practice, no source
-WAYS: Final[dict[str, Way]] = {
-    "tape": Way(3.0, 2.0, 3.0, 1.0),
-    "contour gauge": Way(1.5, 0.5, 2.0, 0.5),
-    "rule": Way(1.0, 1.0, 2.0, 0.5),
-    "calliper": Way(0.3, 2.0, 2.0, 0.5),
-    "tick stick": Way(2.0, 1.0, 2.0, 0.8),
-    "scan": Way(1.0, 0.05, 1.5, 0.3),
-}
-SECTION_AGAIN: Final = 12.0  # min to set up a section once more; common practice, no source
-SECTION_NEW: Final = 15.0  # min to read a section more; common practice, no source
-BY_SORT: Final[dict[str, float]] = {"weight": 0.02, "deg": 2.0}  # share of it; degrees
+TILT: Final = 0.3  # mm per 100 mm, for each mm of a way's set-up doubt; common practice, no source
+BENCH: Final = "steel rule"  # what small things are read with
+SMALL: Final = frozenset({
+    "lath width", "lath length", "thick", "loose", "squeezed by hand", "knob", "shaft", "across",
+    "sheet", "foam", "leather",
+})  # fmt: skip
+LAST_SHARE: Final = {"weight": 0.02, "torque": 0.25}  # of the reading; common practice, no source
+DEGREES: Final = 2.0  # common practice, no source
+NEW_MINUTES: Final = 15.0  # to read a section more; common practice, no source
 
 
 def normal(half_width: float) -> Doubt:
@@ -43,45 +30,54 @@ def normal(half_width: float) -> Doubt:
     return Doubt("normal", half_width, half_width)
 
 
-def way_of(name: str) -> Way:
-    """Return a way of measuring by its name; a name we do not know counts as a tape."""
-    return WAYS.get(name, WAYS["tape"])
+def way_of(key: str, name: str) -> Way:
+    """Return a way of measuring by the name that the builder gave it.
+
+    Raises
+    ------
+    Unmeasured
+        If the stock has no such way.
+    """
+    try:
+        return way(name)
+    except ValueError as error:
+        says = f"no way of measuring is called '{name}': {error}"
+        raise Unmeasured(says, (f"{key}.by",)) from error
 
 
 def default_doubt(reading: Reading) -> Doubt:
     """Return the doubt of a reading that was written without one, by its way and what it is."""
     last = reading.key.rpartition(".")[2]
-    if last == "weight":
-        return normal(BY_SORT["weight"] * reading.quantity.value)
-    if last in ("down", "up") and ".handbrake." in reading.key:
-        return normal(BY_SORT["deg"])
-    if last == "torque":
-        return normal(0.25 * reading.quantity.value)
-    return normal(way_of(reading.way).half_width)
+    if last in LAST_SHARE:
+        return normal(LAST_SHARE[last] * reading.quantity.value)
+    if reading.key in ("car.handbrake.down", "car.handbrake.up"):
+        return normal(DEGREES)
+    return way(BENCH if last in SMALL else reading.way).doubt
 
 
 def _reading_factor(build: Build, reading: Reading) -> Factor | None:
+    own = way_of(reading.key, reading.way)
     default = default_doubt(reading)
     doubt = reading.quantity.doubt or default
     if doubt.sigma == 0:
         return None
-    return Factor(
-        reading.key, reading_words(build, reading), doubt, "reading",
-        way_of(reading.way).minutes, max(doubt.minus, doubt.plus),
-    )
+    again = min(max(doubt.minus, doubt.plus), default.plus)
+    words = reading_words(build, reading)
+    return Factor(reading.key, words, doubt, "reading", own.minutes, again)
 
 
 def _set_ups(build: Build) -> list[Factor]:
     found = []
     for section in build.car.tunnel:
-        way = way_of(section.by or "tape")
+        own = way_of(section.key, section.by or "tape")
+        half = own.setup_mm
         words = section_words(build, section)
-        for what, half, says in (
-            ("sideways", way.sideways, f"sideways place of the whole {words}"),
-            ("tilt", way.tilt, f"tilt of the whole {words}, mm per 100 mm"),
+        for what, size, says in (
+            ("sideways", half, f"sideways place of the whole {words}"),
+            ("tilt", TILT * half, f"tilt of the whole {words}, mm per 100 mm"),
         ):
             key = set_up(what, section.key)
-            found.append(Factor(key, says, normal(half), "set-up", SECTION_AGAIN, half))
+            found.append(Factor(key, says, normal(size), "set-up", own.minutes, size))
     return found
 
 
@@ -96,7 +92,10 @@ def _between(build: Build) -> list[Factor]:
             between_key(gap),
             f"the tunnel between {section_words(build, ordered[gap])} and "
             f"{section_words(build, ordered[gap + 1])}",
-            normal(float(half)), "between sections", SECTION_NEW, float(half) / 4,
+            normal(float(half)),
+            "between sections",
+            NEW_MINUTES,
+            float(half) / 4,
         )
         for gap, half in enumerate(skin.doubts)
         if half > 0
@@ -110,10 +109,10 @@ def _assumed(build: Build) -> list[Factor]:
     alone = len(car.tunnel) == 1
     if alone or any(one.top is None for one in car.tunnel):
         says = "how level the tunnel runs, mm per metre"
-        found.append(Factor(LEVEL, says, normal(40.0), "assumed", SECTION_NEW, 10.0))
+        found.append(Factor(LEVEL, says, normal(40.0), "assumed", NEW_MINUTES, 10.0))
     if alone:
         says = "how the tunnel widens along the car, mm per metre a side"
-        found.append(Factor(TAPER, says, normal(60.0), "assumed", SECTION_NEW, 15.0))
+        found.append(Factor(TAPER, says, normal(60.0), "assumed", NEW_MINUTES, 15.0))
     for section in car.tunnel:
         if section.rows or section.points or section.bites or not section.height_above_floor:
             continue
@@ -129,8 +128,14 @@ def _assumed(build: Build) -> list[Factor]:
 
 def _model(build: Build) -> list[Factor]:
     found = [
-        Factor("model:friction", "how far friction on the carpet helps to hold it up",
-               Doubt("uniform", 0.25, 0.25), "model", 0.0, 0.25)
+        Factor(
+            "model:friction",
+            "how far friction on the carpet helps to hold it up",
+            Doubt("uniform", 0.25, 0.25),
+            "model",
+            0.0,
+            0.25,
+        )
     ]
     rug = build.car.carpet
     if rug is not None and rug.loose is not None and (rug.by_hand or rug.pressed):
@@ -142,10 +147,11 @@ def _model(build: Build) -> list[Factor]:
         says = "how the carpet gives between its readings, doublings of its stiffness"
         found.append(Factor(CURVE, says, normal(half), "model", 5.0, 0.5))
     console = build.console
-    for fixing in console.held_by if console is not None else ():
-        key = f"model:clamp {fixing.key}"
-        says = f"clamp force of the bolt at {fixing.at.text}, share of what its torque gives"
-        found.append(Factor(key, says, normal(0.5), "model", 0.0, 0.5))
+    half = (NUT_FACTOR.high - NUT_FACTOR.low) / 2
+    for number, fixing in enumerate(console.held_by if console is not None else ()):
+        says = f"how much of its torque the bolt at {fixing.at.text} turns into pull (nut factor)"
+        doubt = Doubt("uniform", half, half)
+        found.append(Factor(f"{CLAMP}{number}", says, doubt, "model", 0.0, half))
     return found
 
 
@@ -162,4 +168,4 @@ def ledger(build: Build) -> Ledger:
     return Ledger((*seen, *_set_ups(build), *_between(build), *_assumed(build), *_model(build)))
 
 
-__all__ = ["Way", "default_doubt", "ledger", "way_of"]
+__all__ = ["default_doubt", "ledger"]

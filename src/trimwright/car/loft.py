@@ -111,12 +111,15 @@ def dropped(loft: Loft, x: Floats, y: Floats) -> Spot:
 
 def facing_out(run: Floats, across: Floats) -> Floats:
     """Return unit normals from the change along (1, y', z') and across (0, y', z'), (..., 3)."""
-    normal = np.stack([
-        run[..., 0] * across[..., 1] - run[..., 1] * across[..., 0],
-        -across[..., 1],
-        across[..., 0],
-    ], axis=-1)
-    return normal / np.linalg.norm(normal, axis=-1, keepdims=True)
+    normal = np.stack(
+        [
+            run[..., 0] * across[..., 1] - run[..., 1] * across[..., 0],
+            -across[..., 1],
+            across[..., 0],
+        ],
+        axis=-1,
+    )
+    return np.asarray(normal / np.linalg.norm(normal, axis=-1, keepdims=True))
 
 
 def station_shares(loft: Loft, spot: Spot) -> tuple[Floats, Floats]:
@@ -186,5 +189,16 @@ def between_doubts(rails: tuple[Rail, ...]) -> Floats:
     return OUT_SHARE * np.maximum(errors[:-1], errors[1:])
 
 
-__all__ = ["POINTS", "Loft", "Spot", "between_doubts", "bumps", "common_foot", "dropped",
-           "facing_out", "left_out_errors", "rail", "station_shares"]
+__all__ = [
+    "POINTS",
+    "Loft",
+    "Spot",
+    "between_doubts",
+    "bumps",
+    "common_foot",
+    "dropped",
+    "facing_out",
+    "left_out_errors",
+    "rail",
+    "station_shares",
+]

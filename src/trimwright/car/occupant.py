@@ -54,7 +54,8 @@ def seats(world: World) -> tuple[SeatSide, ...]:
         return ()
     found = []
     sides: tuple[tuple[Literal["left", "right"], Seat | None], ...] = (
-        ("left", both.left), ("right", both.right),
+        ("left", both.left),
+        ("right", both.right),
     )
     for side, seat in sides:
         if seat is None:

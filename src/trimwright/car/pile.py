@@ -14,7 +14,9 @@ Floats = NDArray[np.float64]
 G: Final = 9.80665  # standard gravity, m/s2
 HAND: Final = "model:hand squeeze pressure"
 CURVE: Final = "model:carpet curve"
-STIFFNESS: Final = 4.0  # kPa, where nothing softer than a hand was tried; common practice, no source
+STIFFNESS: Final = (
+    4.0  # kPa, where nothing softer than a hand was tried; common practice, no source
+)
 STIFFNESS_RANGE: Final = (0.05, 5000.0)  # kPa
 APART: Final = 0.05  # mm of squeeze kept between two readings that cross in some world
 HARDEST: Final = 300.0  # kPa at least, up to which the law is followed; a line beyond
@@ -82,7 +84,7 @@ class CarpetBed:
         hard = np.where(np.isfinite(pressure[:, -1]), np.maximum(last, finite), finite)
         run = (s[:, -1] - s[:, -2]) / (q[:, -1] - q[:, -2])
         end = s[:, -1] + run * (hard - q[:, -1])
-        beyond = hard > q[:, -1] + 1e-12  # noqa: PLR2004  rounding
+        beyond = hard > q[:, -1] + 1e-12
         q[:, -1], s[:, -1] = np.where(beyond, q[:, -1], hard), np.where(beyond, s[:, -1], end)
         if beyond.any():
             s = np.concatenate([s, np.where(beyond, end, s[:, -1])[:, None]], axis=1)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from trimwright.build import Car, Section, said
+from trimwright.build import Car, Corner, Entry, Section, said
 from trimwright.car.bite import joined
 from trimwright.car.section import SectionShape, Term
 from trimwright.quantities import Quantity
@@ -44,10 +44,10 @@ class Sum:
 Place = tuple[Sum, Sum]  # y, z
 
 
-def read(entry: object, field: str) -> Sum:
+def read(entry: Entry, field: str) -> Sum:
     """Return one reading of an entry as a sum."""
     figure: Quantity = getattr(entry, field)
-    key, times = said(entry, field)  # type: ignore[arg-type]  any entry
+    key, times = said(entry, field)
     return Sum(0.0, ((key, figure.value / times, times),))
 
 
@@ -189,7 +189,7 @@ def _with_top(places: list[Place], top: Sum) -> list[Place]:
     if any(abs(y.value) < TOP_APART for y, _ in places):
         return places
     left = [place for place in places if place[0].value < 0]
-    return [*left, (Sum(), top), *places[len(left):]]
+    return [*left, (Sum(), top), *places[len(left) :]]
 
 
 def _width_places(section: Section, top: Sum) -> list[Place]:
@@ -227,14 +227,14 @@ def _bite_places(section: Section, top: Sum) -> list[Place]:
     return _with_top(places, top)
 
 
-def _corner(section: Section, values: np.ndarray, top_mm: float, corner: object) -> int:
+def _corner(section: Section, values: np.ndarray, top_mm: float, corner: Corner) -> int:
     """Return the number of the point that a corner names."""
-    down, side = corner.down.value, -1.0 if corner.side == "left" else 1.0  # type: ignore[attr-defined]
+    down, side = corner.down.value, -1.0 if corner.side == "left" else 1.0
     off = np.abs(values[:, 1] - (top_mm - down)) + np.where(values[:, 0] * side > 0, 0.0, 1e6)
     nearest = int(np.argmin(off))
     if off[nearest] > 1.0 or nearest in (0, len(values) - 1):
         raise Unmeasured(
-            f"the corner 'down {down:g} {corner.side}' is no inner reading of its section",  # type: ignore[attr-defined]
+            f"the corner 'down {down:g} {corner.side}' is no inner reading of its section",
             (f"{section.key}.corners",),
         )
     return nearest

@@ -99,11 +99,18 @@ def lever(world: World) -> LeverPositions | None:
     lean = (knobs[:, neutral] - pivot).mean(axis=0)
     degrees = float(np.degrees(np.arctan2(np.hypot(lean[0], lean[1]), lean[2])))
     play = world.build.car.engine_moves
-    shifts = [np.zeros(world.rows) if play is None else world.read(play, name)
-              for name in ("across", "along")]
+    shifts = [
+        np.zeros(world.rows) if play is None else world.read(play, name)
+        for name in ("across", "along")
+    ]
     return LeverPositions(
-        names, knobs, pivot,
-        world.read(stick, "shaft") / 2, world.read(stick, "knob") / 2,
-        float(miss.mean(axis=0).max()), degrees > LEANS,
-        np.maximum(shifts[0], 0.0), np.maximum(shifts[1], 0.0),
+        names,
+        knobs,
+        pivot,
+        world.read(stick, "shaft") / 2,
+        world.read(stick, "knob") / 2,
+        float(miss.mean(axis=0).max()),
+        degrees > LEANS,
+        np.maximum(shifts[0], 0.0),
+        np.maximum(shifts[1], 0.0),
     )

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -103,7 +104,7 @@ class Tunnel:
 
     def section(self, x: float) -> Floats:
         """Return the section at a place as points y, z from left to right, (n, 2)."""
-        return self.loft.rows(np.array([x]))[0][0]
+        return np.asarray(self.loft.rows(np.array([x]))[0][0])
 
     def crown(self, x: Floats) -> tuple[Floats, Floats]:
         """Return where across (n,) and how high (n,) the skin is highest at each place."""
@@ -227,7 +228,7 @@ def tunnel(car: Car) -> Tunnel:
     if not car.tunnel:
         raise Unmeasured("no section of the tunnel was read", ("car.tunnel",))
     shapes = sorted((shape_of(car, k) for k in range(len(car.tunnel))), key=lambda one: one.at)
-    for one, other in zip(shapes[:-1], shapes[1:], strict=True):
+    for one, other in pairwise(shapes):
         if other.at - one.at < 1.0:
             says = f"two sections lie at the same place, {one.at:g} mm behind the datum"
             raise Unmeasured(says, (one.at_key, other.at_key))
@@ -237,9 +238,7 @@ def tunnel(car: Car) -> Tunnel:
     rails = tuple(rail(one, foot, POINTS) for one in shapes)
     parts = () if floor is None else tuple((key, times) for key, _, times in floor.parts)
     keys = tuple(one.at_key for one in shapes)
-    return Tunnel(
-        car, Loft.through(rails), rails, keys, foot, level, parts, between_doubts(rails)
-    )
+    return Tunnel(car, Loft.through(rails), rails, keys, foot, level, parts, between_doubts(rails))
 
 
 __all__ = ["TAPER", "Grid", "Hit", "Plumb", "Tunnel", "between_key", "tunnel"]

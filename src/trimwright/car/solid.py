@@ -136,6 +136,4 @@ def _is_ear(corners: Floats, left: list[int], k: int) -> bool:
     if _turn(a, b, c) <= 0:
         return False
     others = corners[[one for one in left if one not in numbers]]
-    return not any(
-        min(_turn(a, b, p), _turn(b, c, p), _turn(c, a, p)) >= 0 for p in others
-    )
+    return not any(min(_turn(a, b, p), _turn(b, c, p), _turn(c, a, p)) >= 0 for p in others)

@@ -33,12 +33,12 @@ def triangles(places: Floats) -> NDArray[np.intp]:
     area = (b - a)[:, 0] * (c - a)[:, 1] - (b - a)[:, 1] * (c - a)[:, 0]
     all_of = all_of[np.abs(area) > 2 * FLAT]
     if not len(all_of):
-        return all_of
+        return np.asarray(all_of)
     corners = np.concatenate([centred[all_of], np.ones((*all_of.shape, 1))], axis=-1)
     plane = np.linalg.solve(corners, lift[all_of][..., None])[..., 0]
     on_plane = plane[:, :2] @ centred.T + plane[:, 2:]
     above = lift - on_plane >= -1e-9 * size**2
-    return all_of[above.all(axis=1)]
+    return np.asarray(all_of[above.all(axis=1)])
 
 
 def weights(places: Floats, faces: NDArray[np.intp], x: Floats) -> tuple[Floats, Floats]:

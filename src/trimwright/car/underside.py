@@ -125,10 +125,13 @@ def _line(world: World, skin: Tunnel) -> DashUnderside:
     x = np.array([one.along.value for one in readings])
     across, _ = skin.crown(x)
     metal = skin.under(x, across, world).z
-    over = [layers_over(world.build.car, one.over, one.along.value) for one in readings]
+    line = world.build.car.dash_line
+    over_what = line.over if line is not None else "bare metal"
+    over = [layers_over(world.build.car, over_what, one.along.value) for one in readings]
     thick = np.stack(
         [
-            one.value + sum(times * world.deviation(key) for key, _, times in one.parts)
+            one.value
+            + sum(times * world.deviation(key) for key, _, times in one.parts)
             + np.zeros(world.rows)
             for one in over
         ],

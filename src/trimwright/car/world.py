@@ -6,9 +6,10 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.build import Build, said, value
+from trimwright.build import Build, Entry, said, value
 from trimwright.chance import Ledger
 from trimwright.quantities import Quantity
+from trimwright.stock import nut_factor
 
 Floats = NDArray[np.float64]
 
@@ -17,6 +18,8 @@ MODEL: Final[dict[str, float]] = {
     "model:friction": 0.25,  # carpet against wood; anywhere from 0 to 0.5
     "model:hand squeeze pressure": 300.0,  # kPa; anywhere from 100 to 500
 }
+CLAMP: Final = "model:clamp "  # then the bolt's number: its nut factor K in T = K F d
+NUT_FACTOR: Final = nut_factor("zinc plated")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -57,16 +60,19 @@ class World:
 
         Raises
         ------
-        ValueError
+        KeyError
             If neither the build nor the model has such a figure.
         """
-        nominal = MODEL[key] if key in MODEL else value(self.build, key).value
+        if key.startswith(CLAMP):
+            nominal = (NUT_FACTOR.low + NUT_FACTOR.high) / 2
+        else:
+            nominal = MODEL[key] if key in MODEL else value(self.build, key).value
         return nominal + self.deviation(key)
 
-    def read(self, entry: object, name: str) -> Floats:
+    def read(self, entry: Entry, name: str) -> Floats:
         """Return a field of an entry of the build in each world, (rows,)."""
         figure: Quantity = getattr(entry, name)
-        key, times = said(entry, name)  # type: ignore[arg-type]  any entry
+        key, times = said(entry, name)
         return figure.value + times * self.deviation(key)
 
     def shift(self, keys: tuple[str, ...], share: Floats) -> Floats:
