@@ -1,9 +1,9 @@
 """Every doubt of a build, one factor each, in the order of the file and then of the model."""
 
 from functools import lru_cache
-from typing import Final
+from typing import Final, Literal
 
-from trimwright.build import Build, Reading, readings
+from trimwright.build import Build, Reading, readings, value
 from trimwright.car.pile import CURVE, HAND
 from trimwright.car.shape import LEVEL, Unmeasured, set_up
 from trimwright.car.shift_lever import PIVOT
@@ -17,7 +17,7 @@ from trimwright.stock import Way, way
 TILT: Final = 0.3  # mm per 100 mm, for each mm of a way's set-up doubt; common practice, no source
 BENCH: Final = "steel rule"  # what small things are read with
 SMALL: Final = frozenset({
-    "lath width", "lath length", "thick", "loose", "squeezed by hand", "knob", "shaft", "across",
+    "lath width", "lath length", "thick", "loose", "squeezed by hand", "knob", "shaft",
     "sheet", "foam", "leather",
 })  # fmt: skip
 LAST_SHARE: Final = {"weight": 0.02, "torque": 0.25}  # of the reading; common practice, no source
@@ -45,11 +45,16 @@ def way_of(key: str, name: str) -> Way:
         raise Unmeasured(says, (f"{key}.by",)) from error
 
 
+Kind = Literal["reading", "assumed"]
+
+
 def default_doubt(reading: Reading) -> Doubt:
     """Return the doubt of a reading that was written without one, by its way and what it is."""
     last = reading.key.rpartition(".")[2]
     if last in LAST_SHARE:
         return normal(LAST_SHARE[last] * reading.quantity.value)
+    if reading.key == "car.lever knob.across":
+        return way(BENCH).doubt
     if reading.key in ("car.handbrake.down", "car.handbrake.up"):
         return normal(DEGREES)
     return way(BENCH if last in SMALL else reading.way).doubt
@@ -58,12 +63,14 @@ def default_doubt(reading: Reading) -> Doubt:
 def _reading_factor(build: Build, reading: Reading) -> Factor | None:
     own = way_of(reading.key, reading.way)
     default = default_doubt(reading)
-    doubt = reading.quantity.doubt or default
-    if doubt.sigma == 0:
+    written = value(build, reading.key).doubt
+    doubt = written if reading.assumed else written or default
+    if doubt is None or doubt.sigma == 0:
         return None
     again = min(max(doubt.minus, doubt.plus), default.plus)
     words = reading_words(build, reading)
-    return Factor(reading.key, words, doubt, "reading", own.minutes, again)
+    kind: Kind = "assumed" if reading.assumed else "reading"
+    return Factor(reading.key, words, doubt, kind, own.minutes, again)
 
 
 def _set_ups(build: Build) -> list[Factor]:

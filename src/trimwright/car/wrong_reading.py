@@ -7,7 +7,7 @@ from typing import Final, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.build import Build, Row, Section, readings, said
+from trimwright.build import Build, Row, Section, readings, said, value
 from trimwright.car.curve import Curve
 from trimwright.car.doubt_list import default_doubt
 from trimwright.car.section import STEP
@@ -85,7 +85,10 @@ def adjusted(build: Build) -> SectionAdjustment:
     ]
     if not reads:
         return SectionAdjustment((), (), ())
-    sigmas = {one.key: (one.quantity.doubt or default_doubt(one)).sigma for one in readings(build)}
+    sigmas = {
+        one.key: (value(build, one.key).doubt or default_doubt(one)).sigma
+        for one in readings(build)
+    }
     widths = Widths(
         np.array([one.at.value for one in sections]),
         np.array([one.station for one in reads], dtype=np.intp),
