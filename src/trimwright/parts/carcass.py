@@ -113,10 +113,10 @@ def carcass(plan: Plan, skin: Skin) -> Carcass:
     boards = tuple(_board(planes, i) for i in range(len(planes.deck.points) - 1))
     edges = tuple(_edges(walls, crosses, lines, tuple(p.name for p in panels)))
     whole = (*boards, *panels)
-    mass = sum(panel.mass_kg for panel in whole)
-    centre = sum((panel.mass_kg * panel.centre for panel in whole), np.zeros(3)) / mass
+    masses = np.array([panel.mass_kg for panel in whole])
+    centre = masses @ np.stack([panel.centre for panel in whole]) / masses.sum()
     notes = _notes(plan, skin, tuple(p.name for p in panels), lines)
-    return Carcass(whole, edges, mass, vector(np.asarray(centre)), (), notes, planes)
+    return Carcass(whole, edges, float(masses.sum()), vector(centre), (), notes, planes)
 
 
 def refused(plan: Plan, faults: tuple[Unbuildable, ...]) -> Carcass:

@@ -1,6 +1,8 @@
 """The deck seen from the side: its top line, and lines parallel below it."""
 
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
 
 import numpy as np
 
@@ -25,19 +27,6 @@ class Profile:
         p = np.array(self.points)
         return np.diff(p[:, 1]) / np.diff(p[:, 0])
 
-    @property
-    def drift(self) -> Array:
-        """How far each point moves per mm of depth, shape (n, 2).
-
-        Two lines parallel to pieces with slopes m1 and m2, both h lower (square to the face), meet
-        at x + h (q2 - q1)/(m2 - m1) with q = sqrt(1 + m^2).
-        """
-        m = self.slopes
-        q = np.sqrt(1 + m**2)
-        dx = np.concatenate([[0.0], np.diff(q) / np.diff(m), [0.0]])
-        dz = np.concatenate([[-q[0]], m[1:] * dx[1:-1] - q[1:], [-q[-1]]])
-        return np.column_stack([dx, dz])
-
     def line(self, depth_mm: float) -> Array:
         """Return the points of the line that lies parallel below the top.
 
@@ -57,7 +46,7 @@ class Profile:
         array([[  0., 188.],
                [600., 188.]])
         """
-        return np.array(self.points) + depth_mm * self.drift
+        return _line(self, depth_mm)
 
     def height(self, x_mm: Array, depth_mm: float = 0.0) -> Array:
         """Return heights on the top line or on a line parallel below it.
@@ -103,6 +92,20 @@ class Profile:
         return self.line(depth_mm)[1:-1, 0]
 
 
+@lru_cache(maxsize=256)
+def _line(deck: Profile, depth_mm: float) -> Array:
+    """Return the line at a depth, read-only: asked for hundreds of times for one carcass."""
+    m = deck.slopes
+    q = np.sqrt(1 + m**2)
+    # lines h lower (square to the face) than pieces with slopes m1, m2 meet h (q2 - q1)/(m2 - m1)
+    # further on, q = sqrt(1 + m^2)
+    dx = np.concatenate([[0.0], np.diff(q) / np.diff(m), [0.0]]) if m.size > 1 else np.zeros(2)
+    dz = np.concatenate([[-q[0]], m[1:] * dx[1:-1] - q[1:], [-q[-1]]])
+    line = np.array(deck.points) + depth_mm * np.column_stack([dx, dz])
+    line.setflags(write=False)
+    return line
+
+
 def profile(points: tuple[tuple[float, float], ...], start_mm: float, end_mm: float) -> Profile:
     """Return the top line of a deck, cut or run on straight to the console's ends.
 
@@ -133,7 +136,7 @@ def profile(points: tuple[tuple[float, float], ...], start_mm: float, end_mm: fl
     if end_mm < p[-1, 0]:
         last = float(np.interp(end_mm, p[:, 0], p[:, 1]))
     kept = [(start_mm, first)]
-    for here, after in zip(inner, [*inner[1:], (end_mm, last)], strict=True):
+    for here, after in pairwise([*inner, (end_mm, last)]):
         before = kept[-1]
         turn = (after[1] - here[1]) / (after[0] - here[0])
         turn -= (here[1] - before[1]) / (here[0] - before[0])

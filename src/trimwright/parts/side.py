@@ -1,6 +1,7 @@
 """The walls of one side as a row of leaning planes."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import radians, tan
 from typing import Literal
 
@@ -55,11 +56,7 @@ class Side:
         >>> Side("left", (0.0, 600.0), (110.0,), (0.0,), 0.0).bounds(12.0)
         array([  0., 600.])
         """
-        ends = np.array(self.ends)
-        b = np.array(self.b)
-        # pieces a1 + b1 x - w s1 and a2 + b2 x - w s2 meet w (s2 - s1)/(b2 - b1) further on
-        ends[1:-1] += depth_mm * np.diff(self.stretch) / np.diff(b)
-        return ends
+        return _bounds(self, depth_mm)
 
     def reach(self, x_mm: Array, z_mm: Array, depth_mm: float = 0.0) -> Array:
         """Return half-widths of the side, or of a line parallel inside it.
@@ -83,8 +80,9 @@ class Side:
         """
         bounds = self.bounds(depth_mm)
         i = np.clip(np.searchsorted(bounds, x_mm, side="right") - 1, 0, len(self.a) - 1)
-        a = np.array(self.a) - depth_mm * self.stretch
-        return np.asarray(a[i] + np.array(self.b)[i] * x_mm - self.c * z_mm)
+        b = np.array(self.b)
+        a = np.array(self.a) - depth_mm * np.sqrt(1 + b**2 + self.c**2)
+        return np.asarray(a[i] + b[i] * x_mm - self.c * z_mm)
 
     def frame(self, piece: int) -> Frame:
         """Return the axes of one piece: v up the face, u level, n outwards.
@@ -109,6 +107,16 @@ class Side:
         u = -s * np.array((1.0, s * b, 0.0)) / np.hypot(1.0, b)
         x = self.ends[piece + 1] if s > 0 else self.ends[piece]
         return Frame((x, s * (a + b * x), 0.0), vector(u), vector(np.cross(n, u)), vector(n))
+
+
+@lru_cache(maxsize=256)
+def _bounds(walls: Side, depth_mm: float) -> Array:
+    """Return where the pieces end at a depth, read-only: asked for hundreds of times."""
+    ends = np.array(walls.ends)
+    # pieces a1 + b1 x - w s1 and a2 + b2 x - w s2 meet w (s2 - s1)/(b2 - b1) further on
+    ends[1:-1] += depth_mm * np.diff(walls.stretch) / np.diff(np.array(walls.b))
+    ends.setflags(write=False)
+    return ends
 
 
 def side(

@@ -39,14 +39,13 @@ class Slab:
         array([24., 48., 36., 24.])
         """
         w0, w1 = self.depths
-        total = np.zeros(4)
-        for share, weight in ((0.0, 1.0), (0.5, 4.0), (1.0, 1.0)):
-            low = self.lower[0] * (1 - share) + self.lower[1] * share
-            high = self.upper[0] * (1 - share) + self.upper[1] * share
-            area = polygon_moments(np.concatenate([low, high[::-1]]))
-            depth = w0 + share * (w1 - w0)
-            total += weight / 6 * (w1 - w0) * np.array([*area, area[0] * depth])
-        return total
+        middle = (self.lower.mean(axis=0), self.upper.mean(axis=0))
+        low = np.stack([self.lower[0], middle[0], self.lower[1]])
+        high = np.stack([self.upper[0], middle[1], self.upper[1]])
+        plane = polygon_moments(np.concatenate([low, high[:, ::-1]], axis=1))
+        depth = plane[:, :1] * np.array(((w0,), ((w0 + w1) / 2,), (w1,)))
+        simpson = np.array((1.0, 4.0, 1.0)) / 6 * (w1 - w0)
+        return np.asarray(simpson @ np.hstack([plane, depth]))
 
     def mesh(self, frame: Frame) -> tuple[Array, NDArray[np.int64]]:
         """Return the slab as a closed mesh in car axes.
@@ -119,8 +118,7 @@ def slab(depths: Sequence[float], lower: Sequence[Array], upper: Sequence[Array]
     np.float64(24.0)
     """
     low, high = np.stack(list(lower)), np.stack(list(upper))
-    area = sum(polygon_moments(np.concatenate([low[k], high[k][::-1]]))[0] for k in (0, 1))
-    if area < 0:
+    if polygon_moments(np.concatenate([low, high[:, ::-1]], axis=1))[:, 0].sum() < 0:
         low, high = low[:, ::-1].copy(), high[:, ::-1].copy()
     low.setflags(write=False)
     high.setflags(write=False)
@@ -128,16 +126,16 @@ def slab(depths: Sequence[float], lower: Sequence[Array], upper: Sequence[Array]
 
 
 def polygon_moments(points: Array) -> Array:
-    """Return area and first moments of a polygon.
+    """Return area and first moments of polygons.
 
     Parameters
     ----------
-    points : ndarray, shape (n, 2)
+    points : ndarray, shape (..., n, 2)
         Corners, counter-clockwise [mm]; clockwise gives negative values.
 
     Returns
     -------
-    ndarray, shape (3,)
+    ndarray, shape (..., 3)
         Area [mm2], moments of u and v [mm3] (shoelace formulas).
 
     Examples
@@ -145,10 +143,10 @@ def polygon_moments(points: Array) -> Array:
     >>> polygon_moments(np.array([[0.0, 0.0], [4.0, 0.0], [4.0, 3.0], [0.0, 3.0]]))
     array([12., 24., 18.])
     """
-    nearby = points - points[0]
-    u, v = nearby.T
-    cross = u * np.roll(v, -1) - np.roll(u, -1) * v
-    area = cross.sum() / 2
-    moment_u = ((u + np.roll(u, -1)) * cross).sum() / 6 + area * points[0, 0]
-    moment_v = ((v + np.roll(v, -1)) * cross).sum() / 6 + area * points[0, 1]
-    return np.array([area, moment_u, moment_v])
+    origin = points[..., :1, :]
+    u, v = np.moveaxis(np.concatenate([points, origin], axis=-2) - origin, -1, 0)
+    cross = u[..., :-1] * v[..., 1:] - u[..., 1:] * v[..., :-1]
+    area = cross.sum(axis=-1) / 2
+    u_part = ((u[..., :-1] + u[..., 1:]) * cross).sum(axis=-1) / 6 + area * origin[..., 0, 0]
+    v_part = ((v[..., :-1] + v[..., 1:]) * cross).sum(axis=-1) / 6 + area * origin[..., 0, 1]
+    return np.stack([area, u_part, v_part], axis=-1)
