@@ -161,15 +161,20 @@ def re_measure(
     left = again_ratio * forecast
     after = rest + bend(forecast * OUTCOMES[:, None] + left * z)
     lows = np.quantile(after, 1 - wanted, axis=1)
-    sure = np.mean(after >= 0, axis=1)
+    # share of the way between two outcomes on which a row clears, its margin running straight
+    above, below = np.maximum(after[1:], after[:-1]), np.minimum(after[1:], after[:-1])
+    crossing = (below < 0) & (above >= 0)
+    part = above / np.where(crossing, above - below, 1.0)
+    sure = np.mean(np.where(crossing, part, below >= 0), axis=1)
     weights = normal_density(FINE)
     weights /= weights.sum()
     low = np.interp(FINE, OUTCOMES, lows)
+    between = np.diff(normal_cdf(OUTCOMES))
     return ReMeasure(
         today=float(np.mean(margin >= 0)),
         confirmed=float(np.mean(rest + bend(left * z) >= 0)),
         cut_before=max(0.0, -float(np.quantile(margin, 1 - wanted))),
         cut_after=float(weights @ np.maximum(0.0, -low)),
         no_cut=float(weights[low >= 0].sum()),
-        expected=float(weights @ np.interp(FINE, OUTCOMES, sure)),
+        expected=float(between @ sure / between.sum()),
     )
