@@ -1,7 +1,9 @@
 """Every row has a known source, and a name that is not there is answered with the nearest."""
 
+import re
 from collections.abc import Callable
 from importlib.resources import files
+from pathlib import Path
 
 import pytest
 
@@ -20,6 +22,7 @@ from trimwright.stock import (
     way,
 )
 
+CODE = Path(__file__).resolve().parents[3] / "src" / "trimwright"
 ALL_ROWS = [(table, row) for table in TABLES for row in rows(table)]
 
 
@@ -28,10 +31,30 @@ def test_every_table_ships_beside_the_code() -> None:
     assert beside == {f"{table}.csv" for table in (*TABLES, "sources")}
 
 
-def test_every_row_names_a_known_source_and_every_source_is_used() -> None:
+def cited() -> set[str]:
+    """Return the source ids that the code cites: in brackets, and under References."""
+    code = "\n".join(one.read_text("utf-8") for one in sorted(CODE.rglob("*.py")))
+    under = "\n".join(re.findall(r"References\n +-+\n(.*?)(?:\n\n|\"\"\")", code, re.DOTALL))
+    bracketed = "\n".join(re.findall(r"\[([a-z][^\[\]\n]*)\]", code))
+    return set(
+        re.findall(r"(?<![\w-])[a-z]+(?:-[a-z0-9]+)*-\d{4}(?:-[a-z0-9]+)*", under + bracketed)
+    )
+
+
+def test_every_row_names_a_known_source() -> None:
     known = [row["id"] for row in rows("sources")]
     assert len(known) == len(set(known))
-    assert {row["source"] for _, row in ALL_ROWS} == set(known)
+    assert {row["source"] for _, row in ALL_ROWS} <= set(known)
+
+
+def test_every_work_cited_is_a_known_source() -> None:
+    assert {"yard-pound-1959", "john-1982"} <= cited()
+    assert sorted(cited() - {row["id"] for row in rows("sources")}) == []
+
+
+def test_every_source_is_used() -> None:
+    used = {row["source"] for _, row in ALL_ROWS} | cited()
+    assert sorted({row["id"] for row in rows("sources")} - used) == []
 
 
 def test_every_source_names_its_work_and_place() -> None:
