@@ -13,7 +13,7 @@ from trimwright.parts.plan import OpeningPlan
 from trimwright.parts.shape import Shape
 from trimwright.parts.side import SideName
 from trimwright.parts.slab import Slab, slab
-from trimwright.parts.wall import INSIDE, between, split_depths
+from trimwright.parts.wall import INSIDE, between, corners_between, split_depths
 
 SIDES: tuple[SideName, SideName] = ("left", "right")
 
@@ -125,8 +125,8 @@ def _slabs(place: BoardPlace, layer: _Layer, holes: tuple[Hole, ...]) -> list[Sl
     made = list[Slab]()
     for depths in pairwise(cuts):
         ends = np.stack([place.ends(h) for h in depths])
-        inner = between(meets, float(ends[:, 0].max()), float(ends[:, 1].min()))
-        x = np.column_stack([ends[:, :1], np.broadcast_to(inner, (2, inner.size)), ends[:, 1:]])
+        inner = np.clip(corners_between(meets, ends), ends[:, :1], ends[:, 1:])
+        x = np.column_stack([ends[:, :1], inner, ends[:, 1:]])
         frame = place.frame
         sides = [
             np.stack([frame.flat(place.points(x[k], depths[k], *edge)) for k in (0, 1)])
@@ -180,19 +180,20 @@ def around_holes(
 def _chains(ends: Array, under: Array, over: Array) -> tuple[Array, Array, Array, Array]:
     """Return both sides of a strip at both levels, on places that keep their order."""
     inner = np.concatenate([under[:, :, 0], over[:, :, 0]], axis=1)
-    still = np.abs(inner[0] - inner[1]) <= INSIDE
-    moving = inner[:, ~still]
-    keep = np.ones(inner.shape[1], dtype=bool)
+    still = np.ptp(inner, axis=0) <= INSIDE
+    low, high = ends[0][:, None], ends[1][:, None]  # at both levels
+    within = np.all((inner > low - INSIDE) & (inner < high + INSIDE), axis=0)
+    within &= np.any((inner > low + INSIDE) & (inner < high - INSIDE), axis=0)
+    moving, fixed = inner[:, within & ~still], inner[:, within & still]
+    # a corner where walls meet moves with depth: points of a hole that it passes are left out
     for a, b in moving.T:
-        keep &= ~still | (inner[0] < min(a, b) - INSIDE) | (inner[0] > max(a, b) + INSIDE)
-    low, high = ends[0].max(), ends[1].min()
-    keep &= (inner.min(axis=0) > low + INSIDE) & (inner.max(axis=0) < high - INSIDE)
-    inner = inner[:, keep]
+        passed = (fixed[0] >= min(a, b) - INSIDE) & (fixed[0] <= max(a, b) + INSIDE)
+        fixed = fixed[:, ~passed]
+    inner = np.hstack([moving, fixed])
     inner = inner[:, np.argsort(inner.mean(axis=0), kind="stable")]
     if inner.shape[1] > 1:
-        fresh = np.concatenate([[True], np.diff(inner.mean(axis=0)) > INSIDE])
-        inner = inner[:, fresh]
-    u = np.hstack([ends[0][:, None], inner, ends[1][:, None]])
+        inner = inner[:, np.concatenate([[True], np.diff(inner.mean(axis=0)) > INSIDE])]
+    u = np.hstack([low, np.clip(inner, low, high), high])
     made = [
         np.column_stack([u[k], np.interp(u[k], side[k, :, 0], side[k, :, 1])])
         for side in (under, over)
@@ -210,39 +211,47 @@ def _side_line(place: BoardPlace, name: SideName, depth: float, inside: float) -
 
 def _runs(place: BoardPlace) -> tuple[Run, ...]:
     """Return the sides in order: left rearward, rear, right forward, front."""
-    shape, t = place.shape, place.shape.deck_thickness
-    names = shape.deck_names()
-    lines = {
-        name: [_side_line(place, name, h, shape.deck_side(name)) for h in (0.0, t)]
-        for name in SIDES
-    }
+    names = place.shape.deck_names()
+    left = _side_runs(place, "left")
+    right = [
+        Run(r.kind, r.meets, r.outer[::-1], r.inner[::-1])
+        for r in reversed(_side_runs(place, "right"))
+    ]
     after = names[place.piece + 1] if place.piece + 1 < len(names) else ""
     before = names[place.piece - 1] if place.piece else ""
-    left, right = lines["left"], lines["right"]
-    rear = [np.array((left[k][-1], right[k][-1])) for k in (0, 1)]
-    front = [np.array((right[k][0], left[k][0])) for k in (0, 1)]
-    back = list(reversed(_side_runs(place, "right", right)))
-    turned = [Run(r.kind, r.meets, r.outer[::-1], r.inner[::-1]) for r in back]
+    rear = (
+        np.array((left[-1].outer[-1], right[0].outer[0])),
+        np.array((left[-1].inner[-1], right[0].inner[0])),
+    )
+    front = (
+        np.array((right[-1].outer[-1], left[0].outer[0])),
+        np.array((right[-1].inner[-1], left[0].inner[0])),
+    )
     return (
-        *_side_runs(place, "left", left),
+        *left,
         Run("mitre" if after else "free", after, rear[0], rear[1]),
-        *turned,
+        *right,
         Run("mitre" if before else "free", before, front[0], front[1]),
     )
 
 
-def _side_runs(place: BoardPlace, name: SideName, lines: list[Array]) -> list[Run]:
-    """Return one side, wall by wall, front to rear."""
+def _side_runs(place: BoardPlace, name: SideName) -> list[Run]:
+    """Return one side, wall by wall, front to rear; a wall may meet one face only."""
     shape = place.shape
+    inside = shape.deck_side(name)
     kind: Literal["joint", "free"] = "joint" if shape.plan.through == "walls" else "free"
-    bounds = shape.side(name).bounds(shape.deck_side(name))
+    bounds = shape.side(name).bounds(inside)
+    ends = np.array([place.ends(h) for h in (0.0, shape.deck_thickness)])
     runs = []
     for i, wall_name in enumerate(shape.wall_names(name)):
-        low, high = bounds[i] - INSIDE, bounds[i + 1] + INSIDE
-        pair = [p[(p[:, 0] >= low) & (p[:, 0] <= high)] for p in lines]
-        if len(pair[0]) > 1:
-            inner = pair[1] if len(pair[1]) > 1 else pair[1].repeat(2, axis=0)
-            runs.append(Run(kind, wall_name if kind == "joint" else "", pair[0], inner))
+        x = np.clip(bounds[i : i + 2], ends[:, :1], ends[:, 1:])
+        if np.ptp(x, axis=1).max() > INSIDE:
+            faces = [
+                place.points(x[k], h, name, inside)
+                for k, h in enumerate((0.0, shape.deck_thickness))
+            ]
+            meets = wall_name if kind == "joint" else ""
+            runs.append(Run(kind, meets, faces[0], faces[1]))
     return runs
 
 

@@ -164,31 +164,35 @@ def outlines(
     if _area(np.concatenate([flat[0] for flat in flats])) < 0:
         flats = [(outer[::-1], inner[::-1], run) for outer, inner, run in reversed(flats)]
     outer, inner = list[tuple[float, float]](), list[tuple[float, float]]()
+    starts = list[int]()
+    for flat_outer, flat_inner, _ in flats:
+        starts.append(_append(outer, flat_outer[:-1]))
+        _append(inner, flat_inner[:-1])
+    for outline in (outer, inner):
+        if np.hypot(outline[0][0] - outline[-1][0], outline[0][1] - outline[-1][1]) < SAME:
+            outline.pop()
     edges = list[PanelEdge]()
-    for flat_outer, flat_inner, run in flats:
+    ends = [*starts[1:], len(outer)]
+    for start, end, (flat_outer, flat_inner, run) in zip(starts, ends, flats, strict=True):
+        if end == start:
+            continue
         bevel, longer = run.slope_deg, run.longer
         if bevel is None:
             bevel, longer = _bevel(flat_outer, flat_inner, thickness)
-        start = len(outer)
-        _append(outer, flat_outer[:-1])
-        _append(inner, flat_inner[:-1])
-        edges.append(PanelEdge(start, len(outer), run.kind, bevel, longer, run.meets))
-    total = len(outer)
-    edges = [
-        PanelEdge(e.start, e.end % total, e.kind, e.bevel_deg, e.longer, e.meets)
-        for e in edges
-        if e.end > e.start
-    ]
+        edges.append(PanelEdge(start, end % len(outer), run.kind, bevel, longer, run.meets))
     return tuple(outer), tuple(inner), tuple(edges)
 
 
-def _append(outline: list[tuple[float, float]], points: Array) -> None:
-    """Add corners to an outline, without one that repeats the last."""
-    for u, v in points:
+def _append(outline: list[tuple[float, float]], points: Array) -> int:
+    """Add corners to an outline, without one that repeats the last; return the first's number."""
+    first = len(outline)
+    for k, (u, v) in enumerate(points):
         point = (float(u), float(v))
         if outline and np.hypot(point[0] - outline[-1][0], point[1] - outline[-1][1]) < SAME:
+            first -= k == 0
             continue
         outline.append(point)
+    return first
 
 
 def _area(points: Array) -> float:

@@ -161,14 +161,17 @@ def _slabs(place: WallPlace, line: Line, zone: _Zone, frame: Frame) -> list[Slab
     deck = place.shape.deck
     kinks = np.concatenate([deck.kinks(h) for h in (zone.low, zone.top) if h is not None])
     cuts = split_depths(zone.depths, lambda w: np.array(_ends(place, zone, w)), lambda _: kinks)
-    fixed = np.concatenate([kinks, line.run]) if zone.low is None else kinks
+    free = line.run if zone.low is None else np.zeros(0)
     made = []
     for w0, w1 in pairwise(cuts):
         a, b = _ends(place, zone, w0), _ends(place, zone, w1)
-        inner = between(fixed, max(a[0], b[0]), min(a[1], b[1]))
+        spans = np.array((a, b))
+        corners = corners_between(kinks, spans)
+        inner = between(np.concatenate([corners, free]), spans[:, 0].max(), spans[:, 1].min())
+        inner = np.union1d(inner, corners)
         lower, upper = list[Array](), list[Array]()
         for w, ends in ((w0, a), (w1, b)):
-            x = np.array((ends[0], *inner, ends[1]))
+            x = np.array((ends[0], *np.clip(inner, *ends), ends[1]))
             low = line.height(x, w) if zone.low is None else deck.height(x, zone.low)
             lower.append(frame.flat(place.points(x, low, w)))
             upper.append(frame.flat(place.points(x, deck.height(x, zone.top), w)))
@@ -244,6 +247,32 @@ def between(values: Array, low: float, high: float) -> Array:
     if rising.size < 2:  # noqa: PLR2004  nothing to compare
         return rising
     return np.asarray(rising[np.concatenate([[True], np.diff(rising) > INSIDE])])
+
+
+def corners_between(corners: Array, spans: Array) -> Array:
+    """Return the corners that a slab needs between its ends.
+
+    Parameters
+    ----------
+    corners : ndarray, shape (n,)
+        Places [mm].
+    spans : ndarray, shape (2, 2)
+        Ends of the slab at both of its levels [mm].
+
+    Returns
+    -------
+    ndarray
+        Rising. A corner that lies on an end at one level and inside at the other counts.
+
+    Examples
+    --------
+    >>> corners_between(np.array([2.0, 5.0]), np.array([[0.0, 5.0], [0.0, 6.0]]))
+    array([2., 5.])
+    """
+    low, high = spans[:, 0], spans[:, 1]
+    within = (corners >= low.max() - INSIDE) & (corners <= high.min() + INSIDE)
+    within &= (corners > low.min() + INSIDE) & (corners < high.max() - INSIDE)
+    return between(corners[within], -np.inf, np.inf)
 
 
 def _runs(place: WallPlace, line: Line) -> tuple[Run, ...]:
