@@ -12,51 +12,59 @@ STRIPS = 16  # at least, over a panel's length
 NARROWEST_MM = 0.5  # no strip is narrower than this
 
 
-def crossing(outline: Floats, u: float) -> tuple[float, float]:
-    """Return the lowest and highest v at which an outline crosses a place along it.
+def crossings(outline: Floats, u: Floats) -> Floats:
+    """Return the lowest and highest v at which an outline crosses places along it.
 
     Parameters
     ----------
     outline : ndarray, shape (n, 2)
         A closed outline [mm], the last point not repeated.
-    u : float
+    u : ndarray, shape (m,)
         Within its length [mm].
+
+    Returns
+    -------
+    ndarray, shape (m, 2)
+        Lowest and highest [mm].
 
     Raises
     ------
     ValueError
-        If the outline does not reach `u`.
+        If the outline does not reach one of the places.
 
     Examples
     --------
-    >>> crossing(np.array([[0.0, 0], [10, 0], [10, 8], [0, 4]]), 5.0)
-    (0.0, 6.0)
+    >>> crossings(np.array([[0.0, 0], [10, 0], [10, 8], [0, 4]]), np.array([5.0])).tolist()
+    [[0.0, 6.0]]
     """
     start, end = outline, np.roll(outline, -1, axis=0)
     low, high = np.minimum(start[:, 0], end[:, 0]), np.maximum(start[:, 0], end[:, 0])
-    met = (low <= u) & (u <= high)
-    if not met.any():
-        raise ValueError(f"u must be within the outline, got {u:g}")
-    run = end[met, 0] - start[met, 0]
-    share = np.where(run == 0, 0.0, (u - start[met, 0]) / np.where(run == 0, 1.0, run))
-    v = start[met, 1] + share * (end[met, 1] - start[met, 1])
-    both = np.concatenate([v, np.where(run == 0, end[met, 1], v)])
-    return float(both.min()), float(both.max())
+    met = (low <= u[:, None]) & (u[:, None] <= high)
+    if not met.any(axis=1).all():
+        raise ValueError(f"u must be within the outline, got {u[~met.any(axis=1)][0]:g}")
+    run = end[:, 0] - start[:, 0]
+    upright = run == 0
+    share = np.where(upright, 0.0, (u[:, None] - start[:, 0]) / np.where(upright, 1.0, run))
+    v = start[:, 1] + share * (end[:, 1] - start[:, 1])
+    other = np.where(upright, end[:, 1], v)
+    lowest = np.where(met, np.minimum(v, other), np.inf).min(axis=1)
+    highest = np.where(met, np.maximum(v, other), -np.inf).max(axis=1)
+    return np.stack([lowest, highest], axis=-1)
 
 
-def _band(outline: Floats, first: float, last: float) -> Floats:
+def _let_out(outline: Floats, band: Floats, first: float, last: float) -> Floats:
     """Return v low and high at both ends of a strip, let out to hold what bulges between."""
-    low, high = np.array([crossing(outline, first), crossing(outline, last)]).T
+    (low_a, high_a), (low_b, high_b) = band
     inside = outline[(outline[:, 0] > first) & (outline[:, 0] < last)]
-    if len(inside):
-        share = (inside[:, 0] - first) / (last - first)
-        line_low = low[0] + share * (low[1] - low[0])
-        line_high = high[0] + share * (high[1] - high[0])
-        middle = 0.5 * (line_low + line_high)
-        under = inside[:, 1] <= middle
-        low = low - max(0.0, float(np.max((line_low - inside[:, 1])[under], initial=0.0)))
-        high = high + max(0.0, float(np.max((inside[:, 1] - line_high)[~under], initial=0.0)))
-    return np.array([[low[0], high[0]], [low[1], high[1]]])
+    if not len(inside):
+        return band
+    share = (inside[:, 0] - first) / (last - first)
+    line_low = low_a + share * (low_b - low_a)
+    line_high = high_a + share * (high_b - high_a)
+    under = inside[:, 1] <= 0.5 * (line_low + line_high)
+    down = max(0.0, float(np.max((line_low - inside[:, 1])[under], initial=0.0)))
+    up = max(0.0, float(np.max((inside[:, 1] - line_high)[~under], initial=0.0)))
+    return np.asarray(band + np.array([-down, up]))
 
 
 def stations(outline: Floats, holes: tuple[Floats, ...]) -> Floats:
@@ -99,10 +107,11 @@ def panel_pieces(
         cuts, max(inner[:, 0].min(), outer[:, 0].min()), min(inner[:, 0].max(), outer[:, 0].max())
     )
     found: list[Piece] = []
-    for first, last in pairwise(cuts.tolist()):
+    across = [(outline, crossings(outline, cuts)) for outline in (inner, outer)]
+    for k, (first, last) in enumerate(pairwise(cuts.tolist())):
         if last - first <= NARROWEST_MM:
             continue
-        bands = [_band(inner, first, last), _band(outer, first, last)]
+        bands = [_let_out(outline, v[k : k + 2], first, last) for outline, v in across]
         free = _beside_holes(holes, first, last, bands)
         found.extend(_block((first, last), shares, to_car) for shares in free)
     return tuple(found)

@@ -20,20 +20,17 @@ N_PER_KPA_MM2 = 1e-3
 STEPS, HALVINGS = 60, 30
 ARMIJO = 1e-4  # share of the promised fall in energy that a step must deliver
 LONGEST_STEP_MM = 20.0
-STILL_MM = 1e-8  # a step that moves no contact point further than this is the last one
+STILL_MM = 1e-5  # a step that moves no contact point further than this is the last one taken
 
 
 class Curve(Protocol):
     """Pressure against squeeze, row by row; one-sided, rising, C1, linear past full squeeze."""
 
-    def pressure(self, squeeze: Floats) -> Floats:
-        """Return the pressure [kPa]."""
+    def at(self, squeeze: Floats) -> tuple[Floats, Floats, Floats]:
+        """Return pressure [kPa], stiffness dp/dc [kPa/mm] and energy, the integral of p [kPa mm].
 
-    def stiffness(self, squeeze: Floats) -> Floats:
-        """Return dp/dc [kPa/mm]."""
-
-    def energy(self, squeeze: Floats) -> Floats:
-        """Return the integral of p [kPa mm]."""
+        `squeeze` has the shape (rows, n); all three are 0 where it is below 0.
+        """
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,27 +96,65 @@ class Pose:
     give: Floats = field(compare=False)
 
 
-def _slope(contact: Contact, lift: Floats, curve: Curve, squeeze: Floats, pull: Floats) -> Floats:
-    """Return the energy's slope by the motion, shape (rows, 3) [N, N mm, N mm]."""
-    push = contact.bearing * curve.pressure(squeeze) * N_PER_KPA_MM2
-    return np.asarray(pull - push @ lift)
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    """Where the search stands: motion, squeeze, pressure, stiffness; energy with the load's."""
+
+    motion: Floats
+    squeeze: Floats
+    pressure: Floats
+    stiffness: Floats
+    stored: Floats
 
 
-def _bend(contact: Contact, lift: Floats, curve: Curve, squeeze: Floats) -> Floats:
-    """Return the energy's second derivative, shape (rows, 3, 3), made safely positive."""
-    spring = contact.bearing * contact.upright * curve.stiffness(squeeze) * N_PER_KPA_MM2
-    pairs = (lift[:, :, None] * lift[:, None, :]).reshape(-1, 9)
-    bend = (spring @ pairs).reshape(-1, 3, 3)
-    size = np.einsum("nk,nk->k", lift, lift) / len(lift)
-    # where every point has lifted off the bed is flat: a soft spring gives a downhill step there
-    softest = 1e-9 * np.maximum(bend[:, 0, 0], 1.0)
-    return np.asarray(bend + softest[:, None, None] * np.diag(size))
+@dataclass(frozen=True, slots=True)
+class _Search:
+    """What stays the same while the rest is sought."""
 
+    contact: Contact
+    curve: Curve
+    lift: Floats
+    pull: Floats
 
-def _energy(contact: Contact, curve: Curve, squeeze: Floats) -> Floats:
-    """Return the bed's energy, shape (rows,) [N mm]."""
-    stored = contact.bearing / contact.upright * curve.energy(squeeze)
-    return np.asarray(stored.sum(axis=-1) * N_PER_KPA_MM2)
+    def spot(self, motion: Floats, squeeze: Floats) -> _Spot:
+        """Return the state at a motion."""
+        pressure, stiffness, energy = self.curve.at(squeeze)
+        stored = np.einsum("rn,rn->r", self.contact.bearing / self.contact.upright, energy)
+        work = np.einsum("rk,rk->r", self.pull, motion)
+        return _Spot(motion, squeeze, pressure, stiffness, stored * N_PER_KPA_MM2 + work)
+
+    def slope(self, spot: _Spot) -> Floats:
+        """Return the energy's slope by the motion, shape (rows, 3) [N, N mm, N mm]."""
+        push = self.contact.bearing * spot.pressure * N_PER_KPA_MM2
+        return np.asarray(self.pull - push @ self.lift)
+
+    def bend(self, spot: _Spot) -> Floats:
+        """Return the energy's second derivative, shape (rows, 3, 3), made safely positive."""
+        spring = self.contact.bearing * self.contact.upright * spot.stiffness * N_PER_KPA_MM2
+        pairs = (self.lift[:, :, None] * self.lift[:, None, :]).reshape(-1, 9)
+        bend = (spring @ pairs).reshape(-1, 3, 3)
+        size = np.einsum("nk,nk->k", self.lift, self.lift) / len(self.lift)
+        # where every point has lifted off the bed is flat: a soft spring gives a way down there
+        softest = 1e-9 * np.maximum(bend[:, 0, 0], 1.0)
+        return np.asarray(bend + softest[:, None, None] * np.diag(size))
+
+    def moved(self, spot: _Spot, step: Floats, slope: Floats) -> _Spot:
+        """Return the state after the longest of step, step/2 ... that lets the energy fall."""
+        drop = np.einsum("rk,rk->r", slope, step)
+        change = (step @ self.lift.T) * self.contact.upright
+        share = np.ones(len(step))
+        # below this the fall drowns in the last digits of the energy and any step will do
+        work = np.abs(np.einsum("rk,rk->r", self.pull, spot.motion))
+        noise = 1e-13 * (np.abs(spot.stored) + work + 1.0)
+        for _ in range(HALVINGS):
+            there = self.spot(
+                spot.motion + share[:, None] * step, spot.squeeze - share[:, None] * change
+            )
+            short = there.stored > spot.stored + ARMIJO * share * drop + noise
+            if not short.any():
+                break
+            share = np.where(short, 0.5 * share, share)
+        return there
 
 
 def resting_pose(contact: Contact, load: Load, curve: Curve, start: Floats | None = None) -> Pose:
@@ -149,57 +184,39 @@ def resting_pose(contact: Contact, load: Load, curve: Curve, start: Floats | Non
     if np.any(contact.bearing <= 0) or np.any(contact.upright <= 0):
         raise ValueError("contact.bearing and contact.upright must be above 0")
     lift, pull = contact.lift(), load.pull()
-    rows = len(pull)
     tips = ~carries(np.stack([contact.x, contact.y], -1), np.stack([load.x, load.y], -1))
-    pull = np.where(tips[:, None], 0.0, pull)
-    overlap = np.broadcast_to(contact.overlap, (rows, len(contact.x)))
-    motion = np.zeros((rows, 3))
+    search = _Search(contact, curve, lift, np.where(tips[:, None], 0.0, pull))
+    overlap = np.broadcast_to(contact.overlap, (len(pull), len(contact.x)))
+    motion = np.zeros((len(pull), 3))
     if start is None:
         motion[:, 0] = overlap.min(axis=-1)
     else:
         motion[:] = start
+    spot, settled = _settled(search, motion, overlap, tips)
+    gone = tips[:, None]
+    give = np.asarray(np.linalg.inv(search.bend(spot)), dtype=np.float64)
+    return Pose(
+        np.where(gone, np.nan, spot.motion),
+        tips,
+        settled & ~tips,
+        np.where(gone, np.nan, spot.squeeze),
+        give,
+    )
+
+
+def _settled(search: _Search, motion: Floats, overlap: Floats, tips: Flags) -> tuple[_Spot, Flags]:
+    """Return where Newton's steps end, and which rows came to rest."""
+    upright = search.contact.upright
+    spot = search.spot(motion, (overlap - motion @ search.lift.T) * upright)
     settled = tips.copy()
-    squeeze = (overlap - motion @ lift.T) * contact.upright
-    stored = _energy(contact, curve, squeeze) + np.einsum("rk,rk->r", pull, motion)
     for _ in range(STEPS):
-        slope = _slope(contact, lift, curve, squeeze, pull)
-        bend = _bend(contact, lift, curve, squeeze)
+        slope, bend = search.slope(spot), search.bend(spot)
         step = -np.asarray(np.linalg.solve(bend, slope[..., None]), dtype=np.float64)[..., 0]
-        reach = np.abs(step @ lift.T).max(axis=-1)
+        reach = np.abs(step @ search.lift.T).max(axis=-1)
+        step = np.where(settled[:, None], 0.0, step)
         settled |= reach < STILL_MM
+        step *= np.minimum(1.0, LONGEST_STEP_MM / np.maximum(reach, STILL_MM))[:, None]
+        spot = search.moved(spot, step, slope)
         if settled.all():
             break
-        step = np.where(settled[:, None], 0.0, step)
-        step *= np.minimum(1.0, LONGEST_STEP_MM / np.maximum(reach, STILL_MM))[:, None]
-        motion, squeeze, stored = _line_search(
-            contact, curve, (motion, squeeze, stored), step, (slope, pull)
-        )
-    motion = np.where(tips[:, None], np.nan, motion)
-    give = np.asarray(np.linalg.inv(_bend(contact, lift, curve, squeeze)), dtype=np.float64)
-    return Pose(motion, tips, settled & ~tips, np.where(tips[:, None], np.nan, squeeze), give)
-
-
-def _line_search(
-    contact: Contact,
-    curve: Curve,
-    now: tuple[Floats, Floats, Floats],
-    step: Floats,
-    hill: tuple[Floats, Floats],
-) -> tuple[Floats, Floats, Floats]:
-    """Return motion, squeeze and energy after the longest of step, step/2 ... that falls enough."""
-    motion, squeeze, stored = now
-    slope, pull = hill
-    drop = np.einsum("rk,rk->r", slope, step)
-    change = (step @ contact.lift().T) * contact.upright
-    share = np.ones(len(motion))
-    # below this the fall drowns in the last digits of the energy and any step will do
-    noise = 1e-13 * (np.abs(stored) + np.abs(np.einsum("rk,rk->r", pull, motion)) + 1.0)
-    for _ in range(HALVINGS):
-        moved = motion + share[:, None] * step
-        pressed = squeeze - share[:, None] * change
-        energy = _energy(contact, curve, pressed) + np.einsum("rk,rk->r", pull, moved)
-        short = energy > stored + ARMIJO * share * drop + noise
-        if not short.any():
-            break
-        share = np.where(short, 0.5 * share, share)
-    return moved, pressed, energy
+    return spot, settled

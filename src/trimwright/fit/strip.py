@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 ALONG, LEAST_ALONG = 14, 3  # Gauss points per edge; per piece between kinks
-ACROSS_BEVELLED, ACROSS_SQUARE = 1, 5  # a bevelled edge touches all over, a square one in part
+ACROSS_BEVELLED, ACROSS_SQUARE = 2, 4  # a bevelled edge touches all over, a square one in part
 KINK = np.cos(np.radians(4.0))  # a sharper turn than this starts a new piece
 
 
@@ -21,10 +21,13 @@ class Strip:
         On the wood [mm].
     area : ndarray, shape (n,)
         Plan area that each point stands for [mm2].
+    station : ndarray of int, shape (n,)
+        Which place along the edge each point belongs to, rising; its points lie across the wood.
     """
 
     points: Floats = field(compare=False)
     area: Floats = field(compare=False)
+    station: NDArray[np.int64] = field(compare=False)
 
 
 def kinks(line: Floats) -> list[int]:
@@ -95,7 +98,8 @@ def edge_strip(inner: Floats, outer: Floats, *, across: int, along: int = ALONG)
         plan = np.abs(run[..., 0] * reach[..., 1] - run[..., 1] * reach[..., 0])
         points.append(band.reshape(-1, 3))
         areas.append((plan * (0.5 * weights * (last - first))[:, None] * v_share).ravel())
-    return Strip(np.concatenate(points), np.concatenate(areas))
+    flat = np.concatenate(points)
+    return Strip(flat, np.concatenate(areas), np.arange(len(flat)) // across)
 
 
 def _between(line: Floats, place: Floats) -> tuple[Floats, Floats]:

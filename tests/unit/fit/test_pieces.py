@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from trimwright.fit.convex import rod, separation
-from trimwright.fit.pieces import crossing, panel_pieces
+from trimwright.fit.pieces import crossings, panel_pieces
 
 LEVEL = np.array([[0.0, 0, 200], [1, 0, 0], [0, 1, 0]])
 BELOW = LEVEL - [[0, 0, 12], [0, 0, 0], [0, 0, 0]]
@@ -49,6 +49,6 @@ def test_a_bulging_edge_is_held_whole() -> None:
         assert min(separation(piece, point).distance for piece in found) < 1e-9
 
 
-def test_crossing_outside_the_outline_is_refused() -> None:
+def test_a_place_beyond_the_outline_is_refused() -> None:
     with pytest.raises(ValueError, match="u must be within the outline, got 601"):
-        crossing(DECK, 601.0)
+        crossings(DECK, np.array([300.0, 601.0]))

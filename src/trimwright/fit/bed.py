@@ -1,0 +1,120 @@
+"""The covered tunnel as the console's lower edges meet it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.car import Plumb, Tunnel, World
+from trimwright.fit.pose import Contact
+from trimwright.fit.strip import Strip
+
+Floats = NDArray[np.float64]
+FOOT_STEPS = 3  # fixed-point steps to the foot; each divides the miss by radius over thickness
+STEEPEST = 0.05  # upright part of a normal below which an edge is not counted as resting on it
+
+
+@dataclass(frozen=True, slots=True)
+class Bed:
+    """Contact points with the metal under each, square to it.
+
+    Attributes
+    ----------
+    points : ndarray, shape (n, 3)
+        On the edges, at the design place [mm].
+    area : ndarray, shape (n,)
+        Plan area each stands for [mm2].
+    foot : ndarray, shape (n, 3)
+        On the bare metal, straight under the point along the metal's normal [mm].
+    plumb : Plumb
+        The metal's height at each foot, world by world.
+    edge, station : ndarray of int, shape (n,)
+        Which strip each point belongs to, and which place along it (numbered through).
+    """
+
+    points: Floats = field(compare=False)
+    area: Floats = field(compare=False)
+    foot: Floats = field(compare=False)
+    plumb: Plumb = field(compare=False)
+    edge: NDArray[np.int64] = field(compare=False)
+    station: NDArray[np.int64] = field(compare=False)
+
+    @property
+    def normal(self) -> Floats:
+        """Unit normals of the metal at the feet, shape (n, 3)."""
+        return np.asarray(self.plumb.normal)
+
+    def clear(self) -> Floats:
+        """Return how far each point stands off the metal along its normal, shape (n,) [mm]."""
+        return np.asarray(np.einsum("nk,nk->n", self.points - self.foot, self.normal))
+
+    def contact(self, world: World, tunnel: Tunnel, soft: Floats, about: Floats) -> Contact:
+        """Return the contact in every world, under carpet of a loose thickness.
+
+        Parameters
+        ----------
+        world : World
+            Deviations.
+        tunnel : Tunnel
+            For the layers under the carpet.
+        soft : ndarray, shape (rows,)
+            The carpet's loose thickness [mm].
+        about : ndarray, shape (3,)
+            The point the console turns about [mm].
+        """
+        upright = self.normal[:, 2]
+        cover = soft[:, None] + tunnel.layered(self.foot[:, 0], world)
+        rise = self.plumb.hit(world).z - self.foot[:, 2]
+        overlap = (cover - self.clear()) / upright + rise
+        tilt = np.sqrt(1 - upright**2) / upright
+        bearing = self.area * (1 + world.of("model:friction")[:, None] * tilt)
+        at = self.points - about
+        return Contact(at[:, 0], at[:, 1], overlap, upright, bearing)
+
+
+def bed(
+    strips: tuple[Strip, ...], tunnel: Tunnel, rest: Callable[[Floats], Floats] | None = None
+) -> Bed | None:
+    """Return the bed under some edges, or None where no point stands over metal that was read.
+
+    Points beyond the sections and beside the tunnel over an unread floor are left out: nothing is
+    known to carry them.
+
+    Parameters
+    ----------
+    strips : tuple of Strip
+        Points on the edges at the design place.
+    tunnel : Tunnel
+        The bare metal and its layers.
+    rest : callable, optional
+        Moves points (n, 3) to where they nearly come to rest: the feet are sought from there, as
+        the metal bends away under an edge that rises far.
+    """
+    points = np.concatenate([s.points for s in strips])
+    area = np.concatenate([s.area for s in strips])
+    edge = np.repeat(np.arange(len(strips)), [len(s.points) for s in strips])
+    station = _numbered_through(strips)
+    low = points if rest is None else rest(points)
+    foot = low.copy()
+    for _ in range(FOOT_STEPS):
+        hit = tunnel.under(foot[:, 0], foot[:, 1])
+        metal = np.column_stack([foot[:, :2], hit.z[0]])
+        off = np.einsum("nk,nk->n", low - metal, hit.normal)
+        step = np.where(np.isnan(off), 0.0, off)[:, None] * hit.normal
+        foot = np.where(np.isnan(off)[:, None], foot, low - step)
+    plumb = tunnel.plumb(foot[:, 0], foot[:, 1])
+    known = np.isfinite(plumb.z) & (plumb.normal[:, 2] > STEEPEST) & (area > 0)
+    if not known.any():
+        return None
+    foot = np.column_stack([foot[known, :2], plumb.z[known]])
+    kept = Plumb(
+        plumb.z[known], plumb.normal[known], plumb.off[known], plumb.keys, plumb.share[known]
+    )
+    return Bed(points[known], area[known], foot, kept, edge[known], station[known])
+
+
+def _numbered_through(strips: tuple[Strip, ...]) -> NDArray[np.int64]:
+    """Return the stations of all strips, each strip's after those of the one before."""
+    before = np.cumsum([0, *(int(s.station[-1]) + 1 for s in strips[:-1])])
+    return np.concatenate([s.station + first for s, first in zip(strips, before, strict=True)])

@@ -1,0 +1,84 @@
+"""Gaps 'daylight left wall' and 'daylight right wall': what can be seen under a lower edge."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.build import Build
+from trimwright.car import Tunnel
+from trimwright.fit.bed import Bed, bed
+from trimwright.fit.gap import Gap, Unknown
+from trimwright.fit.shell import side_of
+from trimwright.fit.source import Found, Scene, point
+from trimwright.fit.strip import Strip
+from trimwright.parts import Carcass
+
+Floats = NDArray[np.float64]
+POINTS = 17  # along each wall's visible edge
+
+
+@dataclass(frozen=True, slots=True)
+class Daylight:
+    """The visible lower edge of one side over the carpet.
+
+    Attributes
+    ----------
+    gap : Gap
+        Wanted at most.
+    bed : Bed
+        Points on the outer line of the edges over the tunnel.
+    tunnel : Tunnel
+        For the layers.
+    """
+
+    gap: Gap
+    bed: Bed
+    tunnel: Tunnel = field(compare=False)
+
+    @property
+    def gaps(self) -> tuple[Gap, ...]:
+        """The one gap."""
+        return (self.gap,)
+
+    def found(self, scene: Scene) -> Found:
+        """Return the widest opening, straight up from the loose carpet; below 0 it is sunk in."""
+        contact = self.bed.contact(scene.world, self.tunnel, scene.soft.loose, scene.about)
+        moved = scene.placed(self.bed.points)
+        shift = moved - self.bed.points
+        normal = self.bed.normal
+        slide = -(shift[..., 0] * normal[:, 0] + shift[..., 1] * normal[:, 1]) / normal[:, 2]
+        above = shift[..., 2] - contact.overlap - slide
+        widest = int(np.argmax(above[0]))
+        edge = moved[0, widest]
+        under = (float(edge[0]), float(edge[1]), float(edge[2] - above[0, widest]))
+        return Found(above.max(axis=1)[:, None], ((point(edge), under),))
+
+
+def daylight(
+    build: Build, carcass: Carcass, tunnel: Tunnel, scene: Scene
+) -> tuple[tuple[Daylight, ...], tuple[Unknown, ...]]:
+    """Return the visible gap under each side's walls, and what is missing for them."""
+    found, unknown = [], []
+    for side in ("left", "right"):
+        name = f"daylight {side} wall"
+        panels = {panel.name for panel in carcass.panels if side_of(panel) == side}
+        lines = [edge.outer for edge in carcass.lower_edges if edge.panel in panels]
+        strips = tuple(_line(line) for line in lines)
+        over = bed(strips, tunnel, scene.nominal) if lines else None
+        if over is None:
+            missing = (f"the tunnel under the {side} wall",)
+            unknown.append(Unknown(name, missing, ("car.tunnel",)))
+            continue
+        says = "straight up from the loose carpet to the wall's lower edge outside, at its widest"
+        on = ("car.tunnel", "car.carpet", "car.layers", "console.scribe")
+        wanted = build.wanted.daylight.value
+        gap = Gap(name, says, (f"{side} wall", "carpet"), wanted, on, sense="at most")
+        found.append(Daylight(gap, over, tunnel))
+    return tuple(found), tuple(unknown)
+
+
+def _line(line: Floats) -> Strip:
+    """Return evenly chosen points of an edge's outer line, both ends included."""
+    pick = np.unique(np.linspace(0, len(line) - 1, min(POINTS, len(line))).round().astype(int))
+    return Strip(line[pick], np.ones(len(pick)), np.arange(len(pick)))

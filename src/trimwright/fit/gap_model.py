@@ -1,0 +1,232 @@
+"""All gaps of a build as one function of the scores of its doubts."""
+
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.build import Build
+from trimwright.car import Tunnel, Unmeasured, World, carpet
+from trimwright.chance import Ledger
+from trimwright.fit.bed import bed
+from trimwright.fit.body import body_gaps
+from trimwright.fit.daylight import daylight
+from trimwright.fit.gap import Gap, GapTable, Unknown
+from trimwright.fit.handbrake import handbrake_gap
+from trimwright.fit.knob import knob_gaps
+from trimwright.fit.lever_opening import lever_opening
+from trimwright.fit.nose import nose
+from trimwright.fit.pair import own_pieces
+from trimwright.fit.pose_facts import PoseFacts, pose_facts
+from trimwright.fit.rest import Rest, full_squeeze
+from trimwright.fit.screw import screws
+from trimwright.fit.seat import beside
+from trimwright.fit.source import Scene, Source
+from trimwright.fit.strip import ACROSS_BEVELLED, ACROSS_SQUARE, LEAST_ALONG, Strip, edge_strip
+from trimwright.parts import Carcass
+
+__all__ = ["GapModel", "GapTable", "gap_model"]
+
+Floats = NDArray[np.float64]
+BLOCK = 512  # rows at a time: their arrays stay in the processor's cache
+WALL_STEP_MM = 50.0  # of wall to a Gauss point: 15 along a usual console
+ALONG_BULKHEAD = 6  # Gauss points; a bulkhead's edge is short and hidden
+NEARLY_SQUARE_DEG = 8.0  # on a flatter bed a square edge touches all over
+FOOT_ROUNDS = 2  # times the feet are sought again from where the console came to rest
+POSE = "resting pose"
+
+
+@dataclass(frozen=True, slots=True)
+class GapModel:
+    """Every gap of a build, row by row of scores.
+
+    Attributes
+    ----------
+    gaps : tuple of Gap
+        In the order of the columns of `evaluate`.
+    unknown : tuple of Unknown
+        Gaps that cannot be evaluated, with what they miss.
+    build, ledger : Build, Ledger
+        Whose figures and doubts these are.
+    rest : Rest or None
+        The console on its carpet; None where that cannot be evaluated, and then no gap can.
+    """
+
+    gaps: tuple[Gap, ...]
+    unknown: tuple[Unknown, ...]
+    build: Build = field(compare=False, repr=False)
+    ledger: Ledger = field(compare=False, repr=False)
+    rest: Rest | None = field(compare=False, repr=False)
+    sources: tuple[Source, ...] = field(compare=False, repr=False)
+    start: Floats = field(compare=False, repr=False)
+
+    def evaluate(self, scores: Floats) -> GapTable:
+        """Return every gap in every row.
+
+        Parameters
+        ----------
+        scores : ndarray, shape (rows, factors)
+            Standard normal scores; a row of zeros stands for the figures as written.
+
+        Returns
+        -------
+        GapTable
+            The witness points are those of the first row.
+
+        Raises
+        ------
+        ValueError
+            If the columns are not the ledger's, or there is no row.
+        """
+        if len(scores) < 1:
+            raise ValueError("scores must have at least 1 row, got 0")
+        off = self.ledger.deviations(scores)
+        blocks = [self._block(off[k : k + BLOCK]) for k in range(0, len(off), BLOCK)]
+        return GapTable(
+            np.concatenate([block.values for block in blocks]),
+            np.concatenate([block.poses for block in blocks]),
+            np.concatenate([block.tips for block in blocks]),
+            np.concatenate([block.lifts for block in blocks]),
+            np.concatenate([block.full for block in blocks]),
+            np.concatenate([block.settled for block in blocks]),
+            blocks[0].witness,
+        )
+
+    def _block(self, off: Floats) -> GapTable:
+        """Return the gaps of some rows of deviations."""
+        world = World(self.build, self.ledger, off)
+        none = np.zeros(len(off), dtype=bool)
+        if self.rest is None:
+            empty = np.zeros((len(off), 0))
+            return GapTable(empty, np.full((len(off), 3), np.nan), none, none, none, none)
+        pose = self.rest.pose(world, tight=True, start=self.start)
+        motion = np.where(pose.tips[:, None], 0.0, pose.motion)
+        squeeze = np.where(pose.tips[:, None], 0.0, pose.squeeze)
+        scene = Scene.of(world, motion, self.rest.about)
+        found = [source.found(scene) for source in self.sources]
+        values = np.concatenate([one.values for one in found], axis=1)
+        return GapTable(
+            np.where(pose.tips[:, None], np.nan, values),
+            pose.motion,
+            pose.tips,
+            (self.rest.lifted(squeeze) > 0) & ~pose.tips,
+            full_squeeze(scene.soft, squeeze) & ~pose.tips,
+            pose.settled,
+            tuple(pair for one in found for pair in one.witness),
+        )
+
+    def nominal(self) -> GapTable:
+        """Return every gap with all figures as written, in one row."""
+        return self.evaluate(np.zeros((1, len(self.ledger))))
+
+    def pose_facts(self) -> PoseFacts | None:
+        """Return where the console rests loose and done up, and what its bolts do to the nose."""
+        if self.rest is None:
+            return None
+        return pose_facts(self.rest, World.nominal(self.build, self.ledger))
+
+
+def gap_model(
+    build: Build, ledger: Ledger, tunnel: Tunnel | Unmeasured, carcass: Carcass
+) -> GapModel:
+    """Return the gap model of a build.
+
+    Parameters
+    ----------
+    build : Build
+        With a console.
+    ledger : Ledger
+        Its doubts.
+    tunnel : Tunnel or Unmeasured
+        The car's, or what it misses.
+    carcass : Carcass
+        The console as designed.
+
+    Returns
+    -------
+    GapModel
+        Without gaps where the console's rest cannot be evaluated; `unknown` says why.
+    """
+    world = World.nominal(build, ledger)
+    rest, unknown = _rest(build, world, tunnel, carcass)
+    if rest is None or isinstance(tunnel, Unmeasured):
+        return GapModel((), unknown, build, ledger, None, (), np.zeros((1, 3)))
+    scene = _scene(rest, world)
+    sources, missing = _sources(build, tunnel, carcass, scene)
+    gaps = tuple(gap for source in sources for gap in source.gaps)
+    return GapModel(gaps, (*unknown, *missing), build, ledger, rest, sources, scene.motion)
+
+
+def _scene(rest: Rest, world: World) -> Scene:
+    """Return the nominal row with the console at rest, or as designed where it tips."""
+    pose = rest.pose(world, tight=True)
+    return Scene.of(world, np.zeros((1, 3)) if pose.tips[0] else pose.motion, rest.about)
+
+
+def _rest(
+    build: Build, world: World, tunnel: Tunnel | Unmeasured, carcass: Carcass
+) -> tuple[Rest | None, tuple[Unknown, ...]]:
+    """Return the console on its carpet, or what is missing for it."""
+    if isinstance(tunnel, Unmeasured):
+        return None, (Unknown(POSE, (str(tunnel),), tunnel.missing),)
+    try:
+        carpet(world)
+    except Unmeasured as gone:
+        return None, (Unknown(POSE, (str(gone),), gone.missing),)
+    strips = _strips(carcass)
+    under = bed(strips, tunnel) if strips else None
+    if under is None:
+        missing = ("the tunnel under the console's lower edges",)
+        return None, (Unknown(POSE, missing, ("car.tunnel",)),)
+    held, unknown = screws(build)
+    about, centre = under.points.mean(axis=0), np.array(carcass.centre_mm)
+    rest = Rest(under, tunnel, carcass.mass_kg, centre, held, about)
+    for _ in range(FOOT_ROUNDS):
+        closer = bed(strips, tunnel, _scene(rest, world).nominal)
+        if closer is None:
+            break
+        rest = replace(rest, bed=closer)
+    return rest, unknown
+
+
+def _strips(carcass: Carcass) -> tuple[Strip, ...]:
+    """Return the Gauss points on every lower edge."""
+    found = []
+    for edge in carcass.lower_edges:
+        wall = "wall" in edge.panel.split()
+        long = float(np.linalg.norm(np.ptp(edge.outer, axis=0)[:2]))
+        count = max(LEAST_ALONG, round(long / WALL_STEP_MM)) if wall else ALONG_BULKHEAD
+        steep = edge.form == "square" and float(np.max(edge.slope_deg)) > NEARLY_SQUARE_DEG
+        across = ACROSS_SQUARE if steep else ACROSS_BEVELLED
+        found.append(edge_strip(edge.inner, edge.outer, across=across, along=count))
+    return tuple(found)
+
+
+def _sources(
+    build: Build, tunnel: Tunnel, carcass: Carcass, scene: Scene
+) -> tuple[tuple[Source, ...], tuple[Unknown, ...]]:
+    """Return every family of gaps that can be evaluated, and what the others miss."""
+    found: list[Source] = []
+    unknown: list[Unknown] = []
+    under, missing = nose(build, carcass, scene)
+    found += [under] if under is not None else []
+    unknown += missing
+    for part, gone in (
+        beside(build, carcass, scene.world),
+        knob_gaps(build, carcass, scene),
+        daylight(build, carcass, tunnel, scene),
+    ):
+        found += part
+        unknown += gone
+    opening, missing = lever_opening(build, carcass, scene)
+    found += [opening] if opening is not None else []
+    unknown += missing
+    owns = own_pieces(carcass, scene.world) if build.car.handbrake or build.car.bodies else ()
+    brake = handbrake_gap(build, owns, scene)
+    if brake is None:
+        missing = (Unknown("handbrake", ("where the handbrake is",), ("car.handbrake",)),)
+        unknown += missing
+    else:
+        found.append(brake)
+    found += body_gaps(build, owns, scene)
+    return tuple(found), tuple(unknown)

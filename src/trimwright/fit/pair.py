@@ -1,0 +1,164 @@
+"""Convex pieces of the console against convex pieces of the car, in every world."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.car import World
+from trimwright.fit.convex import Piece, candidate_directions, room_along, separation
+from trimwright.fit.gap import Gap
+from trimwright.fit.pieces import panel_pieces
+from trimwright.fit.shell import outside, turned_in_mm
+from trimwright.fit.source import Found, Scene, point
+from trimwright.parts import Carcass, Panel
+
+Floats = NDArray[np.float64]
+SPARE_MM = 25.0  # pairs this much further apart than the nearest are kept too
+MOST_PAIRS = 10
+MORE_DIRECTIONS = 3  # beside the nominal one, per pair
+
+
+@dataclass(frozen=True, slots=True)
+class Solid:
+    """A convex piece of the car: corners (rows, k, 3) and coat (rows,) [mm]."""
+
+    corners: Floats = field(compare=False)
+    coat: Floats = field(compare=False)
+
+
+Solids = Callable[[World], tuple[Solid, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Own:
+    """A convex piece of a panel; the second half of its corners lies on the outer face."""
+
+    panel: Panel
+    piece: Piece
+
+    def corners(self, world: World) -> Floats:
+        """Return its corners with the cover on, at the design place, shape (rows, k, 3)."""
+        count = len(self.piece.corners)
+        outer = (np.arange(count) >= count // 2).astype(np.float64)
+        lift = outside(world, self.panel)[:, None, None] * outer[:, None]
+        return np.asarray(self.piece.corners + lift * np.array(self.panel.frame.n))
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """A piece of the console and one of the car, and the directions they are measured along."""
+
+    own: Own
+    other: int
+    directions: Floats = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Clearance:
+    """The least room between the console and one thing of the car.
+
+    The room of a row is the largest along a few directions, so it is never more than the true
+    signed distance; it equals it to the first order in what differs from the nominal row.
+    """
+
+    gap: Gap
+    pairs: tuple[Pair, ...]
+    solids: Solids = field(compare=False)
+
+    @property
+    def gaps(self) -> tuple[Gap, ...]:
+        """The one gap."""
+        return (self.gap,)
+
+    def found(self, scene: Scene) -> Found:
+        """Return the least room over the nearest pairs."""
+        others = self.solids(scene.world)
+        rooms, ends = [], []
+        for pair in self.pairs:
+            own = scene.placed(pair.own.corners(scene.world))
+            other = others[pair.other]
+            along = room_along(own, other.corners, pair.directions)
+            rooms.append(along.max(axis=-1) - other.coat)
+            ends.append((own[0], other, pair.directions[int(np.argmax(along[0]))]))
+        room = np.stack(rooms, axis=-1)
+        own_0, other, way = ends[int(np.argmin(room[0]))]
+        near = point(own_0[int(np.argmax(own_0 @ way))])
+        far = other.corners[0][int(np.argmin(other.corners[0] @ way))] - other.coat[0] * way
+        return Found(room.min(axis=1)[:, None], ((near, point(far)),))
+
+
+def own_pieces(carcass: Carcass, world: World) -> tuple[Own, ...]:
+    """Return every panel in convex pieces, openings narrowed by the leather turned in."""
+    found: list[Own] = []
+    turned = float(turned_in_mm(world)[0])
+    for panel in carcass.panels:
+        frame, depth = panel.frame, panel.thickness
+        origin, n = np.array(frame.origin), np.array(frame.n)
+        axes = [np.array([at, frame.u, frame.v]) for at in (origin - depth * n, origin)]
+        holes = tuple(_narrowed(np.array(hole.outline), turned) for hole in panel.holes)
+        pieces = panel_pieces(
+            np.array(panel.inner), np.array(panel.outer), holes, (axes[0], axes[1])
+        )
+        found += [Own(panel, piece) for piece in pieces]
+    return tuple(found)
+
+
+def _narrowed(hole: Floats, by_mm: float) -> Floats:
+    """Return a hole's outline with every side moved in."""
+    middle = 0.5 * (hole.min(axis=0) + hole.max(axis=0))
+    half = hole.max(axis=0) - middle
+    return np.asarray(middle + (hole - middle) * np.maximum(half - by_mm, 0.0) / half)
+
+
+def nearest_pairs(
+    owns: tuple[Own, ...], others: tuple[Piece, ...], scene: Scene
+) -> tuple[Pair, ...]:
+    """Return the pairs that may be nearest in some world, and where to measure them.
+
+    Parameters
+    ----------
+    owns : tuple of Own
+        Pieces of the console.
+    others : tuple of Piece
+        Pieces of the car, nominal.
+    scene : Scene
+        The nominal row.
+    """
+    placed = [
+        Piece(scene.placed(own.corners(scene.world))[0], own.piece.triangles, own.piece.edges)
+        for own in owns
+    ]
+    bounds = sorted(
+        (_box_room(mine, other), i, k)
+        for i, mine in enumerate(placed)
+        for k, other in enumerate(others)
+    )
+    found: list[tuple[float, int, int, Floats]] = []
+    best = np.inf
+    for bound, i, k in bounds:
+        if bound > best + SPARE_MM:
+            break
+        apart = separation(placed[i], others[k])
+        best = min(best, apart.distance)
+        found.append((apart.distance, i, k, apart.direction))
+    found.sort(key=lambda one: one[:3])
+    kept = [one for one in found if one[0] <= best + SPARE_MM][:MOST_PAIRS]
+    return tuple(Pair(owns[i], k, _directions(placed[i], others[k], way)) for _, i, k, way in kept)
+
+
+def _box_room(a: Piece, b: Piece) -> float:
+    """Return the distance between the boxes around two pieces, less their coats [mm]."""
+    low = np.maximum(a.corners.min(axis=0), b.corners.min(axis=0))
+    high = np.minimum(a.corners.max(axis=0), b.corners.max(axis=0))
+    return float(np.linalg.norm(np.maximum(low - high, 0.0))) - a.coat - b.coat
+
+
+def _directions(a: Piece, b: Piece, way: Floats) -> Floats:
+    """Return the nominal direction and the next best of those across faces and edges."""
+    some = candidate_directions(a, b)
+    if not len(some):
+        return way[None]
+    order = np.argsort(-room_along(a.corners, b.corners, some), kind="stable")
+    return np.concatenate([way[None], some[order[:MORE_DIRECTIONS]]])

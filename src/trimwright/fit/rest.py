@@ -1,0 +1,151 @@
+"""The console at rest on the carpet in every world, loose and with its screws done up."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.car import CarpetBed, Tunnel, World, carpet
+from trimwright.fit.bed import Bed
+from trimwright.fit.pose import Contact, Load, Pose, resting_pose
+from trimwright.fit.rigid import placed
+from trimwright.fit.sampled import SampledLaw
+
+Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+GRAVITY = 9.80665  # standard gravity, m/s2 (3rd CGPM 1901)
+
+
+@dataclass(frozen=True, slots=True)
+class Screw:
+    """A screw that holds the console down.
+
+    Its place [mm], its pull as its torque is written [N], and the keys of torque and model doubt.
+    """
+
+    name: str
+    x: float
+    y: float
+    n_per_n_m: float
+    torque_key: str
+    doubt_key: str
+
+    def pull(self, world: World) -> Floats:
+        """Return its pull, shape (rows,) [N]; a tail below 0 is a loose screw, not a push."""
+        pull = self.n_per_n_m * world.of(self.torque_key) * (1 + world.deviation(self.doubt_key))
+        return np.maximum(pull, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Grip:
+    """How the nose answers to one screw: by moving it rearward, and by doing it up harder.
+
+    `up_per_mm` is mm of nose per mm of place, `up_per_100_n` mm of nose per 100 N of pull, both
+    at the nominal rest; `pull_n` is its nominal pull.
+    """
+
+    screw: str
+    pull_n: float
+    up_per_mm: float
+    up_per_100_n: float
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """Everything the rest depends on besides the world.
+
+    Attributes
+    ----------
+    bed : Bed
+        The contact points over the tunnel.
+    tunnel : Tunnel
+        For the layers.
+    mass_kg : float
+        Of the carcass.
+    centre : ndarray, shape (3,)
+        Its centre of gravity [mm].
+    screws : tuple of Screw
+        What holds it down.
+    about : ndarray, shape (3,)
+        The point it turns about: the middle of the contact points [mm].
+    """
+
+    bed: Bed
+    tunnel: Tunnel
+    mass_kg: float
+    centre: Floats = field(compare=False)
+    screws: tuple[Screw, ...]
+    about: Floats = field(compare=False)
+
+    def pulls(self, world: World) -> Floats:
+        """Return the pull of each screw, shape (rows, screws) [N]."""
+        pulls = [screw.pull(world) for screw in self.screws]
+        return np.stack(pulls, axis=-1) if pulls else np.zeros((world.rows, 0))
+
+    def load(self, pulls: Floats) -> Load:
+        """Return weight and pulls as one force and its place."""
+        weight = self.mass_kg * GRAVITY
+        force = weight + pulls.sum(axis=-1)
+        at = np.array([[s.x - self.about[0], s.y - self.about[1]] for s in self.screws])
+        moment = weight * (self.centre - self.about)[:2] + pulls @ at.reshape(-1, 2)
+        place = moment / force[:, None]
+        return Load(force, place[:, 0], place[:, 1])
+
+    def pose(self, world: World, *, tight: bool, start: Floats | None = None) -> Pose:
+        """Return the rest, with the small-angle rest corrected once for the true turn."""
+        soft = carpet(world)
+        law = SampledLaw.of(soft)
+        pulls = self.pulls(world) * (1.0 if tight else 0.0)
+        load = self.load(pulls)
+        contact = self.bed.contact(world, self.tunnel, soft.loose, self.about)
+        first = resting_pose(contact, load, law, start)
+        exact, moved = self._true_turn(contact, load, first)
+        again = resting_pose(exact, moved, law, np.where(np.isnan(first.motion), 0, first.motion))
+        return Pose(
+            again.motion, first.tips, again.settled & ~first.tips, again.squeeze, again.give
+        )
+
+    def _true_turn(self, contact: Contact, load: Load, pose: Pose) -> tuple[Contact, Load]:
+        """Return contact and load as they are with the console really turned to a pose."""
+        motion = np.where(pose.tips[:, None], 0.0, pose.motion)
+        moved = placed(self.bed.points, motion, self.about)
+        shift = moved - self.bed.points
+        linear = motion @ contact.lift().T
+        normal = self.bed.normal
+        # a point that slides along the bed meets it higher or lower by the bed's slope
+        slide = -(shift[..., 0] * normal[:, 0] + shift[..., 1] * normal[:, 1]) / normal[:, 2]
+        overlap = contact.overlap + slide - (shift[..., 2] - linear)
+        exact = Contact(contact.x, contact.y, overlap, contact.upright, contact.bearing)
+        # the weight goes with the console, the screws stay where they are in the tunnel
+        sway = placed(self.centre[None], motion, self.about)[:, 0] - self.centre
+        share = self.mass_kg * GRAVITY / load.force_n
+        return exact, Load(load.force_n, load.x + share * sway[:, 0], load.y + share * sway[:, 1])
+
+    def lifted(self, squeeze: Floats) -> Floats:
+        """Return the share of places along the edges that have lifted off, shape (rows,)."""
+        _, first = np.unique(self.bed.station, return_index=True)
+        best = np.maximum.reduceat(squeeze, first, axis=-1)
+        return np.asarray((best < 0).mean(axis=-1))
+
+    def grips(self, world: World, nose_x: float) -> tuple[Grip, ...]:
+        """Return how the nose's height answers to each screw, at the nominal rest.
+
+        The rest moves by dq = -H^-1 d(pull of the load), H the bed's stiffness there.
+        """
+        pose = self.pose(world, tight=True)
+        pulls = self.pulls(world)[0]
+        nose = np.array([1.0, -(nose_x - self.about[0]), 0.0])
+        answer = -nose @ pose.give[0]
+        found = []
+        for screw, pull in zip(self.screws, pulls, strict=True):
+            down = np.array([1.0, -(screw.x - self.about[0]), screw.y - self.about[1]])
+            along = np.array([0.0, -float(pull), 0.0])
+            found.append(
+                Grip(screw.name, float(pull), float(answer @ along), 100 * float(answer @ down))
+            )
+        return tuple(found)
+
+
+def full_squeeze(soft: CarpetBed, squeeze: Floats) -> Flags:
+    """Return whether the carpet is squeezed flat anywhere, shape (rows,)."""
+    return np.asarray((squeeze > soft.full[:, None]).any(axis=-1))
