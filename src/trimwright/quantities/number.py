@@ -3,6 +3,7 @@
 import re
 from fractions import Fraction
 
+_LONGEST = 40  # characters: no figure on a tape is longer
 _MIXED = re.compile(r"(?:([0-9]+)[ -])?([0-9]+)/([0-9]+)")
 _DECIMAL = re.compile(r"([0-9]*)(?:[.,]([0-9]+))?")
 _THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
@@ -17,6 +18,8 @@ def number(written: str) -> Fraction | None:
     >>> number("1-1/2"), number("12,5"), number("1 5/4")
     (Fraction(3, 2), Fraction(25, 2), None)
     """
+    if len(written) > _LONGEST:
+        return None
     mixed = _MIXED.fullmatch(written)
     if mixed:
         whole, top, bottom = int(mixed[1] or 0), int(mixed[2]), int(mixed[3])

@@ -1,7 +1,7 @@
-"""The normal curve against printed tables and scipy.
+"""The normal curve against a printed table, closed forms and scipy.
 
-Percentage points as printed in the NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.1,
-to the four and three decimals of that kind of table; the rest against scipy.stats.norm.
+Areas below a score as the standard normal table of math.com prints them, to five decimals; the
+gaps as chances follow from Phi and its inverse alone; the rest against scipy.stats.norm.
 """
 
 import numpy as np
@@ -13,18 +13,30 @@ from trimwright.quantities import Doubt, lower_share, score_of
 
 @pytest.mark.parametrize(
     ("score", "printed"),
-    [("0.50", "0.69146"), ("1.00", "0.84134"), ("1.96", "0.97500"), ("3.00", "0.99865")],
+    [
+        ("-3.50", "0.00023"),
+        ("-3.00", "0.00135"),
+        ("-2.90", "0.00187"),
+        ("-2.58", "0.00494"),
+        ("-2.50", "0.00621"),
+        ("-2.31", "0.01044"),
+    ],
 )
-def test_area_under_the_curve(score: str, printed: str) -> None:
+def test_area_below_a_score(score: str, printed: str) -> None:
     assert lower_share(np.array([float(score)]))[0] == pytest.approx(float(printed), abs=0.5e-5)
 
 
 @pytest.mark.parametrize(
-    ("share", "printed"),
-    [("0.90", "1.282"), ("0.95", "1.645"), ("0.975", "1.960"), ("0.99", "2.326")],
+    ("mean", "sigma", "clears", "cut_95", "cut_99"),
+    [(2.0, 1.5, 0.908789, 0.467280, 1.489522), (1.0, 2.0, 0.691462, 2.289707, 3.652696)],
 )
-def test_percentage_points(share: str, printed: str) -> None:
-    assert score_of(np.array([float(share)]))[0] == pytest.approx(float(printed), abs=0.5e-3)
+def test_a_normal_gap_and_the_cut_that_makes_it_sure(
+    mean: float, sigma: float, clears: float, cut_95: float, cut_99: float
+) -> None:
+    """P(gap > 0) = Phi(mean/sigma); a cut of z_p sigma - mean makes it p."""
+    assert lower_share(np.array([mean / sigma]))[0] == pytest.approx(clears, abs=0.5e-6)
+    cuts = score_of(np.array([0.95, 0.99])) * sigma - mean
+    np.testing.assert_allclose(cuts, [cut_95, cut_99], rtol=0, atol=0.5e-6)
 
 
 def test_share_agrees_with_scipy() -> None:

@@ -126,6 +126,11 @@ def test_what_is_no_length_is_refused(written: str) -> None:
         length(written, "mm")
 
 
+def test_an_endless_figure_is_refused_like_any_other() -> None:
+    with pytest.raises(QuantityError, match="expected a length"):
+        length("9" * 5000, "mm")
+
+
 def test_inches_past_a_foot_are_refused() -> None:
     with pytest.raises(QuantityError, match="inches below 12, such as: 6 ft 2 in"):
         length("6' 12\"", "mm")
