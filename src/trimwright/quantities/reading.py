@@ -25,7 +25,7 @@ _DOUBTS: tuple[tuple[Literal["normal", "uniform", "split"], re.Pattern[str]], ..
     ),
 )
 _FEET_AND_INCHES = re.compile(
-    r"""([0-9]+)\s*(?:'|(?:ft|feet|foot)\b\.?)[ -]*([0-9].*)""", re.IGNORECASE
+    r"""([0-9]{1,4})\s*(?:'|(?:ft|feet|foot)\b\.?)[ -]*([0-9].*)""", re.IGNORECASE
 )
 _NUMBER_AND_UNIT = re.compile(r"([0-9.,'_/ -]*[0-9])\s*(.*)")
 _RANGE = re.compile(r"([0-9.]+) ?- ?([0-9.]+)\s*(.*)")
@@ -121,6 +121,11 @@ def _written(text: str, part: str, kind: Kind) -> Written:
     compound = _FEET_AND_INCHES.fullmatch(part) if "ft" in kind.units else None
     if compound:
         return _feet_and_inches(text, int(compound[1]), compound[2], kind)
+    return _single(text, part, kind)
+
+
+def _single(text: str, part: str, kind: Kind) -> Written:
+    """Return one number with one unit."""
     found = _NUMBER_AND_UNIT.fullmatch(part)
     if not found:
         raise QuantityError(text, kind.expected, kind.example)
@@ -139,7 +144,7 @@ def _unit_named(words: str, kind: Kind) -> str | None:
 
 def _feet_and_inches(text: str, feet: int, rest: str, kind: Kind) -> Written:
     """Return feet and inches as inches; the inch mark may be left off."""
-    inches = _written(text, rest, kind)
+    inches = _single(text, rest, kind)
     if inches.unit not in ("", '"', "in", "inch", "inches") or inches.figure >= 12:  # noqa: PLR2004  inches in a foot
         raise QuantityError(text, "feet, and inches below 12", "6 ft 2 in")
     return Written(feet * 12 + inches.figure, "in")
