@@ -3,11 +3,14 @@
 import math
 from typing import Literal
 
-from trimwright.drawing.element import Element, Fill, Line, Point, Text
+from trimwright.drawing.element import Anchor, Element, Fill, Line, Point, Text
 from trimwright.drawing.face import text_width
 
 HEAD_MM = 3.0
 QUARTER = 90.0
+START: Anchor = "start"
+MIDDLE: Anchor = "middle"
+LEVEL = 0.7  # a direction that leans more to the side than up or down
 SLIM, STOUT = 0.2, 0.45  # width to length of a head: dimension 1:5, others
 GAP_MM, PAST_MM, RISE_MM = 1.0, 1.5, 0.9  # extension lines begin, end; figures stand above
 
@@ -89,17 +92,16 @@ def dimension(
     lift = (math.sin(math.radians(turn)) * RISE_MM, -math.cos(math.radians(turn)) * RISE_MM)
     if inside:
         drawn += [Line((p, q), "thin"), head(p, (-way[0], -way[1])), head(q, way)]
-        middle, anchor = _shifted(p, way, length / 2), "middle"
+        middle, anchor = _shifted(p, way, length / 2), MIDDLE
     else:
         # too short for heads and figure: heads from outside, the figure beyond b
         end = _shifted(q, way, HEAD_MM + 2.0 + width)
         drawn += [Line((_shifted(p, way, -2 * HEAD_MM), end), "thin")]
         drawn += [head(p, way), head(q, (-way[0], -way[1]))]
         middle = _shifted(q, way, HEAD_MM + 1.0 + (0.0 if reads > 0 else width))
-        anchor = "start"
+        anchor = START
     at = (middle[0] + lift[0], middle[1] + lift[1])
-    shown: Literal["start", "middle"] = "middle" if anchor == "middle" else "start"
-    return (*drawn, Text(at, words, size_mm, "count", shown, turn))
+    return (*drawn, Text(at, words, size_mm, "count", anchor, turn))
 
 
 def grain_arrow(
@@ -142,12 +144,19 @@ def bevel_arrow(
         _shifted(tail, side, -2.2),
         _shifted(edge, out, length_mm),
     )
-    near_right = out[0] > 0.7  # noqa: PLR2004  the triangle points to the words: keep clear of its tip
-    reach = 5.0 if near_right else 3.4
-    at = (tail[0] + reach, tail[1] + 1.2 - (0.0 if near_right else 1.0))
+    tip = corners[2]
+    at: Point
+    anchor: Anchor
+    # beside the triangle, and clear of its tip and of the arrow's own line
+    if out[0] < -LEVEL:
+        at, anchor = (tip[0] - 1.2, tip[1] + 1.2), "end"
+    elif out[0] > LEVEL:
+        at, anchor = (tip[0] + 1.2, tip[1] + 1.2), "start"
+    else:
+        at, anchor = (tail[0] + 3.4, tail[1] + 0.2), "start"
     return (
         head(edge, (-out[0], -out[1]), 4.0, "stout"),
         Line((_shifted(edge, out, 3.8), tail), "thin"),
         Line(corners, "thin", closed=True),
-        Text(at, words, 3.6, "count-bold"),
+        Text(at, words, 3.6, "count-bold", anchor),
     )

@@ -174,4 +174,5 @@ def dxf(drawing: Drawing) -> bytes:
         document.write(out)
     finally:
         ezdxf.options.write_fixed_meta_data_for_testing = keep
-    return out.getvalue().encode("utf-8")
+    # other letters as \U+XXXX, which every reader knows: some take the file for cp1252
+    return out.getvalue().encode("ascii", errors="dxfreplace")

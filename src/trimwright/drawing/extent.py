@@ -1,9 +1,10 @@
 """Where the words of a page stand, and which of them stand in each other's way."""
 
+import math
 from dataclasses import dataclass
 from itertools import combinations
 
-from trimwright.drawing.clip import inside
+from trimwright.drawing.clip import cut_area, inside
 from trimwright.drawing.element import Box, Point, Text
 from trimwright.drawing.face import text_corners, text_width
 from trimwright.drawing.flat import flat
@@ -14,11 +15,11 @@ TOUCH_MM = 0.1  # boxes that only touch do not overlap
 
 @dataclass(frozen=True, slots=True)
 class Extent:
-    """Words and the corners of the box they take up [mm], from their top left."""
+    """Words and the corners of the box they are seen in [mm], from the top left of the words."""
 
     page: int
     text: Text
-    corners: tuple[Point, Point, Point, Point]
+    corners: tuple[Point, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,10 +32,15 @@ class Overlap:
 
 def _extents(page: Page, number: int) -> tuple[Extent, ...]:
     return tuple(
-        Extent(number, element, text_corners(element))
+        Extent(number, element, corners)
         for element in flat(page.drawing.elements)
-        if isinstance(element, Text) and element.words.strip()
+        if isinstance(element, Text) and element.words.strip() and (corners := _seen(element))
     )
+
+
+def _seen(text: Text) -> tuple[Point, ...]:
+    corners = text_corners(text)
+    return cut_area(corners, text.clip) if text.clip else corners
 
 
 def text_extents(document: Document) -> tuple[Extent, ...]:
@@ -47,11 +53,11 @@ def text_extents(document: Document) -> tuple[Extent, ...]:
 def _apart(a: tuple[Point, ...], b: tuple[Point, ...]) -> bool:
     """Return whether a line along a side of either box parts the two [separating axis theorem]."""
     for box in (a, b):
-        for p, q in ((box[0], box[1]), (box[1], box[2])):
-            length = ((q[0] - p[0]) ** 2 + (q[1] - p[1]) ** 2) ** 0.5
+        for p, q in zip(box, (*box[1:], box[0]), strict=True):
+            length = math.hypot(q[0] - p[0], q[1] - p[1])
             if length == 0.0:
                 continue
-            way = ((q[0] - p[0]) / length, (q[1] - p[1]) / length)
+            way = ((p[1] - q[1]) / length, (q[0] - p[0]) / length)
             first = [x * way[0] + y * way[1] for x, y in a]
             second = [x * way[0] + y * way[1] for x, y in b]
             if min(max(first), max(second)) - max(min(first), min(second)) <= TOUCH_MM:
@@ -74,7 +80,7 @@ def overlaps(page: Page) -> tuple[Overlap, ...]:
     found = []
     for extent in extents:
         text = extent.text
-        if not text.clip and not inside(extent.corners, paper):
+        if not inside(extent.corners, paper):
             found.append(Overlap(text.words, "the edge of the page"))
         if text.box_mm is not None:
             width = text_width(text.words, text.size_mm, text.face)

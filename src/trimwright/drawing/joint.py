@@ -76,8 +76,21 @@ def _words(name: str, *, lays_over: bool) -> str:
     return f"page {name} comes over this, to the line"
 
 
+def _cell(window: Box, end: Point, inset_mm: float) -> Box:
+    """Return a page's own part of the drawing, from joint to joint [mm]."""
+    left = window.x + (inset_mm if window.x > 0 else 0.0)
+    top = window.y + (inset_mm if window.y > 0 else 0.0)
+    right = window.right - (inset_mm if window.right < end[0] else 0.0)
+    bottom = window.bottom - (inset_mm if window.bottom < end[1] else 0.0)
+    return Box(left, top, right - left, bottom - top)
+
+
 def page_map(
-    tile: Tile, others: tuple[Tile, ...], whole: Drawing, frame: Box
+    tile: Tile,
+    others: tuple[Tile, ...],
+    whole: Drawing,
+    frame: Box,
+    overlap_mm: float = OVERLAP_MM,
 ) -> tuple[Element, ...]:
     """Return a small map of the pages with this one marked; pages left out stay out of it.
 
@@ -95,9 +108,9 @@ def page_map(
     scale = min(frame.width / right, frame.height / bottom)
     drawn: list[Element] = []
     for other in others:
-        box = other.window
-        x, y = frame.x + box.x * scale, frame.y + box.y * scale
-        cell = Box(x, y, box.width * scale, box.height * scale)
+        cell = _cell(other.window, (right, bottom), overlap_mm / 2)
+        x, y = frame.x + cell.x * scale, frame.y + cell.y * scale
+        cell = Box(x, y, cell.width * scale, cell.height * scale)
         if other.name == tile.name:
             drawn.append(Fill(cell.corners, hatch="waste"))
             drawn.append(Line(cell.corners, "visible", closed=True))

@@ -54,7 +54,7 @@ def grade_mark(
     wedge = Fill(
         ((x - 1.15 * half, y - half), (x + 1.15 * half, y - half), (x, y + half)), tone="ink"
     )
-    size *= 0.85
+    size *= 0.95
     return (wedge, *_numeral(words, (x, y - 0.3 * half + 0.35 * size), size, "light"))
 
 

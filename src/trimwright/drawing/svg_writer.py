@@ -16,7 +16,7 @@ from trimwright.drawing.element import (
     Step,
     Text,
 )
-from trimwright.drawing.face import printed
+from trimwright.drawing.face import printed, text_width
 from trimwright.drawing.flat import flat
 from trimwright.drawing.fraction import runs
 from trimwright.drawing.pen import PENS, TONES, ToneName
@@ -135,10 +135,13 @@ def _words(text: Text) -> str:
 def _text(element: Text) -> str:
     stack, weight = STACKS[element.face]
     turn = f" rotate({number(element.turn_deg)})" if element.turn_deg else ""
+    # a screen without these fonts squeezes its own into the same width
+    length = number(text_width(element.words, element.size_mm, element.face))
     drawn = (
         f'<text transform="translate({_at(element.at)}){turn}" {_fill(element.tone)} '
         f'font-family="{stack}" font-weight="{weight}" font-size="{number(element.size_mm)}" '
-        f'text-anchor="{element.anchor}">{_words(element)}</text>'
+        f'text-anchor="{element.anchor}" textLength="{length}" '
+        f'lengthAdjust="spacingAndGlyphs">{_words(element)}</text>'
     )
     if not element.clip:
         return drawn

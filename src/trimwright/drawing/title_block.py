@@ -8,7 +8,7 @@ from trimwright.drawing.words import Setting, wrapped
 
 WIDTH_MM = 76.0
 PAD_MM, LABEL_MM = 1.6, 2.4
-LABEL_DROP_MM, FOOT_MM = 4.0, 1.5  # from a cell's top to its words, and below them
+LABEL_DROP_MM, FOOT_MM = 4.5, 1.6  # from a cell's top to its words, and below them
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,9 +62,9 @@ def _rows(title: Title) -> tuple[tuple[_Cell, ...], ...]:
             _Cell("sheet", title.sheet, 0.5),
         ),
         (
-            _Cell("last change", title.last_change, 0.5),
-            _Cell("drawn by", title.drawn_by, 0.25),
-            _Cell("for", title.drawn_for, 0.25),
+            _Cell("last change", title.last_change, 0.44),
+            _Cell("drawn by", title.drawn_by, 0.3),
+            _Cell("for", title.drawn_for, 0.26),
         ),
     )
 
