@@ -114,6 +114,12 @@ def test_an_unknown_name_is_answered_with_the_nearest(
     assert wrong in str(refused.value)
 
 
+def test_only_the_nearest_are_offered() -> None:
+    with pytest.raises(ValueError, match="did you mean") as refused:
+        sheet("birch ply")
+    assert "aluminium" not in str(refused.value)
+
+
 def test_a_name_like_nothing_is_answered_with_all_there_are() -> None:
     with pytest.raises(ValueError, match="class I rule or class I tape") as refused:
         tool_error("zzzz", 1.0)
