@@ -11,6 +11,7 @@ from trimwright.chance import Ledger
 from trimwright.fit.bed import bed
 from trimwright.fit.body import body_gaps
 from trimwright.fit.daylight import daylight
+from trimwright.fit.first_guess import FirstGuess
 from trimwright.fit.gap import Gap, GapTable, Unknown
 from trimwright.fit.handbrake import handbrake_gap
 from trimwright.fit.knob import knob_gaps
@@ -29,8 +30,10 @@ __all__ = ["GapModel", "GapTable", "gap_model"]
 
 Floats = NDArray[np.float64]
 BLOCK = 512  # rows at a time: their arrays stay in the processor's cache
-WALL_STEP_MM = 50.0  # of wall to a Gauss point: 15 along a usual console
-ALONG_BULKHEAD = 6  # Gauss points; a bulkhead's edge is short and hidden
+WALL_STEP_MM = (
+    80.0  # of wall to a Gauss point; 8 along an edge are true to 0.0001 mm on a smooth bed
+)
+ALONG_BULKHEAD = 5  # Gauss points; a bulkhead's edge is short and hidden
 NEARLY_SQUARE_DEG = 8.0  # on a flatter bed a square edge touches all over
 FOOT_ROUNDS = 2  # times the feet are sought again from where the console came to rest
 POSE = "resting pose"
@@ -58,7 +61,7 @@ class GapModel:
     ledger: Ledger = field(compare=False, repr=False)
     rest: Rest | None = field(compare=False, repr=False)
     sources: tuple[Source, ...] = field(compare=False, repr=False)
-    start: Floats = field(compare=False, repr=False)
+    guess: FirstGuess | None = field(compare=False, repr=False)
 
     def evaluate(self, scores: Floats) -> GapTable:
         """Return every gap in every row.
@@ -99,7 +102,7 @@ class GapModel:
         if self.rest is None:
             empty = np.zeros((len(off), 0))
             return GapTable(empty, np.full((len(off), 3), np.nan), none, none, none, none)
-        pose = self.rest.pose(world, tight=True, start=self.start)
+        pose = self.rest.pose(world, tight=True, guess=self.guess)
         motion = np.where(pose.tips[:, None], 0.0, pose.motion)
         squeeze = np.where(pose.tips[:, None], 0.0, pose.squeeze)
         scene = Scene.of(world, motion, self.rest.about)
@@ -150,11 +153,13 @@ def gap_model(
     world = World.nominal(build, ledger)
     rest, unknown = _rest(build, world, tunnel, carcass)
     if rest is None or isinstance(tunnel, Unmeasured):
-        return GapModel((), unknown, build, ledger, None, (), np.zeros((1, 3)))
+        return GapModel((), unknown, build, ledger, None, (), None)
     scene = _scene(rest, world)
     sources, missing = _sources(build, tunnel, carcass, scene)
     gaps = tuple(gap for source in sources for gap in source.gaps)
-    return GapModel(gaps, (*unknown, *missing), build, ledger, rest, sources, scene.motion)
+    return GapModel(
+        gaps, (*unknown, *missing), build, ledger, rest, sources, rest.first_guess(world)
+    )
 
 
 def _scene(rest: Rest, world: World) -> Scene:

@@ -14,7 +14,7 @@ from trimwright.parts import Carcass
 
 Floats = NDArray[np.float64]
 NAME = "nose to dash"
-ALONG, ACROSS = 13, 5  # points over the deck under the dash; both its edges are among them
+ALONG, ACROSS = 9, 3  # points over the deck under the dash; both its edges are among them
 STEP_MM = 2.0  # over which the dash's slope is taken
 
 

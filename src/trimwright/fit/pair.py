@@ -16,7 +16,7 @@ from trimwright.parts import Carcass, Panel
 
 Floats = NDArray[np.float64]
 SPARE_MM = 25.0  # pairs this much further apart than the nearest are kept too
-MOST_PAIRS = 10
+MOST_PAIRS = 6
 MORE_DIRECTIONS = 3  # beside the nominal one, per pair
 
 
@@ -75,9 +75,11 @@ class Clearance:
     def found(self, scene: Scene) -> Found:
         """Return the least room over the nearest pairs."""
         others = self.solids(scene.world)
+        owns = [pair.own.corners(scene.world) for pair in self.pairs]
+        stops = np.cumsum([own.shape[1] for own in owns])[:-1]
+        placed = np.split(scene.placed(np.concatenate(owns, axis=1)), stops, axis=1)
         rooms, ends = [], []
-        for pair in self.pairs:
-            own = scene.placed(pair.own.corners(scene.world))
+        for pair, own in zip(self.pairs, placed, strict=True):
             other = others[pair.other]
             along = room_along(own, other.corners, pair.directions)
             rooms.append(along.max(axis=-1) - other.coat)

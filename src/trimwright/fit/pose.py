@@ -20,7 +20,9 @@ N_PER_KPA_MM2 = 1e-3
 STEPS, HALVINGS = 60, 30
 ARMIJO = 1e-4  # share of the promised fall in energy that a step must deliver
 LONGEST_STEP_MM = 20.0
-STILL_MM = 1e-5  # a step that moves no contact point further than this is the last one taken
+UPPER = ((0, 0), (0, 1), (0, 2), (1, 1), (1, 2), (2, 2))  # of a symmetric 3 x 3 matrix
+MIRRORED = [0, 1, 2, 1, 3, 4, 2, 4, 5]  # its nine entries from those six
+STILL_MM = 1e-4  # a step that moves no contact point further than this is the last one taken
 
 
 class Curve(Protocol):
@@ -126,13 +128,13 @@ class _Search:
     def slope(self, spot: _Spot) -> Floats:
         """Return the energy's slope by the motion, shape (rows, 3) [N, N mm, N mm]."""
         push = self.contact.bearing * spot.pressure * N_PER_KPA_MM2
-        return np.asarray(self.pull - push @ self.lift)
+        return np.asarray(self.pull - _summed(push, self.lift))
 
     def bend(self, spot: _Spot) -> Floats:
         """Return the energy's second derivative, shape (rows, 3, 3), made safely positive."""
         spring = self.contact.bearing * self.contact.upright * spot.stiffness * N_PER_KPA_MM2
-        pairs = (self.lift[:, :, None] * self.lift[:, None, :]).reshape(-1, 9)
-        bend = (spring @ pairs).reshape(-1, 3, 3)
+        pairs = np.stack([self.lift[:, i] * self.lift[:, k] for i, k in UPPER], axis=-1)
+        bend = _summed(spring, pairs)[:, MIRRORED].reshape(-1, 3, 3)
         size = np.einsum("nk,nk->k", self.lift, self.lift) / len(self.lift)
         # where every point has lifted off the bed is flat: a soft spring gives a way down there
         softest = 1e-9 * np.maximum(bend[:, 0, 0], 1.0)
@@ -141,7 +143,7 @@ class _Search:
     def moved(self, spot: _Spot, step: Floats, slope: Floats) -> _Spot:
         """Return the state after the longest of step, step/2 ... that lets the energy fall."""
         drop = np.einsum("rk,rk->r", slope, step)
-        change = (step @ self.lift.T) * self.contact.upright
+        change = _at_points(step, self.lift) * self.contact.upright
         share = np.ones(len(step))
         # below this the fall drowns in the last digits of the energy and any step will do
         work = np.abs(np.einsum("rk,rk->r", self.pull, spot.motion))
@@ -157,7 +159,29 @@ class _Search:
         return there
 
 
-def resting_pose(contact: Contact, load: Load, curve: Curve, start: Floats | None = None) -> Pose:
+def _summed(weights: Floats, columns: Floats) -> Floats:
+    """Return sums over the points, (rows, k), of weights (rows, n) times columns (n, k).
+
+    Not a matrix product: that would wake threads for a handful of columns, and round differently
+    with their number.
+    """
+    return np.asarray(np.einsum("rn,kn->rk", weights, np.ascontiguousarray(columns.T)))
+
+
+def _at_points(motion: Floats, lift: Floats) -> Floats:
+    """Return how far motions (rows, 3) raise each point, (rows, n)."""
+    z, pitch, roll = motion.T[:, :, None]
+    return np.asarray(z * lift[:, 0] + pitch * lift[:, 1] + roll * lift[:, 2])
+
+
+def resting_pose(
+    contact: Contact,
+    load: Load,
+    curve: Curve,
+    start: Floats | None = None,
+    *,
+    still_mm: float = STILL_MM,
+) -> Pose:
     """Return the pose in which the bed carries the load.
 
     Parameters
@@ -170,6 +194,8 @@ def resting_pose(contact: Contact, load: Load, curve: Curve, start: Floats | Non
         The carpet's pressure against squeeze.
     start : ndarray, shape (rows, 3) or (1, 3), optional
         First guess; without it, every point just touching.
+    still_mm : float
+        A step that moves no contact point further than this is the last one taken [mm].
 
     Returns
     -------
@@ -192,7 +218,7 @@ def resting_pose(contact: Contact, load: Load, curve: Curve, start: Floats | Non
         motion[:, 0] = overlap.min(axis=-1)
     else:
         motion[:] = start
-    spot, settled = _settled(search, motion, overlap, tips)
+    spot, settled = _settled(search, motion, overlap, tips, still_mm)
     gone = tips[:, None]
     give = np.asarray(np.linalg.inv(search.bend(spot)), dtype=np.float64)
     return Pose(
@@ -207,15 +233,15 @@ def resting_pose(contact: Contact, load: Load, curve: Curve, start: Floats | Non
 def _settled(search: _Search, motion: Floats, overlap: Floats, tips: Flags) -> tuple[_Spot, Flags]:
     """Return where Newton's steps end, and which rows came to rest."""
     upright = search.contact.upright
-    spot = search.spot(motion, (overlap - motion @ search.lift.T) * upright)
+    spot = search.spot(motion, (overlap - _at_points(motion, search.lift)) * upright)
     settled = tips.copy()
     for _ in range(STEPS):
         slope, bend = search.slope(spot), search.bend(spot)
         step = -np.asarray(np.linalg.solve(bend, slope[..., None]), dtype=np.float64)[..., 0]
-        reach = np.abs(step @ search.lift.T).max(axis=-1)
+        reach = np.abs(_at_points(step, search.lift)).max(axis=-1)
         step = np.where(settled[:, None], 0.0, step)
-        settled |= reach < STILL_MM
-        step *= np.minimum(1.0, LONGEST_STEP_MM / np.maximum(reach, STILL_MM))[:, None]
+        settled |= reach < still_mm
+        step *= np.minimum(1.0, LONGEST_STEP_MM / np.maximum(reach, still_mm))[:, None]
         spot = search.moved(spot, step, slope)
         if settled.all():
             break

@@ -7,12 +7,14 @@ from numpy.typing import NDArray
 
 from trimwright.car import CarpetBed, Tunnel, World, carpet
 from trimwright.fit.bed import Bed
+from trimwright.fit.first_guess import FirstGuess
 from trimwright.fit.pose import Contact, Load, Pose, resting_pose
 from trimwright.fit.rigid import placed
 from trimwright.fit.sampled import SampledLaw
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
+NEARLY_MM = 0.02  # how near the small-angle rest must come before the true turn is put in
 GRAVITY = 9.80665  # standard gravity, m/s2 (3rd CGPM 1901)
 
 
@@ -91,19 +93,30 @@ class Rest:
         place = moment / force[:, None]
         return Load(force, place[:, 0], place[:, 1])
 
-    def pose(self, world: World, *, tight: bool, start: Floats | None = None) -> Pose:
+    def pose(self, world: World, *, tight: bool, guess: FirstGuess | None = None) -> Pose:
         """Return the rest, with the small-angle rest corrected once for the true turn."""
         soft = carpet(world)
         law = SampledLaw.of(soft)
         pulls = self.pulls(world) * (1.0 if tight else 0.0)
         load = self.load(pulls)
         contact = self.bed.contact(world, self.tunnel, soft.loose, self.about)
-        first = resting_pose(contact, load, law, start)
+        start = None if guess is None else guess.motion(contact, soft.full)
+        first = resting_pose(contact, load, law, start, still_mm=NEARLY_MM)
         exact, moved = self._true_turn(contact, load, first)
         again = resting_pose(exact, moved, law, np.where(np.isnan(first.motion), 0, first.motion))
         return Pose(
             again.motion, first.tips, again.settled & ~first.tips, again.squeeze, again.give
         )
+
+    def first_guess(self, world: World) -> FirstGuess | None:
+        """Return where to start in other worlds, None where the nominal console tips."""
+        soft = carpet(world)
+        pose = self.pose(world, tight=True)
+        if pose.tips[0]:
+            return None
+        contact = self.bed.contact(world, self.tunnel, soft.loose, self.about)
+        springs = contact.bearing * contact.upright * soft.stiffness(pose.squeeze)
+        return FirstGuess.of(contact, pose, springs[0], soft.full)
 
     def _true_turn(self, contact: Contact, load: Load, pose: Pose) -> tuple[Contact, Load]:
         """Return contact and load as they are with the console really turned to a pose."""

@@ -50,6 +50,10 @@ def placed(points: Floats, motion: Floats, about: Floats) -> Floats:
         Where they are then [mm].
     """
     matrix = turn(motion)
-    moved = np.matmul(points - about, matrix.transpose(0, 2, 1)) + about
+    x, y, z = np.moveaxis(points - about, -1, 0)
+    moved = np.empty((len(motion), points.shape[-2], 3))
+    for axis in range(3):
+        a, b, c = matrix[:, axis, :, None].transpose(1, 0, 2)
+        moved[..., axis] = a * x + b * y + c * z + about[axis]
     moved[..., 2] += motion[:, None, 0]
-    return np.asarray(moved)
+    return moved

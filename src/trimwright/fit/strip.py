@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 ALONG, LEAST_ALONG = 14, 3  # Gauss points per edge; per piece between kinks
-ACROSS_BEVELLED, ACROSS_SQUARE = 2, 4  # a bevelled edge touches all over, a square one in part
+ACROSS_BEVELLED, ACROSS_SQUARE = 2, 5  # a bevelled edge touches all over, a square one in part
 KINK = np.cos(np.radians(4.0))  # a sharper turn than this starts a new piece
 
 
