@@ -230,7 +230,9 @@ def resting_pose(
     )
 
 
-def _settled(search: _Search, motion: Floats, overlap: Floats, tips: Flags) -> tuple[_Spot, Flags]:
+def _settled(
+    search: _Search, motion: Floats, overlap: Floats, tips: Flags, still_mm: float
+) -> tuple[_Spot, Flags]:
     """Return where Newton's steps end, and which rows came to rest."""
     upright = search.contact.upright
     spot = search.spot(motion, (overlap - _at_points(motion, search.lift)) * upright)
