@@ -116,18 +116,24 @@ def _layers(shape: Shape) -> list[_Layer]:
 
 
 def _slabs(place: BoardPlace, layer: _Layer, holes: tuple[Hole, ...]) -> list[Slab]:
-    """Return the slabs of a layer, split where a kink of deck and of walls pass each other."""
+    """Return the slabs of a layer, split where a corner of the walls passes a kink or hole."""
     meets = np.concatenate(
         [place.shape.side(n).bounds(w)[1:-1] for n, w in {layer.low, layer.high}] or [np.zeros(0)]
     )
     meets = np.unique(meets)
-    cuts = split_depths(layer.depths, place.ends, lambda _: meets)
+    frame = place.frame
+    rims = np.array([hole.centre[0] + k * hole.long / 2 for hole in holes for k in (-1, 1)])
+
+    def stops(depth: float) -> Array:
+        across = frame.placed(np.column_stack([rims, 0 * rims]), depth)[:, 0]
+        return np.concatenate([place.ends(depth), across])
+
+    cuts = split_depths(layer.depths, stops, lambda _: meets)
     made = list[Slab]()
     for depths in pairwise(cuts):
         ends = np.stack([place.ends(h) for h in depths])
         inner = np.clip(corners_between(meets, ends), ends[:, :1], ends[:, 1:])
         x = np.column_stack([ends[:, :1], inner, ends[:, 1:]])
-        frame = place.frame
         sides = [
             np.stack([frame.flat(place.points(x[k], depths[k], *edge)) for k in (0, 1)])
             for edge in (layer.low, layer.high)
@@ -170,26 +176,45 @@ def around_holes(
             if a < float(finish.mean()) - INSIDE and b > float(begin.mean()) + INSIDE
         ]
         crossing.sort(key=lambda hole: hole.centre[1])
-        bounds = [low, *(s for hole in crossing for s in hole_sides(hole)), high]
+        bounds = [low, high]
+        if crossing:
+            rails = _rails(np.stack([begin, finish]), low, high, crossing)
+            rims = [s for hole in crossing for s in hole_sides(hole)]
+            bounds = [low, rails[0], rails[0], *rims, rails[1], rails[1], high]
         for under, over in zip(bounds[::2], bounds[1::2], strict=True):
             chains = _chains(np.stack([begin, finish]), under, over)
             made.append(slab(depths, (chains[0], chains[1]), (chains[2], chains[3])))
     return made
 
 
+def _rails(ends: Array, low: Array, high: Array, holes: list[Hole]) -> tuple[Array, Array]:
+    """Return two straight lines, between the holes of a strip and either side of it.
+
+    Corners of the sides move with depth and points of a hole do not: the lines keep them apart.
+    """
+    nearest = (
+        min(h.centre[1] - h.wide / 2 for h in holes),
+        max(h.centre[1] + h.wide / 2 for h in holes),
+    )
+    made = []
+    for sign, side, rim in zip((1.0, -1.0), (low, high), nearest, strict=True):
+        reach = []
+        for k in (0, 1):
+            u = np.concatenate([ends[:, k], side[k, :, 0]])
+            u = u[(u >= ends[0, k]) & (u <= ends[1, k])]
+            reach.append(float((sign * np.interp(u, side[k, :, 0], side[k, :, 1])).max()))
+        rail = (sign * max(reach) + rim) / 2
+        made.append(np.stack([np.column_stack([ends[:, k], (rail, rail)]) for k in (0, 1)]))
+    return made[0], made[1]
+
+
 def _chains(ends: Array, under: Array, over: Array) -> tuple[Array, Array, Array, Array]:
     """Return both sides of a strip at both levels, on places that keep their order."""
     inner = np.concatenate([under[:, :, 0], over[:, :, 0]], axis=1)
-    still = np.ptp(inner, axis=0) <= INSIDE
     low, high = ends[0][:, None], ends[1][:, None]  # at both levels
     within = np.all((inner > low - INSIDE) & (inner < high + INSIDE), axis=0)
     within &= np.any((inner > low + INSIDE) & (inner < high - INSIDE), axis=0)
-    moving, fixed = inner[:, within & ~still], inner[:, within & still]
-    # a corner where walls meet moves with depth: points of a hole that it passes are left out
-    for a, b in moving.T:
-        passed = (fixed[0] >= min(a, b) - INSIDE) & (fixed[0] <= max(a, b) + INSIDE)
-        fixed = fixed[:, ~passed]
-    inner = np.hstack([moving, fixed])
+    inner = inner[:, within]
     inner = inner[:, np.argsort(inner.mean(axis=0), kind="stable")]
     if inner.shape[1] > 1:
         inner = inner[:, np.concatenate([[True], np.diff(inner.mean(axis=0)) > INSIDE])]
