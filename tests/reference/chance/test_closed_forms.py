@@ -24,6 +24,7 @@ from trimwright.chance import (
     repeated_sigma,
     sobol_scores,
 )
+from trimwright.chance.truncated import truncated_normal
 from trimwright.quantities import Doubt
 
 Floats = NDArray[np.float64]
@@ -162,6 +163,18 @@ def test_update_by_limits_against_rejection() -> None:
     assert found.scores.mean(axis=0) == pytest.approx(kept.mean(axis=0), abs=0.04)
     assert found.scores.std(axis=0) == pytest.approx(kept.std(axis=0), abs=0.03)
     assert np.cov(found.scores.T) == pytest.approx(np.cov(kept.T), abs=0.05)
+
+
+@pytest.mark.parametrize("correlation", [0.95, 0.5, -0.5])
+def test_two_limits_at_once(correlation: float) -> None:
+    # both parts above 0: chance 1/4 + asin(r)/(2 pi), mean (1 + r)/(2 sqrt(2 pi)) over the chance
+    covariance = np.array([[1.0, correlation], [correlation, 1.0]])
+    above = np.array([True, True])
+    found = truncated_normal(np.zeros((8192, 2)), covariance, np.zeros(2), above, seed=1)
+    chance = 0.25 + np.arcsin(correlation) / (2 * np.pi)
+    mean = (1 + correlation) / (2 * np.sqrt(2 * np.pi)) / chance
+    assert found.mean(axis=0) == pytest.approx([mean, mean], abs=0.03)
+    assert found.min() >= 0
 
 
 def test_weighted_mean_of_repeated_readings() -> None:

@@ -89,3 +89,12 @@ def test_shapes_that_disagree_are_refused() -> None:
         least_shift(np.zeros((4, 1)), np.ones((1, 1)), -ONE, ONE, 0.9)
     with pytest.raises(ValueError, match="wanted must be above 0 and up to 1, got 0"):
         least_shift(np.zeros((4, 1)), np.ones((1, 1)), ONE, ONE, 0.0)
+
+
+def test_a_gap_no_cut_helps_is_not_passed_over() -> None:
+    margins = np.array([[-1.0, -1.0], [-1.0, 3.0]])
+    effects = np.array([[1.0], [0.0]])
+    half = least_shift(margins, effects, ONE, 9 * ONE, 0.5)
+    assert isinstance(half, LeastCut)
+    assert (half.amounts, half.reached) == ((1.0,), 0.5)
+    assert isinstance(least_shift(margins, effects, ONE, 9 * ONE, 1.0), Unreachable)

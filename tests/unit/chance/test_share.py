@@ -37,3 +37,10 @@ def test_nonsense_is_refused() -> None:
         shares(scores, scores[:7, 0], degree=1)
     with pytest.raises(ValueError, match=r"groups must name one for each of \(2,\), got 1"):
         group_shares(np.zeros(2), ["a"])
+
+
+def test_polynomials_of_degree_three_are_weighed_right() -> None:
+    # z^3 has variance 15, so sqrt(15) of another score weighs the same
+    scores = sobol_scores(2, seed=1)
+    output = scores[:, 0] ** 3 + 15**0.5 * scores[:, 1]
+    assert shares(scores, output, degree=3) == pytest.approx([0.5, 0.5], abs=1e-9)
