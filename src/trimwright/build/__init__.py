@@ -22,6 +22,8 @@ from trimwright.build.console import (
 from trimwright.build.document import Document
 from trimwright.build.entry import Entry, Said, said
 from trimwright.build.fault import Fault, InputError
+from trimwright.build.history import ConflictError, History
+from trimwright.build.journal import Version
 from trimwright.build.load import Loaded, load, parse
 from trimwright.build.occupant import (
     BetweenSeats,
@@ -46,6 +48,7 @@ from trimwright.build.occupant import (
     Seats,
 )
 from trimwright.build.reading import Reading, figures_of, readings, value
+from trimwright.build.splice import edited
 from trimwright.build.tunnel import (
     Bite,
     BitePoint,
@@ -75,6 +78,7 @@ __all__ = [
     "Bulkhead",
     "Car",
     "Carpet",
+    "ConflictError",
     "Console",
     "Corner",
     "Cover",
@@ -93,6 +97,7 @@ __all__ = [
     "Fault",
     "Fixing",
     "Handbrake",
+    "History",
     "InputError",
     "KnobPlace",
     "Layer",
@@ -119,10 +124,12 @@ __all__ = [
     "Sheet",
     "Trims",
     "TunnelPoint",
+    "Version",
     "Walls",
     "Wanted",
     "Width",
     "assumed",
+    "edited",
     "figures_of",
     "load",
     "parse",

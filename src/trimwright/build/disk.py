@@ -1,0 +1,57 @@
+"""Files written whole or not at all."""
+
+import os
+from hashlib import sha256
+from pathlib import Path
+
+
+def fingerprint(data: bytes) -> str:
+    """Return the SHA-256 of a file's bytes, in hexadecimal.
+
+    References
+    ----------
+    fips-180-4
+
+    Examples
+    --------
+    >>> fingerprint(b"abc")[:16]
+    'ba7816bf8f01cfea'
+    """
+    return sha256(data).hexdigest()
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Write a file so that at any moment it holds either what it held or all of `data`.
+
+    A link is followed to the file it names; the file's permission bits are kept.
+    """
+    target = path.resolve()
+    passing = target.with_name(f".{target.name}.passing")
+    mode = target.stat().st_mode & 0o7777 if target.exists() else 0o644
+    handle = os.open(passing, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
+    with os.fdopen(handle, "wb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+    passing.chmod(mode)
+    passing.replace(target)
+    _settle(target.parent)
+
+
+def _settle(folder: Path) -> None:
+    """Make a renamed file's name lasting, where the system can do that for a folder."""
+    if os.name != "posix":
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def append_line(path: Path, line: str) -> None:
+    """Add one line at the end of a file, lasting when this returns."""
+    with path.open("ab") as file:
+        file.write(line.encode("utf-8") + b"\n")
+        file.flush()
+        os.fsync(file.fileno())
