@@ -37,7 +37,9 @@ class _State:
     at: int = -1  # place in `line` of the version the file holds
 
     def take(self, step: Step) -> None:
-        """Follow one step."""
+        """Follow one step; where the one before never reached the file, go on from what it held."""
+        if step.before in self.line:
+            self.at = self.line.index(step.before)
         if step.kind == "save":
             version = Version(step.number, step.says, step.sha256, step.stamp)
             self.versions[step.number] = version
@@ -56,9 +58,9 @@ class History:
     Notes
     -----
     A version is kept, then entered in the journal, then the file is replaced, each lasting before
-    the next begins. Where the last entry was made but the file not replaced, that entry never
-    happened; where the file holds neither, another hand changed it, and what it holds becomes a
-    version of its own before anything is written.
+    the next begins. Where the last entry was made but the file not replaced, the file still holds
+    the version before it, and redo brings the other. Where the file holds neither, another hand
+    changed it, and what it holds becomes a version of its own before anything is written.
     """
 
     def __init__(self, path: Path | str) -> None:
@@ -149,17 +151,17 @@ class History:
         return self.path.read_bytes() if self.path.exists() else b""
 
     def _state(self) -> _State:
-        """Return what the journal amounts to, less a last step that never reached the file."""
+        """Return what the journal amounts to; a last step that never reached the file can be redone."""
         steps = steps_of(self.journal)
-        state = _followed(steps)
-        if not steps or not state.line:
+        state = _State()
+        for step in steps:
+            state.take(step)
+        if not steps:
             return state
         found, last = fingerprint(self._bytes()), steps[-1]
         earlier = state.versions.get(last.before)
         if found != last.sha256 and earlier is not None and found == earlier.sha256:
-            undone = _followed(steps[:-1])
-            undone.versions = state.versions  # its number is taken
-            return undone
+            state.at = state.line.index(last.before)
         return state
 
     def _caught_up(self, stamp: str) -> _State:
@@ -167,23 +169,14 @@ class History:
         state, data = self._state(), self._bytes()
         now = state.versions[state.line[state.at]] if state.line else None
         if now is not None and now.sha256 == fingerprint(data):
-            return self._settled(state)
+            return state
         number = max(state.versions, default=0) + 1
         says = BY_HAND if state.versions else FIRST
         write_whole(snapshot(self.folder, number), data)
         before = now.number if now else 0
-        add_step(self.journal, Step("save", before, number, says, fingerprint(data), stamp))
-        state.take(Step("save", before, number, says, fingerprint(data), stamp))
-        return state
-
-    def _settled(self, state: _State) -> _State:
-        """Return the state, with a step that never reached the file taken back in the journal."""
-        steps = steps_of(self.journal)
-        now = state.versions[state.line[state.at]]
-        if steps[-1].number != now.number:
-            told = (now.number, now.says, now.sha256, now.stamp)
-            taken_back = Step("never written", steps[-1].number, *told)
-            add_step(self.journal, taken_back)
+        step = Step("save", before, number, says, fingerprint(data), stamp)
+        add_step(self.journal, step)
+        state.take(step)
         return state
 
     def _refuse_changed(self, read: bytes, new: bytes) -> None:
@@ -193,21 +186,3 @@ class History:
         ours = self.folder / f"not-written-{fingerprint(new)[:12]}.yaml"
         write_whole(ours, new)
         raise ConflictError(self.path.name, ours)
-
-
-def _followed(steps: tuple[Step, ...]) -> _State:
-    """Return the state after some steps; a step that was taken back counts for nothing."""
-    lasting: list[Step] = []
-    for step in steps:
-        if step.kind == "never written":
-            lasting.pop()
-        else:
-            lasting.append(step)
-    state = _State()
-    for step in lasting:
-        state.take(step)
-    taken = {step.number: step for step in steps if step.kind == "save"}
-    for number, step in taken.items():
-        told = Version(number, step.says, step.sha256, step.stamp)
-        state.versions.setdefault(number, told)
-    return state

@@ -17,6 +17,7 @@ from trimwright.build.shape import Shaped, shape_entry
 from trimwright.build.short_form import long_form
 from trimwright.build.source import source_text
 from trimwright.build.trap import node_traps, text_traps
+from trimwright.build.version import keep_older, up_to_date
 from trimwright.build.whole import Build
 from trimwright.quantities import Unit
 
@@ -31,7 +32,10 @@ class Loaded:
 
 
 def load(path: FilePath | str) -> Loaded:
-    """Return the build in a file.
+    """Return the build in a file; a file in an older format is brought up to date.
+
+    Before an older file is rewritten in the newest format, it is kept as it was beside it, as
+    `build.yaml.format-0`. A file that cannot be used stays as it is.
 
     Raises
     ------
@@ -39,7 +43,11 @@ def load(path: FilePath | str) -> Loaded:
         If there is no such file, or anything in it needs a look.
     """
     where = FilePath(path)
-    return parse(source_text(where), where.name)
+    text = source_text(where)
+    loaded = parse(text, where.name)
+    if loaded.text != text:
+        keep_older(where, text, loaded.text)
+    return loaded
 
 
 def parse(text: str, name: str = "build.yaml") -> Loaded:
@@ -48,7 +56,7 @@ def parse(text: str, name: str = "build.yaml") -> Loaded:
     Parameters
     ----------
     text : str
-        The whole file.
+        The whole file. If it is in an older format, it is read as brought up to date.
     name : str, default 'build.yaml'
         The file's name, for messages.
 
@@ -65,6 +73,7 @@ def parse(text: str, name: str = "build.yaml") -> Loaded:
     15.0
     """
     _refuse(name, text_traps(text))
+    text = up_to_date(text, name)
     root = composed(text, name)
     shaped = Shaped()
     raw = shape_entry(root, Build, (), (), shaped)
