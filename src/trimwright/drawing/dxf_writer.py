@@ -1,6 +1,7 @@
 """Drawings as DXF, for machines that cut."""
 
 import math
+import re
 from io import StringIO
 from typing import Any
 
@@ -19,6 +20,7 @@ FONTS = {
     "count": "SofiaSans-Regular.ttf",
     "count-bold": "SofiaSans-SemiBold.ttf",
 }
+OTHER_LETTERS = re.compile(r"[^\x00-\x7f]")
 Corner = tuple[float, float, float]  # x, y up [mm], bulge to the next corner
 
 
@@ -175,4 +177,5 @@ def dxf(drawing: Drawing) -> bytes:
     finally:
         ezdxf.options.write_fixed_meta_data_for_testing = keep
     # other letters as \U+XXXX, which every reader knows: some take the file for cp1252
-    return out.getvalue().encode("ascii", errors="dxfreplace")
+    plain = OTHER_LETTERS.sub(lambda found: f"\\U+{ord(found[0]):04X}", out.getvalue())
+    return plain.encode("ascii")
