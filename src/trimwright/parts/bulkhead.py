@@ -16,6 +16,7 @@ from trimwright.parts.slab import THIN, Slab, slab
 from trimwright.parts.wall import between, split_depths
 
 SIDES: tuple[SideName, SideName] = ("left", "right")
+BESIDE = 1e-3  # mm; how steeply a bulkhead drops beside the tunnel's foot
 FOOT_STEPS = 4  # points between a bulkhead's top corner and its foot, which lean sets apart
 
 
@@ -87,20 +88,23 @@ def bulkhead_levels(place: BulkheadPlace, skin: Skin, floor_z: float | None) -> 
     cut = plane_cut(along, normal, inside)
     middle = LEVELS // 2
     run, z = cut.points[..., 1], cut.points[..., 2]
-    grid = _rising(run[0], z[0])
     shared = [_rising(run[k], z[k]) for k in range(LEVELS)]
+    grid = shared[0]
     heights = np.stack([np.interp(grid[0], *line) for line in shared])
     slope = np.degrees(np.arcsin(np.clip(np.abs(cut.normals[middle, :, 0]), 0.0, 1.0)))
     order = np.argsort(run[middle], kind="stable")
-    slope = np.interp(grid[0], run[middle][order], slope[order])
-    missed = np.zeros(grid[0].size, dtype=np.bool_)
     y = grid[0]
-    if floor_z is not None:
-        y = np.concatenate([[y[0] - 2 * THIN, y[0] - THIN], y, [y[-1] + THIN, y[-1] + 2 * THIN]])
-        foot = np.full((LEVELS, 2), floor_z)
-        heights = np.hstack([foot, np.maximum(heights, floor_z), foot])
-        slope = np.concatenate([[0.0, 0.0], slope, [0.0, 0.0]])
-        missed = np.concatenate([[True, True], missed, [True, True]])
+    slope = np.interp(y, run[middle][order], slope[order])
+    low_z = heights[0, [0, -1]] if floor_z is None else np.full(2, floor_z)
+    y = np.concatenate([y[0] - BESIDE * np.arange(2, 0, -1), y, y[-1] + BESIDE * np.arange(1, 3)])
+    foot = np.ones((LEVELS, 2))
+    heights = np.hstack([foot * low_z[0], np.maximum(heights, low_z.min()), foot * low_z[1]])
+    missed = np.zeros(y.size, dtype=np.bool_)
+    missed[[0, 1, -2, -1]] = True
+    slope = np.where(missed, 0.0, np.concatenate([[0.0, 0.0], slope, [0.0, 0.0]]))
+    bottom = np.asarray(heights.min())
+    halves = [float(place.half(name, 0.0, bottom)) for name in SIDES]
+    slope[(y < halves[0]) | (y > halves[1])] = 0.0  # no panel there
     return Levels(place.thickness, (0.0, 0.0), np.stack([y] * LEVELS), heights, slope, missed)
 
 

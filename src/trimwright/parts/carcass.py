@@ -115,7 +115,7 @@ def carcass(plan: Plan, skin: Skin) -> Carcass:
     whole = (*boards, *panels)
     masses = np.array([panel.mass_kg for panel in whole])
     centre = masses @ np.stack([panel.centre for panel in whole]) / masses.sum()
-    notes = _notes(plan, skin, tuple(p.name for p in panels), lines)
+    notes = _notes(plan, skin, edges)
     return Carcass(whole, edges, float(masses.sum()), vector(centre), (), notes, planes)
 
 
@@ -220,7 +220,7 @@ def _as_built(line: Line, plan: Plan, name: str, top: tuple[Array, float]) -> Li
     return replace(line, outer=line.outer + short, inner=line.inner + short)
 
 
-def _notes(plan: Plan, skin: Skin, names: tuple[str, ...], lines: list[Line]) -> tuple[str, ...]:
+def _notes(plan: Plan, skin: Skin, edges: tuple[LowerEdge, ...]) -> tuple[str, ...]:
     """Return what was taken for granted."""
     notes = []
     x = skin.points[:, :, 0]
@@ -228,10 +228,11 @@ def _notes(plan: Plan, skin: Skin, names: tuple[str, ...], lines: list[Line]) ->
         notes.append(
             "the console reaches past the measured tunnel: there its nearest section is taken"
         )
-    for name, line in zip(names, lines, strict=True):
-        if line.missed.any() and plan.floor_z is None:
-            notes.append(
-                f"{name}: misses the measured tunnel in places and the floor's height is not "
-                "known; there it ends at the lowest point measured"
-            )
+    if plan.floor_z is None:
+        notes += [
+            f"{edge.panel}: misses the measured tunnel in places and the floor's height is not "
+            "known; there it ends at the lowest point measured"
+            for edge in edges
+            if edge.missed.any()
+        ]
     return tuple(notes)

@@ -35,6 +35,31 @@ class Skin:
         thick = np.broadcast_to(thickness_mm, self.points.shape[:1])
         return Skin(self.points + thick[:, None, None] * self.normals, self.normals)
 
+    def along(self, start_mm: float, end_mm: float) -> "Skin":
+        """Return the rows that matter between two places: those within, and one more either way.
+
+        Parameters
+        ----------
+        start_mm, end_mm : float
+            Places along the car [mm].
+
+        Returns
+        -------
+        Skin
+            Two rows or more of those there are.
+
+        Examples
+        --------
+        >>> rows = np.zeros((9, 2, 3)) + np.arange(9.0)[:, None, None]
+        >>> Skin(rows, rows).along(2.5, 4.0).points[:, 0, 0]
+        array([2., 3., 4., 5.])
+        """
+        most, least = self.points[..., 0].max(axis=1), self.points[..., 0].min(axis=1)
+        first = min(max(int(np.searchsorted(most, start_mm)) - 1, 0), len(most) - 2)
+        last = max(int(np.searchsorted(least, end_mm, side="right")), first + 1)
+        part = slice(first, last + 1)
+        return Skin(self.points[part], self.normals[part])
+
     def turned(self) -> "Skin":
         """Return the same surface with rows along the car.
 

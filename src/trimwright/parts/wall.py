@@ -68,6 +68,7 @@ def wall_levels(place: WallPlace, skin: Skin, floor_z: float | None) -> Levels:
     """
     side, i = place.side, place.piece
     depths = np.linspace(0.0, place.thickness, LEVELS)
+    skin = skin.along(*place.ends(0.0))
     normal = np.array((-side.b[i], side.sign, side.c))
     cut = plane_cut(skin, normal, side.a[i] - depths * side.stretch[i])
     last = skin.points[:, -1 if side.sign > 0 else 0]
