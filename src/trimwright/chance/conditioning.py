@@ -149,7 +149,8 @@ def condition(
     Raises
     ------
     ValueError
-        If the shapes disagree, rows are fewer than twice the factors, or limits more than 10.
+        If the shapes disagree, a prediction is not finite, rows are fewer than twice the
+        factors, or limits more than 10.
 
     References
     ----------
@@ -166,6 +167,8 @@ def condition(
     rows, probes = scores.shape[0], len(readings)
     if predicted.shape != (rows, probes):
         raise ValueError(f"predicted must have shape {(rows, probes)}, got {predicted.shape}")
+    if not np.isfinite(predicted).all():
+        raise ValueError("predicted must be finite in every row, got one that is not")
     limits = sum(reading.sense != "is" for reading in readings)
     if limits > MOST_LIMITS:
         raise ValueError(f"readings must have at most {MOST_LIMITS} limits, got {limits}")

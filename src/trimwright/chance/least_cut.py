@@ -83,11 +83,12 @@ def _hopeful(task: _Task) -> Floats:
 
     Accelerated projected gradient from no cuts at all; most rows clear at its end if they can.
     """
-    rows = task.margins.shape[0]
+    able = task.margins[np.isfinite(task.margins).all(axis=1)]
+    rows = max(able.shape[0], 1)
     step = 1 / max(float(np.linalg.norm(task.effects, 2)) ** 2, TOUCH_MM)
     now = ahead = np.zeros_like(task.most)
     for k in range(STEPS):
-        short = np.minimum(task.shifted(ahead), 0.0).sum(axis=0) / rows
+        short = np.minimum(able + task.effects @ ahead, 0.0).sum(axis=0) / rows
         new = np.clip(ahead - step * (short @ task.effects), 0.0, task.most)
         ahead = new + k / (k + 3) * (new - now)
         now = new
@@ -166,7 +167,8 @@ def least_shift(
     Parameters
     ----------
     margins : ndarray, shape (rows, gaps)
-        Gap less what is wanted of it [mm]; 0 or more clears.
+        Gap less what is wanted of it [mm]; 0 or more clears. Minus infinity, or not a number, is
+        a row that no cut helps.
     effects : ndarray, shape (gaps, cuts)
         What each gap gains for 1 mm of each cut; negative where a cut costs a gap.
     costs : ndarray, shape (cuts,)

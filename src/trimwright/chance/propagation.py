@@ -116,7 +116,7 @@ def propagate(contributions: Sequence[Contribution]) -> Propagated:
     """
     if not contributions:
         raise ValueError("contributions must not be empty, got none")
-    parts = tuple((one.name, one.slope * one.sigma) for one in contributions)
+    parts = tuple((one.name, float(one.slope * one.sigma)) for one in contributions)
     sums: dict[str, tuple[float, float]] = {}
     for i, (one, (_, part)) in enumerate(zip(contributions, parts, strict=True)):
         key = f"in {one.group}" if one.group else f"alone {i}"
@@ -125,4 +125,4 @@ def propagate(contributions: Sequence[Contribution]) -> Propagated:
     sigma = sqrt(sum(total**2 for total, _ in sums.values()))
     # u^4 / nu_eff = sum of u_i^4 / nu_i
     loss = sum(total**4 / freedom for total, freedom in sums.values() if not isinf(freedom))
-    return Propagated(sigma, sigma**4 / loss if loss else inf, parts)
+    return Propagated(sigma, float(sigma**4 / loss) if loss else inf, parts)

@@ -132,7 +132,7 @@ def re_measure(
     Raises
     ------
     ValueError
-        If an argument is out of range or the rows disagree.
+        If an argument is out of range, a margin is not finite, or the rows disagree.
 
     References
     ----------
@@ -148,6 +148,8 @@ def re_measure(
     """
     if margin.shape != scores.shape[:1]:
         raise ValueError(f"margin must have shape {scores.shape[:1]}, got {margin.shape}")
+    if not np.isfinite(margin).all():
+        raise ValueError("margin must be finite in every row, got one that is not")
     if again_ratio < 0 or not 0 < wanted < 1:
         raise ValueError(
             "again_ratio must be 0 or more and wanted between 0 and 1,"

@@ -66,8 +66,8 @@ def shares(
     Raises
     ------
     ValueError
-        If the rows are fewer than twice the regressors, the shapes disagree, or `degree` is out
-        of range.
+        If the rows are fewer than twice the regressors, the shapes disagree, an output is
+        not finite, or `degree` is out of range.
 
     References
     ----------
@@ -88,6 +88,8 @@ def shares(
             f"outputs must have the {rows} rows of scores, and those must be at least"
             f" {2 * (degree * factors + 1)}, got {outputs.shape[0]}"
         )
+    if not np.isfinite(outputs).all():
+        raise ValueError("outputs must be finite in every row, got one that is not")
     columns = np.concatenate(BASES[of](scores, degree), axis=1)
     columns = columns - columns.mean(axis=0)
     centred = (outputs - outputs.mean(axis=0)).reshape(rows, -1)

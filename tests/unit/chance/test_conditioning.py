@@ -90,3 +90,11 @@ def test_nonsense_is_refused() -> None:
         condition(scores[:4], scores[:4, :1], [ProbeReading(1.0, 1.0)], seed=1)
     with pytest.raises(ValueError, match="at most 10 limits, got 11"):
         condition(scores, np.ones((8, 11)), [ProbeReading(1.0, 1.0, "at least")] * 11, seed=1)
+
+
+def test_a_prediction_that_could_not_be_evaluated_is_refused() -> None:
+    scores = sobol_scores(1, seed=1)
+    predicted = scores.copy()
+    predicted[3] = np.inf
+    with pytest.raises(ValueError, match="predicted must be finite in every row"):
+        condition(scores, predicted, [ProbeReading(1.0, 1.0)], seed=1)

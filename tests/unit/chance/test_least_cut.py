@@ -98,3 +98,15 @@ def test_a_gap_no_cut_helps_is_not_passed_over() -> None:
     assert isinstance(half, LeastCut)
     assert (half.amounts, half.reached) == ((1.0,), 0.5)
     assert isinstance(least_shift(margins, effects, ONE, 9 * ONE, 1.0), Unreachable)
+
+
+@pytest.mark.parametrize("never", [-np.inf, np.nan])
+def test_a_row_that_no_cut_helps_counts_against(never: float) -> None:
+    margins = np.array([[-1.0, -2.0], [-1.0, -2.0], [-1.0, -2.0], [never, 5.0]])
+    found = least_shift(margins, np.eye(2), np.ones(2), np.full(2, 9.0), 0.75)
+    assert isinstance(found, LeastCut)
+    assert found.amounts == pytest.approx((1.0, 2.0))
+    assert found.reached == 0.75
+    assert isinstance(
+        least_shift(margins, np.eye(2), np.ones(2), np.full(2, 9.0), 1.0), Unreachable
+    )

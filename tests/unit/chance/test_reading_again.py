@@ -36,3 +36,11 @@ def test_nonsense_is_refused() -> None:
     with pytest.raises(ValueError, match="times must be at least 1, got 0"):
         repeated_sigma(1.0, 1.0, 0)
     assert np.isfinite(repeated_sigma(1.0, 1.0, 1))
+
+
+def test_a_margin_that_could_not_be_evaluated_is_refused() -> None:
+    scores = sobol_scores(1, seed=1)
+    margin = scores[:, 0].copy()
+    margin[3] = -np.inf
+    with pytest.raises(ValueError, match="margin must be finite in every row"):
+        re_measure(scores, margin, 0, 0.5, 0.95)

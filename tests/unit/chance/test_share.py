@@ -44,3 +44,11 @@ def test_polynomials_of_degree_three_are_weighed_right() -> None:
     scores = sobol_scores(2, seed=1)
     output = scores[:, 0] ** 3 + 15**0.5 * scores[:, 1]
     assert shares(scores, output, degree=3) == pytest.approx([0.5, 0.5], abs=1e-9)
+
+
+def test_an_output_that_could_not_be_evaluated_is_refused() -> None:
+    scores = sobol_scores(1, seed=1)
+    outputs = scores[:, 0].copy()
+    outputs[3] = np.nan
+    with pytest.raises(ValueError, match="outputs must be finite in every row"):
+        shares(scores, outputs)

@@ -1,0 +1,42 @@
+"""How long the draws and what is made of them take: `python bench/chance/draws.py`."""
+
+from collections.abc import Callable
+from time import perf_counter
+
+import numpy as np
+
+from trimwright.chance import ProbeReading, condition, least_shift, re_measure, shares, sobol_scores
+
+
+def best_ms(act: Callable[[], object], times: int = 5) -> float:
+    """Return the shortest of several times [ms]."""
+    found = []
+    for _ in range(times):
+        begun = perf_counter()
+        act()
+        found.append(perf_counter() - begun)
+    return 1000 * min(found)
+
+
+def main() -> None:
+    """Print the times for 40 and 150 factors."""
+    for factors in (40, 150):
+        scores = sobol_scores(factors, seed=1)
+        margins = scores @ np.random.default_rng(1).standard_normal((factors, 9)) * 0.2 - 0.5
+        effects = np.eye(9)[:, :3] + 0.2
+        readings = [ProbeReading(0.0, 0.5), ProbeReading(-1.0, 0.5, "at least")]
+        acts: dict[str, Callable[[], object]] = {
+            "draws": lambda n=factors: sobol_scores(n, seed=1),
+            "shares": lambda s=scores, m=margins: shares(s, m),
+            "re-measure": lambda s=scores, m=margins: re_measure(s, m[:, 0], 0, 0.5, 0.95),
+            "condition": lambda s=scores, m=margins, r=readings: condition(s, m[:, :2], r, 1),
+            "three cuts": lambda m=margins, e=effects: least_shift(
+                m[:, :3], e[:3], np.ones(3), np.full(3, 20.0), 0.9
+            ),
+        }
+        for name, act in acts.items():
+            print(f"{factors:4d} factors  {name:12s} {best_ms(act):8.1f} ms")
+
+
+if __name__ == "__main__":
+    main()
