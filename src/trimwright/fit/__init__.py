@@ -2,5 +2,40 @@
 
 In: a build's readings with their doubts, the car's surfaces from `car`, the carcass from `parts`.
 Out: the resting pose and every gap, row by row of scores, as a `GapModel`; what could not be
-evaluated is listed with the readings it needs. Nothing here words a finding or draws.
+evaluated is listed with the readings it needs; how sure each gap is and all together, the least
+cut before covering, what to measure again, what a test fit teaches. Nothing here words a finding
+or draws.
 """
+
+from trimwright.fit.cut import Cut, cuts
+from trimwright.fit.gap import Gap, GapTable, Unknown
+from trimwright.fit.gap_model import GapModel, gap_model
+from trimwright.fit.least_cut import Plan, Single, effects, least_cut, singles
+from trimwright.fit.measure_next import Again, measure_next
+from trimwright.fit.outcome import GapOutcome, Outcome, outcome
+from trimwright.fit.pose_facts import PoseFacts
+from trimwright.fit.test_fit import Taught, probe_gap, uncovered
+
+__all__ = [
+    "Again",
+    "Cut",
+    "Gap",
+    "GapModel",
+    "GapOutcome",
+    "GapTable",
+    "Outcome",
+    "Plan",
+    "PoseFacts",
+    "Single",
+    "Taught",
+    "Unknown",
+    "cuts",
+    "effects",
+    "gap_model",
+    "least_cut",
+    "measure_next",
+    "outcome",
+    "probe_gap",
+    "singles",
+    "uncovered",
+]

@@ -1,0 +1,164 @@
+"""The stages in order, each kept by its frozen inputs."""
+
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+
+import numpy as np
+
+from trimwright import car, parts
+from trimwright.build import Build
+from trimwright.build import Car as CarEntry
+from trimwright.chance import Ledger
+from trimwright.fit import (
+    Again,
+    GapModel,
+    Outcome,
+    Plan,
+    PoseFacts,
+    Single,
+    Unknown,
+    cuts,
+    effects,
+    gap_model,
+    least_cut,
+    measure_next,
+    outcome,
+    singles,
+    uncovered,
+)
+
+KEPT = 64  # builds that a session of edits goes back and forth between
+
+
+@lru_cache(maxsize=KEPT)
+def _tunnel(entry: CarEntry) -> car.Tunnel | car.Unmeasured:
+    try:
+        return car.tunnel(entry)
+    except car.Unmeasured as unmeasured:
+        return unmeasured
+
+
+@lru_cache(maxsize=KEPT)
+def _ledger(build: Build) -> Ledger:
+    return car.ledger(build)
+
+
+@lru_cache(maxsize=KEPT)
+def _carcass(build: Build) -> parts.Carcass | None:
+    tunnel = _tunnel(build.car)
+    if build.console is None or isinstance(tunnel, car.Unmeasured):
+        return None
+    return parts.console(build, tunnel)
+
+
+@lru_cache(maxsize=KEPT)
+def _model(build: Build, ledger: Ledger) -> GapModel:
+    carcass, tunnel = _carcass(build), _tunnel(build.car)
+    if carcass is None or isinstance(tunnel, car.Unmeasured):
+        raise ValueError("build must have a console and a tunnel")
+    return gap_model(build, ledger, tunnel, carcass)
+
+
+@lru_cache(maxsize=KEPT)
+def _outcome(build: Build) -> Outcome:
+    ledger = _ledger(build)
+    return outcome(build, ledger, lambda one: _model(one, ledger))
+
+
+@lru_cache(maxsize=KEPT)
+def _plan(build: Build) -> Plan | None:
+    ledger = _ledger(build)
+    return least_cut(build, _outcome(build), lambda one: _model(one, ledger))
+
+
+@dataclass(frozen=True)
+class Cabin:
+    """One build and everything computed from it, each part when it is first asked for."""
+
+    build: Build
+
+    @property
+    def ledger(self) -> Ledger:
+        """Every doubt of the build."""
+        return _ledger(self.build)
+
+    @property
+    def tunnel(self) -> car.Tunnel | car.Unmeasured:
+        """The tunnel's surface, or what it misses."""
+        return _tunnel(self.build.car)
+
+    @property
+    def carcass(self) -> parts.Carcass | None:
+        """The console as trimmed and built, None without a console or a tunnel."""
+        return _carcass(self.build)
+
+    @property
+    def model(self) -> GapModel | None:
+        """The gaps, None where there is no console or it cannot be made."""
+        carcass = self.carcass
+        if carcass is None or carcass.unbuildable:
+            return None
+        return _model(self.build, self.ledger)
+
+    @property
+    def unbuildable(self) -> tuple[parts.Unbuildable, ...]:
+        """Why the console cannot be made, if it cannot."""
+        return () if self.carcass is None else self.carcass.unbuildable
+
+    @property
+    def unknown(self) -> tuple[Unknown, ...]:
+        """Gaps that could not be evaluated, with what they miss."""
+        if self.build.console is None:
+            return (Unknown("the console", ("its height, width and two ends",), ("console",)),)
+        if isinstance(self.tunnel, car.Unmeasured):
+            return (Unknown("every gap", (str(self.tunnel),), self.tunnel.missing),)
+        return () if self.model is None else self.model.unknown
+
+    @property
+    def outcome(self) -> Outcome | None:
+        """How sure each gap is and all together, None where no gap could be evaluated."""
+        model = self.model
+        return _outcome(self.build) if model is not None and model.gaps else None
+
+    @property
+    def bare(self) -> Outcome | None:
+        """The same with nothing glued on, as the console stands at a test fit."""
+        return None if self.outcome is None else _outcome(uncovered(self.build))
+
+    @property
+    def plan(self) -> Plan | None:
+        """The least cut before covering, None where none is needed or known."""
+        return None if self.outcome is None else _plan(self.build)
+
+    @cached_property
+    def singles(self) -> tuple[Single, ...]:
+        """Single cuts that would do for one gap each."""
+        found, ledger = self.outcome, self.ledger
+        if found is None or all(one.sure.value >= found.wanted for one in found.gaps):
+            return ()
+        candidates = cuts(self.build)
+        works = effects(self.build, candidates, lambda one: _model(one, ledger), len(ledger))
+        return singles(self.build, found, candidates, works)
+
+    @cached_property
+    def again(self) -> tuple[Again, ...]:
+        """Readings worth taking again, the most worth first."""
+        found = self.outcome
+        return () if found is None else measure_next(self.build, self.ledger, found)
+
+    @cached_property
+    def pose(self) -> PoseFacts | None:
+        """Where the console comes to rest before and after tightening."""
+        return None if self.model is None else self.model.pose_facts()
+
+    @cached_property
+    def nominal(self) -> tuple[float, ...]:
+        """Every gap with all figures as written [mm], in the model's order."""
+        if self.model is None:
+            return ()
+        return tuple(self.model.evaluate(np.zeros((1, len(self.ledger)))).values[0].tolist())
+
+
+def cabin(build: Build) -> Cabin:
+    """Return the cabin of a build; nothing is computed before it is asked for."""
+    return Cabin(build)

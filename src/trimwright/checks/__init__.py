@@ -1,0 +1,9 @@
+"""Checks: every rule, and what it has to say about a cabin.
+
+In: a `Cabin` with its results. Out: findings, one module a rule. Only words, limits, grades and
+remedies are made here; every figure comes from the rooms below.
+"""
+
+from trimwright.checks.all_rules import all_findings
+
+__all__ = ["all_findings"]

@@ -1,0 +1,59 @@
+"""Rule 'test fit': what the readings at the car say, and the one that nothing explains."""
+
+from trimwright.cabin import Cabin
+from trimwright.findings import Finding
+
+LIMIT = 3.3  # standardised surprise; one honest reading in a thousand exceeds 3.29
+
+
+def findings(cabin: Cabin) -> tuple[Finding, ...]:
+    """Return what the rule says about the readings entered."""
+    found = cabin.outcome
+    if found is None or found.taught is None:
+        return ()
+    learned = found.taught
+    unknown = tuple(
+        Finding(
+            rule="test fit",
+            place=name,
+            grade="look",
+            says=f"No gap of this build is called '{name}'; its reading is not used.",
+            lock="covering",
+            missing=("one of: " + "; ".join(one.gap.name for one in found.gaps),),
+        )
+        for name in learned.unknown
+    )
+    if not learned.names:
+        return unknown
+    largest = max(abs(one) for one in learned.surprise)
+    good = not learned.puzzle
+    says = (
+        f"{len(learned.names)} readings at the car agree with what was measured before."
+        if good
+        else f"'{learned.puzzle}' does not go with the other readings: read it again, there."
+    )
+    return (
+        Finding(
+            rule="test fit",
+            place="readings at the car",
+            grade="good" if good else "change",
+            says=says,
+            lock="covering",
+            figure=largest,
+            limit=LIMIT,
+            margin=LIMIT - largest,
+            measure="count",
+            source="normal law: 1 reading in 1,000 lies further off",
+            why=(
+                (
+                    "Each reading is held against what the build and the other readings lead one to"
+                    " expect, in standard deviations of that forecast."
+                ),
+                *(
+                    f"{name}: {abs(off):.1f}"
+                    for name, off in zip(learned.names, learned.surprise, strict=True)
+                ),
+            ),
+        ),
+        *unknown,
+    )
