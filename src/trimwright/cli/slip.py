@@ -1,0 +1,91 @@
+"""The findings as lines on a terminal: by lock, numbered as on the findings sheet."""
+
+from trimwright.cli.terminal import COLUMNS, styled, wrapped
+from trimwright.findings import LOCKS, Finding, counts
+from trimwright.quantities import Unit, shown_mass, shown_sure, shown_with_unit
+
+MARKS = {"stop": "x", "change": "v", "look": "o", "good": "+"}
+INDENT = " " * 5
+
+
+def numbered(findings: tuple[Finding, ...]) -> tuple[tuple[int, Finding], ...]:
+    """Return what needs a hand with its numbers, in the order of the sheet."""
+    return tuple(enumerate((f for f in findings if f.grade != "good"), start=1))
+
+
+def slip(name: str, findings: tuple[Finding, ...], unit: Unit, *, colour: bool) -> list[str]:
+    """Return the whole slip: heading with counts, then each lock and what it would freeze."""
+    count = counts(findings)
+    tally = ", ".join(f"{n} {grade}" for grade, n in count.items())
+    lines = [styled(name, "head", colour=colour), tally]
+    numbers = {id(f): n for n, f in numbered(findings)}
+    for lock in LOCKS:
+        here = [f for f in findings if f.lock == lock and f.grade != "good"]
+        if here:
+            lines += [
+                "",
+                styled(
+                    f"Before {lock}" if lock != "wood is cut" else "Before wood is cut",
+                    "head",
+                    colour=colour,
+                ),
+            ]
+        for one in here:
+            lines += entry(numbers[id(one)], one, unit, colour=colour)
+    good = [f for f in findings if f.grade == "good"]
+    if good:
+        lines += ["", styled("Checked, with room to spare", "head", colour=colour)]
+        lines += [_good(one, unit, colour=colour) for one in good]
+    return lines
+
+
+def entry(number: int, one: Finding, unit: Unit, *, colour: bool) -> list[str]:
+    """Return one finding: mark, place, sentence, figure, remedies."""
+    mark = styled(f"{MARKS[one.grade]} {one.grade}", one.grade, colour=colour)
+    head = f"{number:>3}  {mark}  {one.place}"
+    if one.zone:
+        head += (
+            " " * max(COLUMNS - len(f"{number:>3}  x {one.grade}  {one.place}") - 2, 1) + one.zone
+        )
+    lines = [head, *wrapped(one.says, INDENT)]
+    figure = figures(one, unit)
+    if figure:
+        lines += wrapped(figure, INDENT)
+    if one.missing:
+        lines += wrapped("Missing: " + "; ".join(one.missing), INDENT, INDENT + "  ")
+    for remedy in one.remedies:
+        lines += wrapped("> " + remedy.says, INDENT, INDENT + "  ")
+    return lines
+
+
+def _good(one: Finding, unit: Unit, *, colour: bool) -> str:
+    """Return a passed check as one line, its place cut where it runs long."""
+    figure = figures(one, unit, brief=True)
+    room = COLUMNS - 8 - len(figure)
+    place = one.place if len(one.place) <= room else one.place[: room - 1] + "…"
+    return f"  {styled(MARKS['good'], 'good', colour=colour)}  {place:<{room}} {figure}"
+
+
+def figures(one: Finding, unit: Unit, *, brief: bool = False) -> str:
+    """Return figure, limit, certainty and spread of a finding in words."""
+    if one.figure is None:
+        return ""
+    parts = [amount(one, one.figure, unit)]
+    if one.limit is not None:
+        parts[0] += f", limit {amount(one, one.limit, unit)}"
+    if one.sure is not None:
+        parts.append(f"{shown_sure(one.sure)} sure")
+    if not brief and one.low is not None and one.high is not None:
+        parts.append(f"9 in 10: {amount(one, one.low, unit)} to {amount(one, one.high, unit)}")
+    return "; ".join(parts)
+
+
+def amount(one: Finding, value: float, unit: Unit) -> str:
+    """Return one figure in the finding's measure."""
+    if one.measure == "share":
+        return shown_sure(min(max(value, 0.0), 1.0))
+    if one.measure == "kg":
+        return shown_mass(value, unit)
+    if one.measure == "mm":
+        return shown_with_unit(value, unit)
+    return f"{value:.0f}" + (" deg" if one.measure == "deg" else "")
