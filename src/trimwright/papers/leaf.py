@@ -1,0 +1,102 @@
+"""One page before it knows its number: what is drawn on it, and its title block."""
+
+from dataclasses import dataclass
+
+from trimwright.build import Build
+from trimwright.drawing import (
+    Box,
+    Drawing,
+    Element,
+    Page,
+    Size,
+    Title,
+    frame,
+    frame_box,
+    size_mm,
+    title_block,
+)
+
+MARGIN_MM = 5.0  # from the frame to what is drawn
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """What is drawn on a page, and the words of its title block but for its number in the packet.
+
+    `paper` is the paper's kind ('cut list'), `page` its place in that paper ('A2', '1 of 3').
+    """
+
+    size: Size
+    elements: tuple[Element, ...]
+    part: str
+    paper: str
+    page: str = ""
+    scale: str = "none"
+
+
+def room(size: Size, *, title_mm: float = 62.0) -> Box:
+    """Return the rectangle inside the frame that a page's drawing has, above the title block.
+
+    Examples
+    --------
+    >>> room("A4").width
+    184.0
+    """
+    box = frame_box(size)
+    return Box(
+        box.x + MARGIN_MM,
+        box.y + MARGIN_MM,
+        box.width - 2 * MARGIN_MM,
+        box.height - 2 * MARGIN_MM - title_mm,
+    )
+
+
+def beside_title(size: Size, *, title_mm: float = 62.0, title_wide_mm: float = 80.0) -> Box:
+    """Return the rectangle to the left of the title block, for keys and notes."""
+    box = frame_box(size)
+    return Box(
+        box.x + MARGIN_MM,
+        box.bottom - title_mm,
+        box.width - title_wide_mm - 2 * MARGIN_MM,
+        title_mm - MARGIN_MM,
+    )
+
+
+def pages(leaves: tuple[Leaf, ...], build: Build) -> tuple[Page, ...]:
+    """Return the leaves as numbered pages of the packet, each with frame and title block."""
+    revision = build.console.revision if build.console else "A"
+    return tuple(
+        _page(leaf, build, f"{number} of {len(leaves)}", revision)
+        for number, leaf in enumerate(leaves, start=1)
+    )
+
+
+def title_area(leaf: Leaf, build: Build) -> Box:
+    """Return the rectangle that a page's title block will take [mm]."""
+    box = frame_box(leaf.size)
+    title = _title(leaf, build, "888 of 888", build.console.revision if build.console else "A")
+    return title_block(title, (box.right, box.bottom))[1]
+
+
+def _title(leaf: Leaf, build: Build, sheet: str, revision: str) -> Title:
+    """Return the words of a page's title block."""
+    return Title(
+        part=leaf.part,
+        build=build.name,
+        paper=leaf.paper,
+        page=leaf.page or "1 of 1",
+        scale=leaf.scale,
+        unit=build.unit,
+        last_change=f"revision {revision}",
+        sheet=sheet,
+    )
+
+
+def _page(leaf: Leaf, build: Build, sheet: str, revision: str) -> Page:
+    """Return one page."""
+    box = frame_box(leaf.size)
+    title = _title(leaf, build, sheet, revision)
+    block, _ = title_block(title, (box.right, box.bottom))
+    width, height = size_mm(leaf.size)
+    drawn = (*leaf.elements, *frame(leaf.size), *block)
+    return Page(leaf.size, Drawing(width, height, drawn), f"{leaf.paper} {leaf.page}".strip())

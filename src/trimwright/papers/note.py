@@ -1,0 +1,176 @@
+"""Words beside lines: notes that are moved until none is in another's way."""
+
+import math
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.drawing import (
+    Box,
+    Circle,
+    Element,
+    Line,
+    Point,
+    Setting,
+    Text,
+    text_box,
+    text_corners,
+)
+
+Floats = NDArray[np.float64]
+PAD_MM = 0.5
+STEP_MM = 2.0
+NEAR_RINGS, RINGS = 12, 90  # steps away from its place that room is looked for: off lines, at all
+TURNS = 16
+DOT_MM = 4.0
+
+Area = tuple[float, float, float, float]  # left, top, right, bottom [mm]
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Lines of words that stay together; `near` is the place they speak of, if it is drawn."""
+
+    texts: tuple[Text, ...]
+    near: Point | None = None
+
+    @property
+    def area(self) -> Area:
+        """Rectangle that the words take [mm]."""
+        return around(tuple(corner for text in self.texts for corner in text_corners(text)))
+
+    def moved(self, dx: float, dy: float) -> "Note":
+        """Return the note elsewhere; what it speaks of stays."""
+        texts = tuple(replace(t, at=(t.at[0] + dx, t.at[1] + dy)) for t in self.texts)
+        return Note(texts, self.near)
+
+    def shifted(self, dx: float, dy: float) -> "Note":
+        """Return the note with what it speaks of elsewhere."""
+        near = None if self.near is None else (self.near[0] + dx, self.near[1] + dy)
+        return Note(self.moved(dx, dy).texts, near)
+
+
+def note(
+    at: Point,
+    words: str,
+    width_mm: float,
+    setting: Setting | None = None,
+    near: Point | None = None,
+) -> Note:
+    """Return words wrapped to a width from their top left corner.
+
+    Examples
+    --------
+    >>> [text.words for text in note((0.0, 0.0), "the nose hits", 15.0).texts]
+    ['the nose', 'hits']
+    """
+    drawn, _ = text_box(at, words, width_mm, setting or Setting())
+    return Note(tuple(one for one in drawn if isinstance(one, Text)), near)
+
+
+def around(points: tuple[Point, ...]) -> Area:
+    """Return the level rectangle around points."""
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def into(area: Area, box: Box) -> Point:
+    """Return the least move that brings a rectangle inside a box, or against its left or top."""
+    dx = min(0.0, box.right - area[2])
+    dy = min(0.0, box.bottom - area[3])
+    return (
+        dx if area[0] + dx >= box.x else box.x - area[0],
+        dy if area[1] + dy >= box.y else box.y - area[1],
+    )
+
+
+def settled(
+    notes: tuple[Note, ...], taken: tuple[Area, ...], lines: tuple[Area, ...], box: Box
+) -> tuple[Note, ...]:
+    """Return notes inside a box, each as near to its place as leaves room for all before it.
+
+    Parameters
+    ----------
+    notes : tuple of Note
+        The most needful first.
+    taken : tuple of Area
+        Where no words may stand.
+    lines : tuple of Area
+        Where words stand badly, and stand all the same where there is no other room nearby.
+    box : Box
+        Where the notes have to be [mm].
+
+    Raises
+    ------
+    ValueError
+        If a note finds no room: a page must not lose words in silence.
+    """
+    hard = np.array(taken, dtype=np.float64).reshape(-1, 4)
+    soft = np.array(lines, dtype=np.float64).reshape(-1, 4)
+    placed = []
+    for one in notes:
+        found = _free(one, np.concatenate([hard, soft]), box, NEAR_RINGS)
+        found = found or _free(one, hard, box, RINGS)
+        if found is None:
+            words = " ".join(text.words for text in one.texts)
+            raise ValueError(f"box must have room for the words {words!r}")
+        hard = np.concatenate([hard, [found.area]])
+        placed.append(found)
+    return tuple(placed)
+
+
+def _free(one: Note, areas: Floats, box: Box, rings: int) -> Note | None:
+    """Return a note at the nearest place that is free, None if there is none in reach."""
+    start = one.area
+    for ring in range(rings):
+        for turn in range(TURNS if ring else 1):
+            angle = 2 * math.pi * turn / TURNS
+            dx, dy = ring * STEP_MM * math.sin(angle), -ring * STEP_MM * math.cos(angle)
+            area = (start[0] + dx, start[1] + dy, start[2] + dx, start[3] + dy)
+            more = into(area, box)
+            by = (dx + more[0], dy + more[1])
+            area = (start[0] + by[0], start[1] + by[1], start[2] + by[0], start[3] + by[1])
+            if _clear(area, areas):
+                return one.moved(*by)
+    return None
+
+
+def _clear(area: Area, areas: Floats) -> bool:
+    """Return whether a rectangle keeps its distance from all others."""
+    left, top, right, bottom = area
+    beside = (right + PAD_MM <= areas[:, 0]) | (areas[:, 2] + PAD_MM <= left)
+    above = (bottom + PAD_MM <= areas[:, 1]) | (areas[:, 3] + PAD_MM <= top)
+    return bool((beside | above).all())
+
+
+def strokes(elements: tuple[Element, ...]) -> tuple[Area, ...]:
+    """Return small rectangles along lines, in which words would be struck through."""
+    found: list[Area] = []
+    for one in elements:
+        if isinstance(one, Line) and len(one.points) > 1:
+            points = (*one.points, one.points[0]) if one.closed else one.points
+            for p, q in pairwise(points):
+                found += _dots(p, q)
+        elif isinstance(one, Circle):
+            (x, y), r = one.centre, one.radius
+            found.append((x - r, y - r, x + r, y + r))
+    return tuple(found)
+
+
+def _dots(p: Point, q: Point) -> list[Area]:
+    """Return rectangles along a straight line, end to end."""
+    count = max(1, math.ceil(math.dist(p, q) / DOT_MM))
+    found = []
+    for k in range(count):
+        ends = [
+            (p[0] + (q[0] - p[0]) * t / count, p[1] + (q[1] - p[1]) * t / count) for t in (k, k + 1)
+        ]
+        found.append(around(tuple(ends)))
+    return found
+
+
+def areas_of(elements: tuple[Element, ...]) -> tuple[Area, ...]:
+    """Return the rectangles that the words among elements take."""
+    return tuple(around(text_corners(one)) for one in elements if isinstance(one, Text))

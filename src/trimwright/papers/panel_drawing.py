@@ -1,0 +1,273 @@
+"""One panel at 1:1, seen on the face it is marked out on: the outer one."""
+
+import math
+
+from trimwright.cabin import Cabin
+from trimwright.drawing import (
+    Circle,
+    Drawing,
+    Element,
+    Fill,
+    Line,
+    PenName,
+    Point,
+    Setting,
+    Text,
+    bevel_arrow,
+    datum_tick,
+    face_mark,
+    grain_arrow,
+)
+from trimwright.papers.clear_place import clear_place
+from trimwright.papers.note import Note, note
+from trimwright.papers.panel_waste import Outline, Taken, taken
+from trimwright.papers.piece import Piece, Shape, layered
+from trimwright.parts import Hole, LowerEdge, Panel, PanelEdge, Recess
+from trimwright.quantities import Unit, shown, shown_with_unit
+
+MARGIN_MM, RULE_MM = 5.0, 11.0  # round the panel; below it for the places along the car
+SQUARE_DEG = 0.5  # what a saw set to square is trusted to; common practice, no source
+ARROW_EVERY_MM, ARROW_END_MM = 80.0, 14.0
+TICK_EVERY: dict[Unit, float] = {"mm": 100.0, "in": 101.6}
+BLOCK_MM = (40.0, 24.0)  # half of what name, grain and face mark take
+SMALL, BOLD, NAME = Setting(2.6), Setting(2.9, "count-bold"), Setting(8.0, "say")
+
+
+def panel_drawing(cabin: Cabin, panel: Panel) -> Drawing:
+    """Return one panel at 1:1 with all its marks.
+
+    The outline of the outer face is drawn as the saw line, the other face's dashed. Layers are
+    named for what is on them: saw, other face, recess, centre, bevel, grain, face mark, datum,
+    waste, open.
+    """
+    return panel_piece(cabin, panel).whole
+
+
+def corner(panel: Panel) -> Point:
+    """Return where the panel's own zero lies in its drawing [mm], v up there and y down here."""
+    points = (*panel.outer, *panel.inner)
+    return (
+        MARGIN_MM - min(u for u, _ in points),
+        MARGIN_MM + max(v for _, v in points),
+    )
+
+
+def panel_piece(cabin: Cabin, panel: Panel) -> Piece:
+    """Return one panel at 1:1, its words not yet settled."""
+    points = (*panel.outer, *panel.inner)
+    wide = max(u for u, _ in points) - min(u for u, _ in points) + 2 * MARGIN_MM
+    high = max(v for _, v in points) - min(v for _, v in points) + MARGIN_MM + RULE_MM
+    made = _Marking(panel, cabin.build.unit)
+    made.name(cabin)
+    cut_off = taken(cabin, panel)
+    for one in cut_off:
+        made.waste(one)
+    made.outlines()
+    for hole in panel.holes:
+        made.hole(hole)
+    for recess in panel.recesses:
+        made.recess(recess)
+    edges = () if cabin.carcass is None else cabin.carcass.lower_edges
+    lower = next((edge for edge in edges if edge.panel == panel.name), None)
+    for edge in panel.edges:
+        made.edge(edge, lower)
+    made.grain()
+    made.along(high)
+    return Piece(panel.name, made.says, wide, high, tuple(made.lines), tuple(made.notes))
+
+
+def turned(panel: Panel) -> str:
+    """Return which face is up, and which way round the panel lies, in words."""
+    way = panel.frame.u[0]
+    if abs(way) > math.sqrt(0.5):
+        return f"outside face up, nose to the {'left' if way > 0 else 'right'}"
+    return "face that looks rearward up, right of the car at the right"
+
+
+class _Marking:
+    """A panel's drawing as it grows."""
+
+    def __init__(self, panel: Panel, unit: Unit) -> None:
+        self.panel, self.unit = panel, unit
+        self.zero = corner(panel)
+        self.lines: list[Shape] = []
+        self.notes: list[Note] = []
+        self.says = ""
+        rings = (panel.outer, *(hole.outline for hole in panel.holes))
+        self.clear = self.at(clear_place(rings, BLOCK_MM))
+
+    def at(self, point: tuple[float, float]) -> Point:
+        return (self.zero[0] + point[0], self.zero[1] - point[1])
+
+    def ring(self, outline: Outline) -> tuple[Point, ...]:
+        return tuple(self.at(point) for point in outline)
+
+    def draw(self, elements: tuple[Element, ...], layer: str) -> None:
+        """Add elements to a layer, each of their words as a note."""
+        lines, words = layered(elements, layer)
+        self.lines += lines
+        self.notes += [Note((text,)) for text in words]
+
+    def name(self, cabin: Cabin) -> None:
+        """Say what it is, of what, which face is up and of which revision."""
+        panel, console = self.panel, cabin.build.console
+        middle = self.clear
+        thick = shown_with_unit(panel.thickness, self.unit, step="fine")
+        revision = "" if console is None else f" · revision {console.revision}"
+        self.says = f"{turned(panel)} · {panel.material} {thick}{revision}"
+        name = panel.name[:1].upper() + panel.name[1:]
+        top = (middle[0] - 34.0, middle[1] - 21.0)
+        self.notes.append(note(top, name, 90.0, NAME))
+        self.notes.append(note((top[0], top[1] + 11.0), self.says, 75.0, Setting(3.2)))
+
+    def waste(self, one: Taken) -> None:
+        """Hatch what is cut off, and say when or why."""
+        for ring, holes in one.areas:
+            inside = tuple(self.ring(hole) for hole in holes)
+            self.lines.append(Fill(self.ring(ring), inside, hatch="waste", layer=one.state))
+            self.lines.append(Line(self.ring(ring), "other-body", closed=True, layer=one.state))
+        ring = max((area[0] for area in one.areas), key=_area)
+        near = self.at(_middle(ring))
+        self.notes.append(note((near[0] + 6.0, near[1] + 9.0), one.words, 52.0, BOLD, near))
+
+    def outlines(self) -> None:
+        """Draw the saw line, and the other face where the saw leans."""
+        panel = self.panel
+        self.lines.append(Line(self.ring(panel.outer), "saw", closed=True, layer="saw"))
+        if any(edge.bevel_deg > SQUARE_DEG for edge in panel.edges):
+            inner = Line(self.ring(panel.inner), "hidden", closed=True, layer="other face")
+            self.lines.append(inner)
+
+    def hole(self, hole: Hole) -> None:
+        """Draw a hole with its centre, and say its size."""
+        x, y = self.at(hole.centre)
+        self.lines.append(Line(self.ring(hole.outline), "saw", closed=True, layer="saw"))
+        for arm in ((8.0, 0.0), (0.0, 8.0)):
+            ends = ((x - arm[0], y - arm[1]), (x + arm[0], y + arm[1]))
+            self.lines.append(Line(ends, "thin", layer="centre"))
+        self.lines.append(Circle((x, y), 0.35, None, "ink", layer="centre"))
+        long, wide = shown(hole.long, self.unit), shown(hole.wide, self.unit)
+        words = f"{hole.name}: {long} x {wide}, corners {shown(hole.corner, self.unit)},"
+        self.notes.append(note((x + 3.0, y + 2.0), f"{words} square through", 46.0))
+
+    def recess(self, recess: Recess) -> None:
+        """Draw a rebate or housing, and say how deep and on which face."""
+        side = "on the other face" if recess.face == "inner" else "on this face"
+        pen: PenName = "hidden" if recess.face == "inner" else "thin"
+        ring = self.ring(recess.surface)
+        self.lines.append(Line(ring, pen, closed=True, layer="recess"))
+        near = self.at(_middle(recess.surface))
+        deep = shown_with_unit(recess.depth, self.unit, step="fine")
+        words = f"{recess.kind} for {recess.meets}\n{deep} deep, {side}"
+        self.notes.append(note((near[0] + 8.0, near[1] + 5.0), words, 60.0, SMALL, near))
+
+    def edge(self, edge: PanelEdge, lower: LowerEdge | None) -> None:
+        """Draw an edge's bevel, and say what it meets."""
+        ends = (edge.start, edge.end or len(self.panel.outer))
+        points = [self.panel.outer[k % len(self.panel.outer)] for k in range(ends[0], ends[1] + 1)]
+        if edge.kind == "scribe":
+            self.scribe(edge, points, lower)
+            return
+        a, b = points[0], points[-1]
+        middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+        if edge.bevel_deg > SQUARE_DEG:
+            self.bevel(middle, (b[0] - a[0], b[1] - a[1]), (edge.bevel_deg, edge.longer))
+        if edge.meets:
+            inward = _inward((b[0] - a[0], b[1] - a[1]))
+            x, y = self.at((middle[0] + 9.0 * inward[0], middle[1] + 9.0 * inward[1]))
+            self.notes.append(note((x + 5.0, y + 6.0), f"{edge.kind}: {edge.meets}", 45.0, SMALL))
+
+    def scribe(
+        self, edge: PanelEdge, points: list[tuple[float, float]], lower: LowerEdge | None
+    ) -> None:
+        """Say how the lower edge is cut; draw its bevel every so often where it has one."""
+        leans = lower is not None and lower.form == "bevelled"
+        place = self.at(points[len(points) // 3])
+        says = "bevel as arrowed" if leans else "cut square"
+        words = f"scribe: {says}, saw outside the line"
+        self.notes.append(note((place[0] + 4.0, place[1] + 2.0), words, 70.0))
+        if lower is None or not leans:
+            return
+        flat = self.panel.frame.flat(lower.outer)
+        for place_u in _spread(flat[:, 0].min(), flat[:, 0].max()):
+            k = int(abs(flat[:, 0] - place_u).argmin())
+            at = (float(flat[k, 0]), float(flat[k, 1]))
+            a, b = flat[max(k - 1, 0)], flat[min(k + 1, len(flat) - 1)]
+            way = (abs(float(b[0] - a[0])), float((b[1] - a[1]) * (1 if b[0] > a[0] else -1)))
+            self.bevel(at, way, (float(lower.slope_deg[k]), edge.longer))
+
+    def bevel(self, at: Point, way: Point, lean: tuple[float, str]) -> None:
+        """Draw the arrow of a bevel: its head on the short edge, on whichever face that is."""
+        degrees, longer = lean
+        inward = _inward(way)
+        from_way, short = inward, at
+        if longer == "outer":
+            deep = self.panel.thickness * math.tan(math.radians(degrees))
+            short = (at[0] + inward[0] * deep, at[1] + inward[1] * deep)
+            from_way = (-inward[0], -inward[1])
+        turn = math.degrees(math.atan2(-from_way[1], from_way[0]))
+        words = f"{degrees:.1f}".removesuffix(".0") + "°"
+        self.draw(bevel_arrow(self.at(short), turn, words), "bevel")
+
+    def grain(self) -> None:
+        """Draw the grain, the face mark and what it means."""
+        x, y = self.clear
+        self.draw(grain_arrow((x + 16.0, y + 13.0), 36.0), "grain")
+        self.draw(face_mark((x - 28.0, y + 19.0)), "face mark")
+        self.notes.append(note((x - 27.0, y + 10.0), self.panel.face_marks[0], 30.0, SMALL))
+
+    def along(self, high_mm: float) -> None:
+        """Draw the places along the car (across, on a bulkhead) below the panel."""
+        panel, every = self.panel, TICK_EVERY[self.unit]
+        us = [u for u, _ in (*panel.outer, *panel.inner)]
+        low = min(v for _, v in (*panel.outer, *panel.inner))
+        axis = 0 if abs(panel.frame.u[0]) > math.sqrt(0.5) else 1
+        rate = panel.frame.u[axis]
+        start = panel.frame.origin[axis] + low * panel.frame.v[axis] * (axis == 0)
+        ends = sorted(start + rate * u for u in (min(us), max(us)))
+        foot = high_mm - RULE_MM + 2.0
+        rule = (self.at((min(us), 0.0))[0], self.at((max(us), 0.0))[0])
+        self.lines.append(Line(((rule[0], foot), (rule[1], foot)), "thin", layer="datum"))
+        for k in range(math.ceil(ends[0] / every), math.floor(ends[1] / every) + 1):
+            x = self.at(((k * every - start) / rate, 0.0))[0]
+            self.tick((x, foot), k * every, axis)
+
+    def tick(self, at: Point, place_mm: float, axis: int) -> None:
+        """Draw one place along or across the car."""
+        words = ("ahead", "behind") if axis == 0 else ("left", "right")
+        if abs(place_mm) < 1e-9:  # noqa: PLR2004  the datum itself
+            name = "datum" if axis == 0 else "middle"
+            self.draw(datum_tick(at, name), "datum")
+            top = MARGIN_MM
+            self.lines.append(Line(((at[0], at[1]), (at[0], top)), "centre", layer="datum"))
+            return
+        self.lines.append(Line(((at[0], at[1] - 1.5), (at[0], at[1] + 1.5)), "thin", layer="datum"))
+        said = f"{shown(abs(place_mm), self.unit)} {words[place_mm > 0]}"
+        self.notes.append(Note((Text((at[0], at[1] + 4.4), said, 2.6, anchor="middle"),)))
+
+
+def _middle(outline: Outline) -> tuple[float, float]:
+    """Return the middle of an outline's extent."""
+    us, vs = [u for u, _ in outline], [v for _, v in outline]
+    return (min(us) + max(us)) / 2, (min(vs) + max(vs)) / 2
+
+
+def _area(outline: Outline) -> float:
+    """Return the area inside an outline [mm2]."""
+    pairs = zip(outline, (*outline[1:], outline[0]), strict=True)
+    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in pairs)) / 2
+
+
+def _inward(way: tuple[float, float]) -> tuple[float, float]:
+    """Return the unit vector to the left of a direction: into a counter-clockwise outline."""
+    length = math.hypot(*way) or 1.0
+    return -way[1] / length, way[0] / length
+
+
+def _spread(low: float, high: float) -> list[float]:
+    """Return places along an edge for its arrows: near both ends and evenly between."""
+    room = high - low - 2 * ARROW_END_MM
+    if room <= 0:
+        return [(low + high) / 2]
+    count = max(1, math.ceil(room / ARROW_EVERY_MM))
+    return [low + ARROW_END_MM + room * k / count for k in range(count + 1)]
