@@ -1,7 +1,6 @@
 """Drawings as DXF, for machines that cut."""
 
 import math
-import re
 from io import StringIO
 from typing import Any
 
@@ -20,7 +19,6 @@ FONTS = {
     "count": "SofiaSans-Regular.ttf",
     "count-bold": "SofiaSans-SemiBold.ttf",
 }
-OTHER_LETTERS = re.compile(r"[^\x00-\x7f]")
 Corner = tuple[float, float, float]  # x, y up [mm], bulge to the next corner
 
 
@@ -176,6 +174,4 @@ def dxf(drawing: Drawing) -> bytes:
         document.write(out)
     finally:
         ezdxf.options.write_fixed_meta_data_for_testing = keep
-    # other letters as \U+XXXX, which every reader knows: some take the file for cp1252
-    plain = OTHER_LETTERS.sub(lambda found: f"\\U+{ord(found[0]):04X}", out.getvalue())
-    return plain.encode("ascii")
+    return out.getvalue().encode("utf-8")  # from R2007 on whatever $DWGCODEPAGE says

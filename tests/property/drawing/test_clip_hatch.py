@@ -100,7 +100,7 @@ def test_waste_leans_the_other_way_than_ply() -> None:
     square = ((0.0, 0.0), (9.0, 0.0), (9.0, 9.0), (0.0, 9.0))
     leans = {}
     for name in ("ply", "waste"):
-        line = flat((Fill(square, hatch=name),))[1]  # type: ignore[arg-type]  # drawn from the names
+        line = flat((Fill(square, hatch=name),))[1]
         assert isinstance(line, Line)
         (x1, y1), (x2, y2) = line.points
         leans[name] = (y2 - y1) / (x2 - x1)

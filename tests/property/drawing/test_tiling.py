@@ -74,10 +74,11 @@ def within(lines: Strokes, x0: float, y0: float, x1: float, y1: float) -> Stroke
 
 def lies_off(a: Strokes, b: Strokes) -> float:
     """Return how far a point of one set, every 5 mm, is from the other at most [mm]."""
-    dense = shapely.points(shapely.get_coordinates(shapely.segmentize(a, 5.0)))
-    if not len(dense):
+    places = shapely.get_coordinates(shapely.segmentize(a, 5.0))
+    if len(places) == 0:
         return 0.0
-    _, gone = shapely.STRtree(b).query_nearest(dense, return_distance=True, all_matches=False)
+    tree = shapely.STRtree(b)
+    _, gone = tree.query_nearest(shapely.points(places), return_distance=True, all_matches=False)
     return float(gone.max())
 
 

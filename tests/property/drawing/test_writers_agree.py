@@ -4,6 +4,7 @@ import tempfile
 from io import BytesIO, StringIO
 from itertools import pairwise
 from pathlib import Path as FilePath
+from typing import Literal
 
 import numpy as np
 import pdfplumber
@@ -29,6 +30,7 @@ from trimwright.drawing import (
     LineTo,
     Page,
     Path,
+    PenName,
     Step,
     dxf,
     flat,
@@ -45,7 +47,8 @@ places = st.tuples(
     st.integers(40, 380).map(lambda v: v / 2 + 0.13),
     st.integers(40, 540).map(lambda v: v / 2 + 0.07),
 )
-pens = st.sampled_from(("cut", "thin", "hidden", "saw"))
+names: tuple[PenName, ...] = ("cut", "thin", "hidden", "saw")
+pens: st.SearchStrategy[PenName] = st.sampled_from(names)
 lines = st.builds(
     lambda points, pen: Line(tuple(points), pen),
     st.lists(places, min_size=2, max_size=5, unique=True),
@@ -59,16 +62,19 @@ def paths(draw: st.DrawFn) -> Path:
     start, *ends = draw(st.lists(places, min_size=2, max_size=4, unique=True))
     steps: list[Step] = []
     for end in ends:
-        way = draw(st.sampled_from(("clockwise", "anticlockwise")))
+        way: Literal["clockwise", "anticlockwise"] = (
+            "clockwise" if draw(st.booleans()) else "anticlockwise"
+        )
         arc = ArcTo(end, draw(st.floats(100, 180)), way)
         curve = CurveTo(draw(places), draw(places), end)
-        steps.append(draw(st.sampled_from((LineTo(end), arc, curve))))
+        kinds: tuple[Step, ...] = (LineTo(end), arc, curve)
+        steps.append(kinds[draw(st.integers(0, 2))])
     return Path(start, tuple(steps), draw(pens))
 
 
 circles = st.builds(Circle, places, st.floats(1, 15))
 fills = st.builds(
-    lambda corner, hatch: Fill(Box(*corner, 12.0, 9.0).corners, hatch=hatch),
+    lambda corner, hatch: Fill(Box(corner[0], corner[1], 12.0, 9.0).corners, hatch=hatch),
     places,
     st.sampled_from(("ply", "waste", "metal")),
 )

@@ -32,7 +32,8 @@ def read(elements: tuple[Element, ...], folder: FilePath) -> list[tuple[str, Any
     """Return layer, geometry and words of every entity, by GDAL."""
     file = folder / "drawing.dxf"
     file.write_bytes(dxf(Drawing(400.0, HEIGHT, elements)))
-    pyogrio.set_gdal_config_options({"OGR_ARC_STEPSIZE": STEP_DEG})
+    # GDAL goes by $DWGCODEPAGE, which from R2007 on no longer counts: DXF is UTF-8 then
+    pyogrio.set_gdal_config_options({"OGR_ARC_STEPSIZE": STEP_DEG, "DXF_ENCODING": "UTF-8"})
     meta, _, shapes, fields = pyogrio.raw.read(file)
     columns = dict(zip(meta["fields"], fields, strict=True))
     words = [text or "" for text in columns["Text"]]

@@ -16,6 +16,7 @@ from trimwright.drawing import (
     Document,
     Drawing,
     Element,
+    FaceName,
     Fill,
     Group,
     Line,
@@ -94,7 +95,9 @@ def test_curve_keeps_its_handles() -> None:
     (curve,) = read((Path((20.0, 20.0), (step,)),)).curves
     commands = [(name, on_page(list(points))) for name, *points in curve["path"]]
     expected = [(30.0, 80.0), (90.0, 80.0), (100.0, 20.0)]
-    assert commands[1] == ("c", [pytest.approx(point, abs=0.001) for point in expected])
+    name, points = commands[1]
+    assert name == "c"
+    assert points == [pytest.approx(point, abs=0.001) for point in expected]
 
 
 def test_circle_has_its_diameter() -> None:
@@ -118,7 +121,8 @@ def test_hole_in_an_area_stays_white() -> None:
 def test_words_are_as_wide_as_they_were_measured() -> None:
     words = "Left wall 248.5 ±0.5 9\u200913/16\u2033"
     page = read((Text((20.0, 50.0), words, 5.0, "say"), Text((20.0, 70.0), words, 5.0, "count")))
-    for top, face in ((50.0, "say"), (70.0, "count")):
+    faces: tuple[tuple[float, FaceName], ...] = ((50.0, "say"), (70.0, "count"))
+    for top, face in faces:
         chars = [c for c in page.chars if abs(c["bottom"] * MM - top) < 4.0]
         width = max(c["x1"] for c in chars) - min(c["x0"] for c in chars)
         assert width * MM == pytest.approx(text_width(words, 5.0, face), abs=NEAR_MM)
@@ -148,7 +152,8 @@ def test_printer_is_asked_not_to_scale() -> None:
 
     made = pdf(Document((Page("A4", Drawing(210.0, 297.0)),), "Corvane", "B"))
     reader = pypdf.PdfReader(BytesIO(made))
-    assert reader.trailer["/Root"]["/ViewerPreferences"]["/PrintScaling"] == "/None"
+    assert reader.viewer_preferences is not None
+    assert str(reader.viewer_preferences.print_scaling) == "/None"
     assert reader.metadata is not None
     assert (reader.metadata.title, reader.metadata.creator) == ("Corvane", "Trimwright")
 

@@ -10,8 +10,8 @@ SCRIPT = """
 import hashlib
 from trimwright.drawing import *
 title = Title("Left wall", "Larkspur estate", "template", "A1", "1:1", "mm", "2 Dec 2026", "1 of 2")
-whole = Drawing(400.0, 300.0, (
-    Fill(((5.0, 5.0), (390.0, 20.0), (200.0, 290.0)), hatch="carpet", layer="waste"),
+whole = Drawing(300.0, 140.0, (
+    Fill(((5.0, 5.0), (39.0, 20.0), (20.0, 29.0)), hatch="carpet", layer="waste"),
     Path((20.0, 20.0), (ArcTo((90.0, 90.0), 80.0), CurveTo((1.0, 2.0), (3.0, 4.0), (50.0, 200.0)))),
     Circle((100.0, 100.0), 12.0, "hidden", "light", layer="drill"),
     Text((50.0, 60.0), "Left wall 9 13/16 \u00b1", 8.0, "say"),

@@ -84,10 +84,9 @@ READING = GapReading(2.0, 6.0, 10.0, 8.0, "6.0", "mm", "58 % sure · wanted 8")
 
 def test_tag_is_hatched_where_short_and_solid_where_it_clears() -> None:
     drawn = gap_tag(READING, Grade("change", 3), (100.0, 100.0), (120.0, 80.0))
-    short, clear = (
-        next(e for e in drawn if isinstance(e, Fill) and e.points[0][1] == 79.0 and look(e))
-        for look in (lambda e: e.hatch == "waste", lambda e: e.tone == "ink")
-    )
+    areas = [e for e in drawn if isinstance(e, Fill) and e.points[0][1] == 79.0]
+    (short,) = [area for area in areas if area.hatch == "waste"]
+    (clear,) = [area for area in areas if area.tone == "ink"]
     spans = [e.points[1][0] - e.points[0][0] for e in (short, clear)]
     # from 2 to the wanted 8 it is short, from 8 to 10 it clears: three to one
     assert spans[0] / spans[1] == pytest.approx(3.0)
