@@ -1,7 +1,7 @@
-"""How long the draws and what is made of them take: `python bench/chance/draws.py`."""
+"""Processor time of the draws and of what is made of them: `python bench/chance/draws.py`."""
 
 from collections.abc import Callable
-from time import perf_counter
+from time import process_time
 
 import numpy as np
 
@@ -9,12 +9,12 @@ from trimwright.chance import ProbeReading, condition, least_shift, re_measure, 
 
 
 def best_ms(act: Callable[[], object], times: int = 5) -> float:
-    """Return the shortest of several times [ms]."""
+    """Return the shortest of several processor times [ms]."""
     found = []
     for _ in range(times):
-        begun = perf_counter()
+        begun = process_time()
         act()
-        found.append(perf_counter() - begun)
+        found.append(process_time() - begun)
     return 1000 * min(found)
 
 

@@ -12,7 +12,7 @@ from trimwright.chance.truncated import truncated_normal, uniform_draws
 
 UNEXPLAINED = 3.3  # standardised surprise; one honest reading in a thousand exceeds 3.29
 MOST_LIMITS = 10  # readings 'at least' or 'at most' at one test fit
-NUDGE = 1 << 32  # sets the stream of the readings' errors apart from that of the sweeps
+READING = 2  # stream of the readings' errors
 
 Floats = NDArray[np.float64]
 
@@ -193,7 +193,7 @@ def _moved(
     rows = scores.shape[0]
     spread = _spread(line, readings)
     wanted = _read(spread, np.tile(line.level, (rows, 1)), readings, seed)
-    errors = normal_quantile(uniform_draws(seed + NUDGE, predicted.shape))
+    errors = normal_quantile(uniform_draws(seed, READING, shape=predicted.shape))
     errors *= np.array([reading.sigma for reading in readings])
     gain = np.linalg.solve(spread, line.slopes.T)
     return np.asarray(scores + (wanted - predicted - errors) @ gain)

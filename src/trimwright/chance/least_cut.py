@@ -42,7 +42,7 @@ class Unreachable:
 
 @dataclass(frozen=True, slots=True)
 class _Task:
-    """The inputs of one search; `needed` rows have to clear."""
+    """The inputs of one search, margins with the rows last; `needed` rows have to clear."""
 
     margins: Floats
     effects: Floats
@@ -52,11 +52,11 @@ class _Task:
 
     def shifted(self, amounts: Floats) -> Floats:
         """Return the margins with these cuts made."""
-        return np.asarray(self.margins + self.effects @ amounts)
+        return np.asarray(self.margins + (self.effects @ amounts)[:, None])
 
     def clearing(self, amounts: Floats) -> int:
         """Return how many rows clear with these cuts made."""
-        return int(np.count_nonzero(self.shifted(amounts).min(axis=1) >= -TOUCH_MM))
+        return int(np.count_nonzero(self.shifted(amounts).min(axis=0) >= -TOUCH_MM))
 
     def along(self, amounts: Floats, cut: int) -> tuple[Floats, Floats]:
         """Return between which amounts of one cut each row clears, the others as they are."""
@@ -83,12 +83,12 @@ def _hopeful(task: _Task) -> Floats:
 
     Accelerated projected gradient from no cuts at all; most rows clear at its end if they can.
     """
-    able = task.margins[np.isfinite(task.margins).all(axis=1)]
-    rows = max(able.shape[0], 1)
+    able = task.margins[:, np.isfinite(task.margins).all(axis=0)]
+    rows = max(able.shape[1], 1)
     step = 1 / max(float(np.linalg.norm(task.effects, 2)) ** 2, TOUCH_MM)
     now = ahead = np.zeros_like(task.most)
     for k in range(STEPS):
-        short = np.minimum(able + task.effects @ ahead, 0.0).sum(axis=0) / rows
+        short = np.minimum(able + (task.effects @ ahead)[:, None], 0.0).sum(axis=1) / rows
         new = np.clip(ahead - step * (short @ task.effects), 0.0, task.most)
         ahead = new + k / (k + 3) * (new - now)
         now = new
@@ -128,7 +128,9 @@ def _traded(task: _Task, amounts: Floats, one: int, other: int) -> Floats:
     for levels in LEVELS:
         for level in np.linspace(low, high, levels):
             tried = best.copy()
-            tried[one] = level
+            tried[one], tried[other] = level, 0.0
+            if task.costs @ (best - tried) <= TOUCH_MM:
+                break  # dearer already, and the levels rise
             new = _settled(task, tried, [other])
             if new is not None and task.costs @ (best - new) > TOUCH_MM:
                 best = new
@@ -199,7 +201,7 @@ def least_shift(
     if not 0 < wanted <= 1:
         raise ValueError(f"wanted must be above 0 and up to 1, got {wanted:g}")
     needed = int(np.ceil(wanted * rows - TOUCH_MM))
-    task = _Task(margins, effects, costs, most, needed)
+    task = _Task(np.ascontiguousarray(margins.T), effects, costs, most, needed)
     nothing = np.zeros(cuts)
     if task.clearing(nothing) >= needed:
         return _least(task, nothing)
@@ -236,6 +238,6 @@ def _tuple(amounts: Floats) -> tuple[float, ...]:
 def _least(task: _Task, amounts: Floats) -> LeastCut:
     """Return the result for amounts that reach the certainty."""
     used = (amounts > 0) & (amounts >= task.most - TOUCH_MM)
-    reached = task.clearing(amounts) / task.margins.shape[0]
+    reached = task.clearing(amounts) / task.margins.shape[1]
     bound = tuple(int(cut) for cut in np.flatnonzero(used))
     return LeastCut(_tuple(amounts), reached, bound, float(task.costs @ amounts))

@@ -11,7 +11,7 @@ def clear_intervals(margins: Floats, slopes: Floats) -> tuple[Floats, Floats]:
 
     Parameters
     ----------
-    margins : ndarray, shape (rows, gaps)
+    margins : ndarray, shape (gaps, rows)
         Margins [mm] at the start of the line.
     slopes : ndarray, shape (gaps,)
         What each margin gains for 1 mm along it.
@@ -24,18 +24,19 @@ def clear_intervals(margins: Floats, slopes: Floats) -> tuple[Floats, Floats]:
 
     Examples
     --------
-    >>> clear_intervals(np.array([[-1.0, 3.0]]), np.array([0.5, -1.0]))
+    >>> clear_intervals(np.array([[-1.0], [3.0]]), np.array([0.5, -1.0]))
     (array([2.]), array([3.]))
     """
-    rows = margins.shape[0]
+    rows = margins.shape[1]
     first, last = np.full(rows, -np.inf), np.full(rows, np.inf)
     gains, loses = slopes > 0, slopes < 0
     if gains.any():
-        first = np.max(-margins[:, gains] / slopes[gains], axis=1)
+        first = np.max(margins[gains] / -slopes[gains, None], axis=0)
     if loses.any():
-        last = np.min(-margins[:, loses] / slopes[loses], axis=1)
-    never = np.any(margins[:, slopes == 0] < 0, axis=1)
-    first[never], last[never] = np.inf, -np.inf
+        last = np.min(margins[loses] / -slopes[loses, None], axis=0)
+    if not np.all(gains | loses):
+        never = ~np.all(margins[slopes == 0] >= 0, axis=0)
+        first[never], last[never] = np.inf, -np.inf
     return first, last
 
 

@@ -6,22 +6,24 @@ from numpy.typing import NDArray
 from trimwright.chance.normal_law import normal_cdf, normal_quantile
 
 SWEEPS = 100  # Gibbs sweeps of every row's own chain; one is exact where one part is limited
+SWEEPING = 1  # stream of the sweeps
 SMALLEST = 1e-300  # chances are kept this far from 0 and 1e-16 from 1
 
 Floats = NDArray[np.float64]
 
 
-def uniform_draws(seed: int, shape: tuple[int, ...]) -> Floats:
-    """Return pseudo-random figures strictly between 0 and 1.
+def uniform_draws(seed: int, *stream: int, shape: tuple[int, ...]) -> Floats:
+    """Return pseudo-random figures strictly between 0 and 1, from one stream of a seed.
 
-    From the raw output of PCG64, whose stream is fixed for good.
+    From the raw output of PCG64, whose streams are fixed for good.
 
     Examples
     --------
-    >>> bool((uniform_draws(1, (3, 2)) < 1).all())
+    >>> bool((uniform_draws(1, 2, shape=(3, 2)) < 1).all())
     True
     """
-    raw = np.random.PCG64(seed).random_raw(int(np.prod(shape)))
+    source = np.random.SeedSequence([seed, *stream])
+    raw = np.random.PCG64(source).random_raw(int(np.prod(shape)))
     return ((raw >> np.uint64(12)).astype(np.float64).reshape(shape) + 0.5) * 2.0**-52
 
 
@@ -76,7 +78,7 @@ def truncated_normal(
     now = np.maximum(mean, limits)
     sweeps = SWEEPS if parts > 1 else 1
     for sweep in range(sweeps):
-        chances = uniform_draws(seed + sweep, (parts, rows))
+        chances = uniform_draws(seed, SWEEPING, sweep, shape=(parts, rows))
         for part in range(parts):
             # mean of one part given the others: m - (1/P_ii) sum over others of P_ij (x_j - m_j)
             others = (now - mean) @ precision[part] - precision[part, part] * (

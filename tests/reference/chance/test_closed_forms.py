@@ -165,6 +165,24 @@ def test_update_by_limits_against_rejection() -> None:
     assert np.cov(found.scores.T) == pytest.approx(np.cov(kept.T), abs=0.05)
 
 
+@pytest.mark.parametrize("limit", [0.0, 2.0, 4.0])
+def test_update_by_a_reading_and_a_limit(limit: float) -> None:
+    # given the exact reading the other is normal; above its limit its mean is m + s h((v - m)/s),
+    # h the density over the upper tail; the scores follow by K
+    scores, predicted, slopes = probes()
+    readings = [ProbeReading(1.8, 0.5), ProbeReading(limit, 0.7, "at least")]
+    found = condition(scores, predicted[:, :2], readings, seed=1)
+    slopes = slopes[:, :2]
+    spread = slopes.T @ slopes + np.diag([0.25, 0.49])
+    mean = 2.0 + spread[1, 0] / spread[0, 0] * (1.8 - 1.0)
+    sigma = np.sqrt(spread[1, 1] - spread[1, 0] ** 2 / spread[0, 0])
+    a = (limit - mean) / sigma
+    read = np.array([1.8, mean + sigma * norm.pdf(a) / norm.sf(a)])
+    expected = slopes @ np.linalg.solve(spread, read - np.array([1.0, 2.0]))
+    assert found.scores.mean(axis=0) == pytest.approx(expected, abs=0.03)
+    assert found.surprise[1] == pytest.approx(max(0.0, a), abs=1e-3)
+
+
 @pytest.mark.parametrize("correlation", [0.95, 0.5, -0.5])
 def test_two_limits_at_once(correlation: float) -> None:
     # both parts above 0: chance 1/4 + asin(r)/(2 pi), mean (1 + r)/(2 sqrt(2 pi)) over the chance
