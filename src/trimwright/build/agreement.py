@@ -9,7 +9,7 @@ from trimwright.build.entry import Entry, said
 from trimwright.build.fault import Fault
 from trimwright.build.node import Path
 from trimwright.build.occupant import BODY_SHAPES, Box, Outline
-from trimwright.build.reading import measured
+from trimwright.build.reading import roles
 from trimwright.build.stranger import Say, strangers
 from trimwright.build.tunnel import Bite, Layer, Mark, Section
 from trimwright.build.walk import entries
@@ -36,13 +36,13 @@ def disagreements(build: Build, where: Document) -> list[Fault]:
     """
 
     def say(entry: Entry, name: str, found: str, expected: str, example: str = "") -> Fault:
-        key = said(entry, name).key
+        key = entry.key if entry.WHOLE else said(entry, name).key
         return Fault(where.line(key), _path(key), found, expected, example)
 
     faults = [*_nothing_measured(build), *_two_forms(build, say), *_ends(build, say)]
     faults += [*_order(build, say), *_bodies(build, say), *_marks(build, say)]
     if build.console:
-        faults += _on_deck(build.console, say)
+        faults += [*_on_deck(build.console, say), *_whole(build.console, say)]
     return [*faults, *strangers(build, say)]
 
 
@@ -57,7 +57,13 @@ def _words(figure: Quantity) -> str:
 
 def _nothing_measured(build: Build) -> Iterator[Fault]:
     """Refuse a build without any reading of the car."""
-    if not any(one.key.startswith("car.") and not one.assumed for one in measured(build)):
+    written = (
+        getattr(entry, name) is not None and name in entry.model_fields_set
+        for entry in entries(build.car)
+        for name, role in roles(type(entry))
+        if role.role == "measured"
+    )
+    if not any(written):
         expected = "at least one reading under car"
         yield Fault(1, ("car",), "no reading", expected, "carpet: {loose: 15 ± 1}")
 
@@ -84,7 +90,7 @@ def _two_forms(build: Build, say: Say) -> Iterator[Fault]:
 def _ends(build: Build, say: Say) -> Iterator[Fault]:
     """Refuse a front end behind its rear end, a left face right of its right face."""
     for entry in entries(build):
-        start, end = getattr(entry, "start", None), getattr(entry, "end", None)
+        start, end = entry.__dict__.get("start"), entry.__dict__.get("end")
         if (
             isinstance(start, Quantity)
             and isinstance(end, Quantity)
@@ -116,7 +122,7 @@ def _order(build: Build, say: Say) -> Iterator[Fault]:
 
 
 def _on_deck(console: Console, say: Say) -> Iterator[Fault]:
-    """Refuse openings, bulkheads and bolts off the console, and names given twice."""
+    """Refuse openings, bulkheads and bolts that lie off the console."""
     front, rear = console.start.value, console.end.value
     for opening in console.openings:
         half = opening.long.value / 2
@@ -132,6 +138,16 @@ def _on_deck(console: Console, say: Say) -> Iterator[Fault]:
     for one in placed:
         if one.at is not None and not front <= one.at.value <= rear:
             yield say(one, "at", _words(one.at), "a place between from and to")
+
+
+def _whole(console: Console, say: Say) -> Iterator[Fault]:
+    """Refuse profiles that stop short of the console's ends, and names given twice."""
+    profiles: tuple[tuple[DeckPoint | Width, ...], ...] = (console.deck, console.widths)
+    for profile in profiles:
+        if profile and profile[0].at.value > console.start.value:
+            yield say(profile[0], "at", _words(profile[0].at), "the front end or ahead of it")
+        if profile and profile[-1].at.value < console.end.value:
+            yield say(profile[-1], "at", _words(profile[-1].at), "the rear end or behind it")
     names: set[str] = set()
     named: tuple[Bulkhead | Opening, ...] = (*console.bulkheads, *console.openings)
     for part in named:

@@ -7,6 +7,7 @@ builder's wish and has none. Every reader gets the text as typed and the build's
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, ValidationInfo
@@ -49,9 +50,15 @@ def _text(value: object) -> str:
     return value
 
 
+@lru_cache(maxsize=8192)
+def _read(read: Reader, text: str, unit: Unit) -> Quantity:
+    """Return what a reader makes of a text; the same text is read once."""
+    return read(text, unit)
+
+
 def _measured(read: Reader) -> BeforeValidator:
     def before(value: Any, info: ValidationInfo) -> Quantity:  # noqa: ANN401  pydantic hands anything
-        return value if isinstance(value, Quantity) else read(_text(value), _unit(info))
+        return value if isinstance(value, Quantity) else _read(read, _text(value), _unit(info))
 
     return BeforeValidator(before)
 
@@ -60,7 +67,7 @@ def _chosen(read: Reader) -> BeforeValidator:
     def before(value: Any, info: ValidationInfo) -> Quantity:  # noqa: ANN401  pydantic hands anything
         if isinstance(value, Quantity):
             return value
-        found = read(_text(value), _unit(info))
+        found = _read(read, _text(value), _unit(info))
         if found.doubt is not None:
             bare = re.split(r"±|\+/-|\+-", _text(value))[0].strip()
             raise QuantityError(

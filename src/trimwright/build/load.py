@@ -73,8 +73,10 @@ def parse(text: str, name: str = "build.yaml") -> Loaded:
     15.0
     """
     _refuse(name, text_traps(text))
-    text = up_to_date(text, name)
     root = composed(text, name)
+    newest = up_to_date(text, root, name)
+    if newest != text:
+        text, root = newest, composed(newest, name)
     shaped = Shaped()
     raw = shape_entry(root, Build, (), (), shaped)
     faults = node_traps(root, text)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from types import UnionType
-from typing import Any, Union, get_args, get_origin
+from typing import Union, get_args, get_origin
 
 from trimwright.build.document import Document
 from trimwright.build.entry import Entry, said
@@ -144,8 +144,9 @@ def spots(build: Build) -> Iterator[Spot]:
 def _walk(spot: Spot) -> Iterator[Spot]:
     """Yield an entry and all entries below it."""
     entry = spot.entry
-    by = getattr(entry, "by", None) or entry.WAY or spot.way
-    over = getattr(entry, "over", None) or spot.over
+    own = entry.__dict__  # asked so, a field that is not there costs nothing
+    by = own.get("by") or entry.WAY or spot.way
+    over = own.get("over") or spot.over
     yield replace(spot, way=by, over=over)
     for name, number, below in held(entry):
         item = None if number is None else _name(below, number)
@@ -168,7 +169,7 @@ def label(entry: Entry, field: str) -> str:
 def _name(item: Entry, number: int) -> str:
     """Return what tells an item of a list from its neighbours."""
     for name in NAMING:
-        told: Any = getattr(item, name, None)
+        told = item.__dict__.get(name)
         if told is not None:
             text = told.text.split("±")[0].strip() if isinstance(told, Quantity) else str(told)
             return f"at {text}" if name == "at" else text

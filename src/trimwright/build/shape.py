@@ -3,6 +3,7 @@
 import difflib
 import re
 from dataclasses import dataclass, field
+from functools import cache
 from types import UnionType
 from typing import Any, Union, get_args, get_origin
 
@@ -39,6 +40,16 @@ class Shaped:
     places: dict[Loc, Place] = field(default_factory=dict)
     faults: list[Fault] = field(default_factory=list)
     guesses: int = 0
+
+
+@cache
+def field_kinds(model: type[Entry]) -> dict[str, tuple[str, Any, bool]]:
+    """Return a model's file keys: each with its field, the type inside, and whether it is a list."""
+    return {
+        info.alias: (name, *inner_type(info.annotation))
+        for name, info in model.model_fields.items()
+        if info.alias
+    }
 
 
 def inner_type(annotation: Any) -> tuple[Any, bool]:  # noqa: ANN401  any annotation
@@ -85,8 +96,7 @@ def _shape_pairs(
     node: Mapping, model: type[Entry], path: Path, loc: Loc, out: Shaped
 ) -> dict[str, Any]:
     """Return the raw data of a group of keys."""
-    aliases = {info.alias: name for name, info in model.model_fields.items() if info.alias}
-    splits, free = model.SPLITS, model.FREE
+    kinds, splits, free = field_kinds(model), model.SPLITS, model.FREE
     raw: dict[str, Any] = {}
     seen: dict[str, int] = {}
     for key, value in node.pairs:
@@ -95,9 +105,8 @@ def _shape_pairs(
         if name in seen:
             found = f'"{name}" a second time (first on line {seen[name]})'
             out.faults.append(Fault(key.line, here, found, "each key once"))
-        elif name in aliases:
-            kind = model.model_fields[aliases[name]].annotation
-            raw[name] = shape_value(value, kind, here, (*loc, name), out)
+        elif name in kinds:
+            raw[name] = shape_value(value, kinds[name][1:], here, (*loc, name), out)
         elif name in splits:
             raw |= _split(value, splits[name], here, loc, out) or {}
         elif free and match:
@@ -107,35 +116,50 @@ def _shape_pairs(
             items.append(_free_item(value, kind, free, at, out))
             _say(free, key, match, at, items, out)
         else:
-            out.faults.append(_unknown(key, here, [*aliases, *splits], free, out))
+            out.faults.append(_unknown(key, here, [*kinds, *splits], free, out))
         seen.setdefault(name, key.line)
-    for name, info in model.model_fields.items():
-        if info.default_factory is not None and info.alias and info.alias not in seen:
-            kind, _ = inner_type(model.model_fields[name].annotation)
-            raw[info.alias] = _shape_pairs(
-                Mapping(node.start, node.line, 0, flow=False),
-                kind,
-                (*path, info.alias),
-                (*loc, info.alias),
-                out,
-            ) | {"key": dotted((*path, info.alias))}
+    for name, kind in _parts(model).items():
+        if name not in seen:
+            raw[name] = _untold(kind, (*path, name))
     return raw
 
 
-def shape_value(node: Node, annotation: Any, path: Path, loc: Loc, out: Shaped) -> Any:  # noqa: ANN401  raw data
-    """Return the raw data of one field's value."""
-    kind, many = inner_type(annotation)
+@cache
+def _parts(model: type[Entry]) -> dict[str, type[Entry]]:
+    """Return the keys of a model that hold an entry of defaults when nothing is written."""
+    return {
+        name: kind
+        for name, (field_name, kind, _) in field_kinds(model).items()
+        if model.model_fields[field_name].default_factory is not None
+    }
+
+
+def _untold(kind: type[Entry], path: Path) -> dict[str, Any]:
+    """Return the raw data of an entry that nothing was written for."""
+    below = {name: _untold(part, (*path, name)) for name, part in _parts(kind).items()}
+    return below | {"key": dotted(path)}
+
+
+def shape_value(
+    node: Node,
+    kind: tuple[Any, bool],
+    path: Path,
+    loc: Loc,
+    out: Shaped,
+) -> Any:  # noqa: ANN401  raw data
+    """Return the raw data of one field's value: of the type inside, and a list of it if so."""
+    inner, many = kind
     out.places[loc] = Place(path, node.line, node.text if isinstance(node, Scalar) else None)
     if many:
         if not isinstance(node, Sequence):
             out.faults.append(Fault(node.line, path, found_in(node), "a list", "- ..."))
             return ()
         return tuple(
-            shape_value(item, kind, (*path, number), (*loc, number), out)
+            shape_value(item, (inner, False), (*path, number), (*loc, number), out)
             for number, item in enumerate(node.items)
         )
-    if _is_entry(kind):
-        return shape_entry(node, kind, path, loc, out)
+    if _is_entry(inner):
+        return shape_entry(node, inner, path, loc, out)
     if isinstance(node, Scalar) and node.text and len(node.text) <= LONGEST:
         return node.text
     expected = "one value" if not isinstance(node, Scalar) else f"at most {LONGEST} characters"
@@ -171,7 +195,7 @@ def _free_item(
     if not free.scalar:
         item: dict[str, Any] | None = shape_entry(value, kind, path, loc, out)
         return item
-    text = shape_value(value, str, path, (*loc, free.scalar), out)
+    text = shape_value(value, (str, False), path, (*loc, free.scalar), out)
     return {
         free.scalar: text,
         "key": dotted(path),

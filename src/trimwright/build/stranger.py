@@ -19,7 +19,7 @@ def strangers(build: Build, say: Say) -> Iterator[Fault]:
     """
     overs = (*ALWAYS_OVER, *(layer.name for layer in build.car.layers))
     for entry in entries(build):
-        by, over = getattr(entry, "by", None), getattr(entry, "over", None)
+        by, over = entry.__dict__.get("by"), entry.__dict__.get("over")
         if by is not None and not _known(way, by):
             yield say(entry, "by", f'"{by}"', "a way of measuring", _nearest(by, "reading"))
         if over is not None and over not in overs:

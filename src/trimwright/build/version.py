@@ -26,8 +26,10 @@ _DRAFT_KEYS: tuple[tuple[Path, str], ...] = (
 )
 
 
-def up_to_date(text: str, name: str = "build.yaml") -> str:
+def up_to_date(text: str, root: Node, name: str = "build.yaml") -> str:
     r"""Return a build file's text in the newest format; one that is in it already comes back as is.
+
+    `root` holds the text's nodes.
 
     Raises
     ------
@@ -36,10 +38,10 @@ def up_to_date(text: str, name: str = "build.yaml") -> str:
 
     Examples
     --------
-    >>> up_to_date("format: 0\nvehicle: {pile: {free: 15 ± 1}} # thick\n")
+    >>> draft = "format: 0\nvehicle: {pile: {free: 15 ± 1}} # thick\n"
+    >>> up_to_date(draft, composed(draft))
     'format: 1\ncar: {carpet: {loose: 15 ± 1}} # thick\n'
     """
-    root = composed(text, name)
     written = child(root, "format")
     if written is None:
         return text

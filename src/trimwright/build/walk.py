@@ -7,10 +7,9 @@ from trimwright.build.entry import OWN_FIELDS, Entry
 
 def held(entry: Entry) -> Iterator[tuple[str, int | None, Entry]]:
     """Yield the entries right below one: the field, the item's number if listed, the entry."""
-    for name in type(entry).model_fields:
-        if name in OWN_FIELDS:
+    for name, value in entry:
+        if name in OWN_FIELDS or value is None:
             continue
-        value = getattr(entry, name)
         if isinstance(value, Entry):
             yield name, None, value
         elif isinstance(value, tuple):

@@ -1,0 +1,86 @@
+"""Entries that are each right on their own, and do not agree."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from trimwright.build import InputError, parse
+
+HERE = Path(__file__).parent
+EVERY_KEY = (HERE / "every_key.yaml").read_text("utf-8")
+QUARTER = (HERE / "quarter_hour.yaml").read_text("utf-8")
+SEATS = "  seats:\n    left:\n"
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "says"),
+    [
+        (
+            "at: 600 behind",
+            "at: 300 behind",
+            (
+                'line 54, car > tunnel > 3rd > at: found "300 behind"; expected a section behind the '
+                'one at "300 behind ± 2"'
+            ),
+        ),
+        (
+            "from: 150 behind",
+            "from: 560 behind",
+            'line 69, car > seats > left > to: found "560 behind"; expected a place behind',
+        ),
+        ("left: 90, right", "left: 120 right, right", 'found "110"; expected a place right of'),
+        ("bottom: 120", "bottom: 260", 'found "260"; expected a height above the bottom'),
+        ("at: 120 behind, h", "at: 80 ahead, h", 'found "80 ahead"; expected a deck point behind'),
+        (
+            "    - {at: 690 behind, left: 118, right: 118}\n",
+            "",
+            "console > widths > 1st > at: found one place; expected two at least",
+        ),
+        (
+            "{at: 690 behind, height: 214}",
+            "{at: 600 behind, height: 214}",
+            'console > deck > 3rd > at: found "600 behind"; expected the rear end or behind it',
+        ),
+        (
+            "at: 190 behind",
+            "at: 660 behind",
+            'openings > 1st > at: found "660 behind"; expected an opening wholly between from and',
+        ),
+        ("corner: 25", "corner: 60", 'found "60"; expected at most half the opening'),
+        ("at: 250 behind", "at: 750 behind", 'found "750 behind"; expected a place between from'),
+        (
+            "name: gear lever",
+            "name: gear",
+            'found "gear" a second time; expected a name of its own',
+        ),
+        ("[down 30 left]", "[down 31 left]", 'found "down 31 left"; expected a reading of this'),
+        ("left at 0 behind", "left at 1 behind", 'found "down 30 left at 1 behind"; expected a'),
+        ("  deck:\n    - {at: 70", "  deck height: 205\n  deck:\n    - {at: 70", "found both deck"),
+        (
+            "seats:\n    left",
+            "between seats: {at hip: 262}\n  seats:\n    left",
+            "both between seats",
+        ),
+        ("by: contour gauge", "by: conture gauge", "expected a way of measuring, such as: contour"),
+        ("over: carpet,", "over: lino,", 'found "lino"; expected bare metal | carpet | deadener'),
+        ("birch plywood", "brich plywood", "a sheet that the tables know, such as: birch plywood"),
+        ("bolt: M6", "bolt: M66", "expected a thread that the tables know, such as: M6"),
+        (
+            ", box: {from: 140 ahead, to: 20 behind, left: 90, right: 110, bottom: 120, top: 260}",
+            "",
+            "car > bodies > 1st > name: found no shape; expected one of box, cylinder, outline",
+        ),
+        (', "60 left, 80 up"]', "]", "found 2 corners; expected three corners at least"),
+    ],
+)
+def test_a_disagreement_is_named_with_its_line(right: str, wrong: str, says: str) -> None:
+    assert right in EVERY_KEY
+    with pytest.raises(InputError, match=re.escape(says)) as refused:
+        parse(EVERY_KEY.replace(right, wrong))
+    assert all(fault.line > 1 for fault in refused.value.faults)
+
+
+def test_a_console_needs_a_height_and_a_width() -> None:
+    with pytest.raises(InputError, match="found neither deck height nor deck; expected one of"):
+        parse(QUARTER.replace("  deck height: 205\n", ""))
