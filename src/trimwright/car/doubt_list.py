@@ -21,6 +21,7 @@ SMALL: Final = frozenset({
     "sheet", "foam", "leather",
 })  # fmt: skip
 LAST_SHARE: Final = {"weight": 0.02, "torque": 0.25}  # of the reading; common practice, no source
+CURVE_DOUBLINGS: Final = 2.0  # reaches from a locking law to a power law, through two readings
 DEGREES: Final = 2.0  # common practice, no source
 NEW_MINUTES: Final = 15.0  # to read a section more; common practice, no source
 
@@ -150,9 +151,8 @@ def _model(build: Build) -> list[Factor]:
             says = "how hard a hand squeezes the carpet, kPa"
             doubt = Doubt("uniform", 200.0, 200.0)
             found.append(Factor(HAND, says, doubt, "model", 0.0, 200.0))
-        half = 1.0 if rug.pressed else 2.0
         says = "how the carpet gives between its readings, doublings of its stiffness"
-        found.append(Factor(CURVE, says, normal(half), "model", 5.0, 0.5))
+        found.append(Factor(CURVE, says, normal(CURVE_DOUBLINGS), "model", 5.0, 0.5))
     console = build.console
     half = (NUT_FACTOR.high - NUT_FACTOR.low) / 2
     for number, fixing in enumerate(console.held_by if console is not None else ()):
