@@ -29,7 +29,7 @@ from trimwright.parts import Carcass
 __all__ = ["GapModel", "GapTable", "gap_model"]
 
 Floats = NDArray[np.float64]
-BLOCK = 512  # rows at a time: their arrays stay in the processor's cache
+BLOCK = 1024  # rows at a time: their arrays stay small beside the processor's cache
 WALL_STEP_MM = (
     80.0  # of wall to a Gauss point; 8 along an edge are true to 0.0001 mm on a smooth bed
 )
@@ -183,7 +183,7 @@ def _rest(
     if under is None:
         missing = ("the tunnel under the console's lower edges",)
         return None, (Unknown(POSE, missing, ("car.tunnel",)),)
-    held, unknown = screws(build)
+    held = screws(build)
     about, centre = under.points.mean(axis=0), np.array(carcass.centre_mm)
     rest = Rest(under, tunnel, carcass.mass_kg, centre, held, about)
     for _ in range(FOOT_ROUNDS):
@@ -191,7 +191,7 @@ def _rest(
         if closer is None:
             break
         rest = replace(rest, bed=closer)
-    return rest, unknown
+    return rest, ()
 
 
 def _strips(carcass: Carcass) -> tuple[Strip, ...]:

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from trimwright.car import CarpetBed
 
 Floats = NDArray[np.float64]
+CHUNK = 128  # rows at a time, so that what is fetched stays in the processor's cache
 STEPS = 48  # nodes close up towards full squeeze, where the law turns steep
 
 
@@ -22,15 +23,13 @@ class SampledLaw:
     ----------
     full : ndarray, shape (rows,)
         Squeeze at the last node [mm]; beyond it the law runs on straight.
-    at_mm, pressure, slope, energy : ndarray, shape (rows, STEPS + 1)
-        Nodes [mm], and there kPa, kPa/mm towards the next node, kPa mm.
+    table : ndarray, shape (rows * (STEPS + 1), 4)
+        For each node: squeeze [mm], pressure [kPa], slope towards the next node [kPa/mm], energy
+        [kPa mm]. One row is fetched at a time, which is several times quicker than four columns.
     """
 
     full: Floats = field(compare=False)
-    at_mm: Floats = field(compare=False)
-    pressure: Floats = field(compare=False)
-    slope: Floats = field(compare=False)
-    energy: Floats = field(compare=False)
+    table: Floats = field(compare=False)
 
     @classmethod
     def of(cls, soft: CarpetBed) -> "SampledLaw":
@@ -42,16 +41,23 @@ class SampledLaw:
         end = soft.stiffness(at[:, -1:])
         area = 0.5 * (pressure[:, 1:] + pressure[:, :-1]) * run
         energy = np.concatenate([np.zeros((len(at), 1)), np.cumsum(area, axis=1)], axis=1)
-        return cls(soft.full, at, pressure, np.concatenate([rise / run, end], axis=1), energy)
+        slope = np.concatenate([rise / run, end], axis=1)
+        table = np.stack([at, pressure, slope, energy], axis=-1)
+        return cls(soft.full, table.reshape(-1, 4))
 
     def at(self, squeeze: Floats) -> tuple[Floats, Floats, Floats]:
         """Return pressure, stiffness and energy at squeezes (rows, n), 0 where not touched."""
-        held = np.maximum(squeeze, 0.0)
-        left = 1 - np.minimum(held / self.full[:, None], 1.0)
-        node = (STEPS * (1 - np.sqrt(left))).astype(np.intp)
-        node += (STEPS + 1) * np.arange(len(squeeze))[:, None]
-        past = held - self.at_mm.ravel()[node]
-        slope, pressure = self.slope.ravel()[node], self.pressure.ravel()[node]
-        gain = slope * past
-        energy = self.energy.ravel()[node] + (pressure + 0.5 * gain) * past
-        return pressure + gain, np.where(squeeze > 0, slope, 0.0), energy
+        pressure, slope, energy = (np.empty_like(squeeze) for _ in range(3))
+        for start in range(0, len(squeeze), CHUNK):
+            rows = slice(start, start + CHUNK)
+            held = np.maximum(squeeze[rows], 0.0)
+            left = np.maximum(1 - held / self.full[rows, None], 0.0)
+            node = (STEPS * (1 - np.sqrt(left))).astype(np.intp)
+            node += (STEPS + 1) * np.arange(start, start + len(held))[:, None]
+            found = np.take(self.table, node, axis=0)
+            past = held - found[..., 0]
+            gain = found[..., 2] * past
+            np.add(found[..., 1], gain, out=pressure[rows])
+            np.multiply(found[..., 2], squeeze[rows] > 0, out=slope[rows])
+            np.add(found[..., 3], (found[..., 1] + 0.5 * gain) * past, out=energy[rows])
+        return pressure, slope, energy
