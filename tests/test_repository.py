@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from docs.pages import PAGES, UNSOURCED, stock_rows
+from start import DEMO
 
 ROOT = Path(__file__).resolve().parent.parent
 ROOMS = sorted(path.parent.name for path in (ROOT / "src" / "trimwright").glob("*/__init__.py"))
@@ -20,7 +21,7 @@ KINDS = {"added", "fixed", "removed", "numbers"}
 VAGUE = {"utils", "util", "helpers", "helper", "common", "core", "misc", "base", "manager"}
 LONGEST_MODULE, LONGEST_README = 400, 120  # lines
 COMMON_PRACTICE_AT_MOST = 0.20  # of the rows of all stock tables
-HEAVY = {"scipy", "shapely", "reportlab", "ezdxf", "fontTools"}  # not before something is drawn
+DRAWING = {"scipy", "shapely", "reportlab", "ezdxf", "fontTools"}  # slow to load
 # in pieces, so that this file does not hold what it looks for
 REGISTRIES = [
     ".".join(name)
@@ -195,12 +196,32 @@ def test_the_layers_hold() -> None:
     assert done.returncode == 0, done.stdout + done.stderr
 
 
-def test_the_command_starts_without_what_draws() -> None:
-    code = "import sys, trimwright.cli; print(*{name.split('.')[0] for name in sys.modules})"
-    done = subprocess.run(  # noqa: S603  a fixed command
-        [sys.executable, "-c", code], capture_output=True, text=True, check=True
+def loaded(*arguments: str) -> set[str]:
+    """Return the packages that are loaded once the command has run, in a process of its own."""
+    code = (
+        "import sys\nfrom trimwright.cli import main\ntry:\n    main()\nexcept SystemExit:\n    pass\n"
+        "print('loaded:', *{name.split('.')[0] for name in sys.modules})"
     )
-    assert HEAVY & set(done.stdout.split()) == set()
+    done = subprocess.run(  # noqa: S603  a fixed command
+        [sys.executable, "-c", code, *arguments],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    said, _, packages = done.stdout.rpartition("loaded: ")
+    assert said, done.stderr  # it did something
+    return set(packages.split())
+
+
+def test_saying_how_it_is_used_loads_nothing_heavy() -> None:
+    assert {"numpy", "pydantic", "yaml", *DRAWING} & loaded("--help") == set()
+
+
+def test_a_check_loads_nothing_that_draws() -> None:
+    packages = loaded("check", DEMO)
+    assert "numpy" in packages
+    assert packages & DRAWING == set()
 
 
 @pytest.mark.parametrize("room", ROOMS)
