@@ -115,7 +115,7 @@ def from_pdf(elements: tuple[Element, ...]) -> shapely.MultiLineString:
 
 def bezier(*handles: tuple[float, float]) -> list[tuple[float, float]]:
     p, q, r, s = (np.array(point) for point in handles)
-    t = np.linspace(0, 1, 60)[1:, None]
+    t = np.linspace(0, 1, 240)[1:, None]
     at: NDArray[np.float64] = (
         (1 - t) ** 3 * p + 3 * (1 - t) ** 2 * t * q + 3 * (1 - t) * t**2 * r + t**3 * s
     )
@@ -131,7 +131,7 @@ def from_svg(elements: tuple[Element, ...]) -> shapely.MultiLineString:
             segment.point(t)
             for segment in ReadPath(shape)
             for t in (
-                np.linspace(0, 1, 60) if type(segment).__name__ in ("Arc", "CubicBezier") else (1,)
+                np.linspace(0, 1, 240) if type(segment).__name__ in ("Arc", "CubicBezier") else (1,)
             )
         ]
         found.append([(point.x, point.y) for point in points])
