@@ -110,3 +110,13 @@ def test_a_row_that_no_cut_helps_counts_against(never: float) -> None:
     assert isinstance(
         least_shift(margins, np.eye(2), np.ones(2), np.full(2, 9.0), 1.0), Unreachable
     )
+
+
+def test_the_first_gap_to_close_ends_the_cut() -> None:
+    # 2.5 mm would clear the nose, but the second wall takes only 2
+    effects = np.array([[1.0], [-1.0], [-1.0]])
+    near = least_shift(np.array([[-1.5, 3.0, 2.0]]), effects, ONE, 9 * ONE, 1.0)
+    assert isinstance(near, LeastCut)
+    assert near.amounts == (1.5,)
+    far = least_shift(np.array([[-2.5, 3.0, 2.0]]), effects, ONE, 9 * ONE, 1.0)
+    assert isinstance(far, Unreachable)
