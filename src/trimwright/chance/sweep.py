@@ -57,8 +57,10 @@ def smallest_place(first: Floats, last: Floats, needed: int, most: float) -> flo
     >>> smallest_place(np.array([0.5, 2.0, 1.0]), np.array([9.0, 9.0, 1.5]), 2, 5.0)
     1.0
     """
-    if np.all(last[first <= last] == np.inf):  # nothing is lost on the way: an order statistic
-        place = max(0.0, float(np.partition(first, needed - 1)[needed - 1]))
+    ever = first <= last
+    if np.all(last[ever] == np.inf):  # nothing is lost on the way: an order statistic
+        begins = np.where(ever, first, np.inf)
+        place = max(0.0, float(np.partition(begins, needed - 1)[needed - 1]))
         return place if place <= most else None
     places, clearing = _counts(first, last, most)
     enough = np.flatnonzero(clearing >= needed)
