@@ -6,9 +6,12 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from numpy.typing import NDArray
 
 from trimwright.build import Build
 from trimwright.car import World, ledger, tunnel
+
+Floats = NDArray[np.float64]
 
 Writer = Callable[..., Build]
 Sections = list[tuple[float, float, list[tuple[float, float, float]]]]
@@ -36,7 +39,7 @@ def tunnels(draw: st.DrawFn) -> Sections:
     return sections
 
 
-def _places(sections: Sections) -> tuple[np.ndarray, np.ndarray]:  # type: ignore[type-arg]  two columns of places
+def _places(sections: Sections) -> tuple[Floats, Floats]:
     x = np.linspace(sections[0][0], sections[-1][0] + 10, 7)
     return np.repeat(x, 5), np.tile(np.array([-70.0, -30, 0, 30, 70]), 7)
 

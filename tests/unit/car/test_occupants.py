@@ -1,10 +1,13 @@
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 from scipy.optimize import least_squares
 
 from trimwright.build import Build, parse
 from trimwright.car import World, bodies, dash, handbrake, ledger, lever, seats
 from trimwright.car.shift_lever import KNOB_SIGMA, PIVOT_SIGMA, pivot_of
+
+Floats = NDArray[np.float64]
 
 CAR = "build: Larkfield saloon\nunit: mm\ncar:\n"
 
@@ -81,7 +84,7 @@ def test_knobs_on_a_ball_give_back_its_middle() -> None:
     prior = np.array([knobs[0, 0], knobs[0, 1], -50.0])
     found, length = pivot_of(knobs[None], prior[None])
 
-    def miss(unknown: np.ndarray) -> np.ndarray:  # type: ignore[type-arg]  scipy hands any array
+    def miss(unknown: Floats) -> Floats:
         ball = (np.linalg.norm(knobs - unknown[:3], axis=1) - unknown[3]) / KNOB_SIGMA
         return np.concatenate([ball, (unknown[:3] - prior) / PIVOT_SIGMA])
 

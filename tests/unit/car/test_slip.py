@@ -2,10 +2,13 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 
 from trimwright.build import Build
 from trimwright.car import adjusted
 from trimwright.car.slip import Widths, slips, swapped_stations
+
+Floats = NDArray[np.float64]
 
 Writer = Callable[..., Build]
 
@@ -35,7 +38,7 @@ def _car(seed: int) -> Widths:
     )
 
 
-def _with(car: Widths, value: np.ndarray) -> Widths:  # type: ignore[type-arg]  one column of figures
+def _with(car: Widths, value: Floats) -> Widths:
     return Widths(car.x, car.station, car.depth, car.side, value, car.sigma)
 
 
@@ -95,8 +98,9 @@ def test_girth_that_does_not_fit_is_named_and_not_a_half_width() -> None:
 def test_reading_beside_nothing_is_not_said_to_be_checked() -> None:
     car = _car(1)
     one = (car.station == 0) & (car.side < 0) & (car.depth == 10.0)
-    alone = Widths(*(np.asarray(part)[one] if part is not car.x else part for part in (
-        car.x, car.station, car.depth, car.side, car.value, car.sigma)))  # fmt: skip
+    alone = Widths(
+        car.x, car.station[one], car.depth[one], car.side[one], car.value[one], car.sigma[one]
+    )
     search = slips(alone)
     assert search.slips == ()
     assert np.isinf(search.detectable[0])
