@@ -105,13 +105,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _run(asked: argparse.Namespace) -> int:
     """Run the verb that was asked for; whatever goes wrong ends in words."""
-    from trimwright.build import InputError  # noqa: PLC0415  --help stays fast
+    from trimwright.build import ConflictError, InputError  # noqa: PLC0415  --help stays fast
 
     try:
         run: Callable[[argparse.Namespace], int]
         run = import_module(f"trimwright.cli.{asked.verb}_verb").run
         return run(asked)
-    except (RefusedError, InputError) as refused:
+    except (RefusedError, InputError, ConflictError) as refused:
         return _refused(str(refused))
     except BrokenPipeError:
         return FINE

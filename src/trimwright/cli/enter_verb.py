@@ -1,0 +1,80 @@
+"""The verb 'enter': readings of a test fit, written into the file and weighed."""
+
+import argparse
+
+from trimwright.build import History, edited, load, parse
+from trimwright.cabin import cabin
+from trimwright.cli.progress import progress
+from trimwright.cli.terminal import RefusedError, say, wrapped
+from trimwright.findings import Edit
+from trimwright.fit import Outcome, probe_gap
+from trimwright.quantities import Unit, shown_sure, shown_with_unit
+
+
+def run(asked: argparse.Namespace) -> int:
+    """Write the readings and say how they change what is known."""
+    loaded = load(asked.file)
+    before = cabin(loaded.build)
+    if before.model is None:
+        raise RefusedError("No gap of this build can be evaluated yet: try trimwright check FILE.")
+    first = len(loaded.build.test_fit)
+    edits: list[Edit] = []
+    for number, reading in enumerate(asked.readings, start=first):
+        edits += _edits(reading, number)
+    text = edited(loaded.text, edits)
+    build = parse(text, asked.file.name).build
+    for probe in build.test_fit[first:]:
+        if probe_gap(probe, before.model) is None:
+            names = "; ".join(gap.name for gap in before.model.gaps)
+            raise RefusedError(
+                f'found "{probe.probe}"; expected words of one gap, such as: nose left\n'
+                f"there is: {names}"
+            )
+    History(asked.file).save(text, f"Test fit: {', '.join(asked.readings)}", read=loaded.text)
+    with progress("weighing all doubts with these readings"):
+        was, now = before.outcome, cabin(build).outcome
+    if was is not None and now is not None:
+        _say(was, now, loaded.build.unit)
+    say(f"Undo with: trimwright undo {asked.file}")
+    return 0
+
+
+def _edits(reading: str, number: int) -> tuple[Edit, ...]:
+    """Return the edits that add one reading: 'nose left: 2', 'wall: at least 3', 'touches'."""
+    name, colon, said = reading.rpartition(":")
+    if not colon or not name.strip() or not said.strip():
+        raise RefusedError(
+            f'found "{reading}"; expected a probe and what it read, such as: "nose left: 2"'
+        )
+    base = ("test fit", number)
+    word = said.strip()
+    if word.startswith("touches"):
+        what = word.removeprefix("touches").strip() or "it"
+        return (Edit((*base, "probe"), name.strip()), Edit((*base, "touches"), what))
+    return (Edit((*base, "probe"), name.strip()), Edit((*base, "reads"), word))
+
+
+def _say(was: Outcome, now: Outcome, unit: Unit) -> None:
+    """Print how every gap's figure and certainty moved, and what nothing explains."""
+    say(f"{'gap':<34}{'as written':>11}{'9 in 10 now':>22}{'sure':>12}")
+    for old, new in zip(was.gaps, now.gaps, strict=True):
+        if old.gap.part_of:
+            continue
+        low, high = shown_with_unit(new.low, unit), shown_with_unit(new.high, unit)
+        span = f"{low.removesuffix(' ' + unit)} to {high}"
+        sure = f"{shown_sure(old.sure.value)[:-2]} > {shown_sure(new.sure.value)}".replace(
+            "over ", ">"
+        ).replace("under ", "<")
+        say(f"{new.gap.name[:33]:<34}{shown_with_unit(old.nominal, unit):>11}{span:>22}{sure:>12}")
+    if was.joint is not None and now.joint is not None:
+        say(
+            f"All together: {shown_sure(was.joint.value)} sure before,"
+            f" {shown_sure(now.joint.value)} now."
+        )
+    if now.taught is not None and now.taught.puzzle:
+        say(
+            *wrapped(
+                f"'{now.taught.puzzle}' does not go with the other readings and with what was"
+                " measured before: read it again, there, before you cut."
+            )
+        )
