@@ -20,12 +20,18 @@ def test_one_cut_is_the_order_statistic(slopes: np.ndarray, mean: float, wanted:
 
 
 @settings(max_examples=25, deadline=None)
-@given(slopes=SLOPES, others=SLOPES, mean=MEANS, wanted=st.floats(0.5, 0.99))
+@given(
+    slopes=SLOPES,
+    others=SLOPES,
+    mean=MEANS,
+    third=st.sampled_from([-0.3, 0.0, 0.3]),
+    wanted=st.floats(0.5, 0.99),
+)
 def test_what_is_returned_reaches_and_stays_within_bounds(
-    slopes: np.ndarray, others: np.ndarray, mean: float, wanted: float
+    slopes: np.ndarray, others: np.ndarray, mean: float, third: float, wanted: float
 ) -> None:
     margins = mean + SCORES @ np.column_stack([slopes, others])
-    effects, most = np.array([[1.0, -0.2], [0.3, 0.8]]), np.array([4.0, 6.0])
+    effects, most = np.array([[1.0, -0.2], [third, 0.8]]), np.array([4.0, 6.0])
     found = least_shift(margins, effects, np.array([1.0, 2.0]), most, wanted)
     amounts = np.array(found.best if isinstance(found, Unreachable) else found.amounts)
     assert np.all(amounts >= 0)
@@ -69,3 +75,27 @@ def test_shares_follow_their_factors(slopes: np.ndarray, scale: float, order: li
     assert found.sum() <= 1 + 1e-9
     assert shares(SCORES, 5 - scale * output) == pytest.approx(found, abs=1e-9)
     assert shares(SCORES[:, order], output) == pytest.approx(found[list(order)], abs=1e-9)
+
+
+@settings(max_examples=100, deadline=None)
+@given(
+    seed=st.integers(0, 2**31),
+    effects=st.lists(st.sampled_from([-1.0, -0.5, 0.0, 0.3, 1.0]), min_size=1, max_size=4),
+    wanted=st.sampled_from([0.2, 0.5, 0.8, 1.0]),
+)
+def test_one_cut_against_every_place_where_a_row_turns(
+    seed: int, effects: list[float], wanted: float
+) -> None:
+    margins = np.random.default_rng(seed).normal(0.3, 1.0, (12, len(effects)))
+    slopes, most = np.array(effects), 2.5
+    turns = [-m / e for row in margins for m, e in zip(row, slopes, strict=True) if e]
+    places = sorted({0.0, *(place for place in turns if 0 < place <= most)})
+    clears = [np.mean(np.all(margins + slopes * place >= -1e-12, axis=1)) for place in places]
+    enough = [place for place, share in zip(places, clears, strict=True) if share >= wanted - 1e-12]
+    found = least_shift(margins, slopes[:, None], np.ones(1), np.full(1, most), wanted)
+    if enough:
+        assert isinstance(found, LeastCut)
+        assert found.amounts[0] == pytest.approx(enough[0], abs=1e-9)
+    else:
+        assert isinstance(found, Unreachable)
+        assert found.reached == pytest.approx(max(clears))
