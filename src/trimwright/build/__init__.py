@@ -47,7 +47,7 @@ from trimwright.build.occupant import (
     Seat,
     Seats,
 )
-from trimwright.build.reading import Reading, figures_of, readings, value
+from trimwright.build.reading import Reading, figures_of, measured, readings, value
 from trimwright.build.splice import edited
 from trimwright.build.tunnel import (
     Bite,
@@ -132,6 +132,7 @@ __all__ = [
     "edited",
     "figures_of",
     "load",
+    "measured",
     "parse",
     "readings",
     "said",

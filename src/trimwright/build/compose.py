@@ -1,5 +1,6 @@
 """From text to nodes: YAML without the parts that misread or explode."""
 
+import re
 from typing import Any
 
 import yaml
@@ -27,6 +28,7 @@ _IN_WORDS = {
     ),
 }
 
+_LINE_END = re.compile(r"\r\n|\r|\n")
 _Open = list[Mapping | Sequence]
 
 
@@ -51,9 +53,11 @@ class _Composer:
         self.open: _Open = []
         self.keys: list[Scalar | None] = []  # per open mapping: the key that waits for its value
         self.count = 0
+        self.lines = 1  # up to the last that says something
 
     def whole(self, text: str) -> Node:
         """Return the root node."""
+        self.lines = len(_LINE_END.split(text.rstrip()))
         try:
             for event in yaml.parse(text, Loader=yaml.CSafeLoader):
                 self.take(event)
@@ -66,7 +70,7 @@ class _Composer:
     def unreadable(self, error: yaml.MarkedYAMLError) -> InputError:
         """Return what the parser could not read, with its line."""
         mark = error.problem_mark or error.context_mark
-        line = mark.line + 1 if mark else 1
+        line = min(mark.line + 1 if mark else 1, self.lines)
         problem = str(error.problem or error.context or "something that cannot be read")
         found, expected, example = _IN_WORDS.get(problem, (problem, *_INDENTED))
         return self.refusal(line, found, expected, example)

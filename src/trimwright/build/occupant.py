@@ -27,7 +27,7 @@ class DashReading(Entry):
 def _dash_reading(name: str, found: re.Match[str]) -> dict[str, Any]:
     """Return what the key '60 ahead' or 'at datum' says."""
     del found
-    return {"along": "0 behind" if name == "at datum" else name}
+    return {"along": name}
 
 
 class DashLine(Entry):

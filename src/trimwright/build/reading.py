@@ -124,11 +124,28 @@ def value(build: Build, key: str) -> Quantity:
     return figures[key]
 
 
-@lru_cache(maxsize=16)
+class _Itself:
+    """A build that equals nothing but itself: two that are equal may be spelled differently."""
+
+    def __init__(self, build: Build) -> None:
+        self.build = build
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Itself) and self.build is other.build
+
+    def __hash__(self) -> int:
+        return id(self.build)
+
+
 def figures_of(build: Build) -> dict[str, Quantity]:
     """Return every figure, measured or chosen, as written, by its dotted key."""
+    return _figures(_Itself(build))
+
+
+@lru_cache(maxsize=16)
+def _figures(itself: _Itself) -> dict[str, Quantity]:
     found: dict[str, Quantity] = {}
-    for spot in spots(build):
+    for spot in spots(itself.build):
         for name, _ in roles(type(spot.entry)):
             figure, place = getattr(spot.entry, name), said(spot.entry, name)
             if figure is not None and place.times == 1.0:

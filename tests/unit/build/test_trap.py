@@ -78,7 +78,7 @@ BOLT = (
         (HEAD + "seed: \x851\n", "line 3: found the character U+0085; expected plain text"),
         (HEAD + "car: " + "{a: " * 30 + "1" + "}" * 30, "line 3: found more than 20 levels"),
         (HEAD + "because: a: b\n", 'line 3: found a second ": " or a key indented too far'),
-        (HEAD + "car: 'x\n", "line 4: found the end of the file inside quotes"),
+        (HEAD + "car: 'x\n", "line 3: found the end of the file inside quotes"),
         (HEAD + "car: @x\n", "line 3: found a sign that text may not begin with"),
         ("", "line 1: found nothing; expected a group of keys, such as: build: Larkspur estate"),
         ("- a\n", "line 1: found a list; expected a group of keys"),
