@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.car import Plumb, Tunnel, World
+from trimwright.fit.as_built import taller_mm
 from trimwright.fit.pose import Contact
 from trimwright.fit.strip import Strip
 
@@ -31,6 +32,8 @@ class Bed:
         The metal's height at each foot, world by world.
     edge, station : ndarray of int, shape (n,)
         Which strip each point belongs to, and which place along it (numbered through).
+    panels : tuple of str
+        The panel of each strip.
     """
 
     points: Floats = field(compare=False)
@@ -39,6 +42,7 @@ class Bed:
     plumb: Plumb = field(compare=False)
     edge: NDArray[np.int64] = field(compare=False)
     station: NDArray[np.int64] = field(compare=False)
+    panels: tuple[str, ...] = ()
 
     @property
     def normal(self) -> Floats:
@@ -67,6 +71,7 @@ class Bed:
         cover = soft[:, None] + tunnel.layered(self.foot[:, 0], world)
         rise = self.plumb.hit(world).z - self.foot[:, 2]
         overlap = (cover - self.clear()) / upright + rise
+        overlap = overlap + taller_mm(world, self.panels, self.edge, self.points[:, 0])
         tilt = np.sqrt(1 - upright**2) / upright
         bearing = self.area * (1 + world.of("model:friction")[:, None] * tilt)
         at = self.points - about
@@ -111,7 +116,8 @@ def bed(
     kept = Plumb(
         plumb.z[known], plumb.normal[known], plumb.off[known], plumb.keys, plumb.share[known]
     )
-    return Bed(points[known], area[known], foot, kept, edge[known], station[known])
+    names = tuple(s.panel for s in strips)
+    return Bed(points[known], area[known], foot, kept, edge[known], station[known], names)
 
 
 def _numbered_through(strips: tuple[Strip, ...]) -> NDArray[np.int64]:

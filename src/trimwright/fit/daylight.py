@@ -63,9 +63,9 @@ def daylight(
     for side in ("left", "right"):
         name = f"daylight {side} wall"
         panels = {panel.name for panel in carcass.panels if side_of(panel) == side}
-        lines = [edge.outer for edge in carcass.lower_edges if edge.panel in panels]
-        strips = tuple(_line(line) for line in lines)
-        over = bed(strips, tunnel, scene.nominal) if lines else None
+        edges = [edge for edge in carcass.lower_edges if edge.panel in panels]
+        strips = tuple(_line(edge.outer, edge.panel) for edge in edges)
+        over = bed(strips, tunnel, scene.nominal) if strips else None
         if over is None:
             missing = (f"the tunnel under the {side} wall",)
             unknown.append(Unknown(name, missing, ("car.tunnel",)))
@@ -78,7 +78,7 @@ def daylight(
     return tuple(found), tuple(unknown)
 
 
-def _line(line: Floats) -> Strip:
+def _line(line: Floats, panel: str) -> Strip:
     """Return evenly chosen points of an edge's outer line, both ends included."""
     pick = np.unique(np.linspace(0, len(line) - 1, min(POINTS, len(line))).round().astype(int))
-    return Strip(line[pick], np.ones(len(pick)), np.arange(len(pick)))
+    return Strip(line[pick], np.ones(len(pick)), np.arange(len(pick)), panel)

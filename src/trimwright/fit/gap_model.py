@@ -203,7 +203,8 @@ def _strips(carcass: Carcass) -> tuple[Strip, ...]:
         count = max(LEAST_ALONG, round(long / WALL_STEP_MM)) if wall else ALONG_BULKHEAD
         steep = edge.form == "square" and float(np.max(edge.slope_deg)) > NEARLY_SQUARE_DEG
         across = ACROSS_SQUARE if steep else ACROSS_BEVELLED
-        found.append(edge_strip(edge.inner, edge.outer, across=across, along=count))
+        strip = edge_strip(edge.inner, edge.outer, across=across, along=count)
+        found.append(replace(strip, panel=edge.panel))
     return tuple(found)
 
 

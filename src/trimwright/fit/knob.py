@@ -132,12 +132,10 @@ def knob_gaps(
         return (found,), tuple(Unknown(name, missing, dash_keys) for name in (DASH, DASH_MOVED))
     says = "the shortest way from the knob to the dash's underside, in every gear"
     between = ("gear knob", "dash")
-    gaps = [Gap(DASH, says, between, wanted, (*keys, *dash_keys), moves=True)]
-    unknown: tuple[Unknown, ...] = ()
-    if build.car.engine_moves is None:
-        unknown = (Unknown(DASH_MOVED, ("how far the engine moves",), ("car.engine moves",)),)
-    else:
-        moved = f"{says}, with the engine at the end of its play"
-        all_keys = (*keys, *dash_keys, "car.engine moves")
-        gaps.append(Gap(DASH_MOVED, moved, between, min(wanted, FELT_MM), all_keys, moves=True))
-    return (KnobDash(tuple(gaps)), found), unknown
+    moved = f"{says}, with the engine at the end of its play"
+    all_keys = (*keys, *dash_keys, "car.engine moves")
+    gaps = (
+        Gap(DASH, says, between, wanted, (*keys, *dash_keys), moves=True),
+        Gap(DASH_MOVED, moved, between, min(wanted, FELT_MM), all_keys, moves=True),
+    )
+    return (KnobDash(gaps), found), ()

@@ -54,7 +54,7 @@ class LeverOpening:
     Attributes
     ----------
     gaps : tuple of Gap
-        Standing; engine moved as well where its play was read.
+        Standing, and with the engine moved.
     panel : Panel
         The deck with the hole.
     hole : Hole
@@ -81,9 +81,7 @@ class LeverOpening:
             place = lines.at(height)
             places.append((place, height))
             worst = self._shifted(place, stick)
-            rooms.append(
-                [room_to_rim(rim, at, lines.way) for at in (place, worst)[: len(self.gaps)]]
-            )
+            rooms.append([room_to_rim(rim, at, lines.way) for at in (place, worst)])
         values, witness = [], []
         for k in range(len(self.gaps)):
             room = (
@@ -172,15 +170,12 @@ def lever_opening(
     says = "from the shaft to the rim of its covered opening, on both faces, in every gear"
     between = (spot[0].name, "gear lever")
     wanted = build.wanted.lever_to_opening.value
-    gaps = [Gap(STANDING, says, between, wanted, KEYS, moves=True)]
-    unknown: tuple[Unknown, ...] = ()
-    if build.car.engine_moves is None:
-        unknown = (Unknown(MOVED, ("how far the engine moves",), ("car.engine moves",)),)
-    else:
-        moved = f"{says}, with the engine at the end of its play"
-        keys = (*KEYS, "car.engine moves")
-        gaps.append(Gap(MOVED, moved, between, min(wanted, FELT_MM), keys, moves=True))
-    return LeverOpening(tuple(gaps), *spot), unknown
+    moved = f"{says}, with the engine at the end of its play"
+    gaps = (
+        Gap(STANDING, says, between, wanted, KEYS, moves=True),
+        Gap(MOVED, moved, between, min(wanted, FELT_MM), (*KEYS, "car.engine moves"), moves=True),
+    )
+    return LeverOpening(gaps, *spot), ()
 
 
 def opening_of(carcass: Carcass, scene: Scene, stick: LeverPositions) -> tuple[Panel, Hole] | None:

@@ -23,11 +23,14 @@ class Strip:
         Plan area that each point stands for [mm2].
     station : ndarray of int, shape (n,)
         Which place along the edge each point belongs to, rising; its points lie across the wood.
+    panel : str
+        The panel whose edge it is.
     """
 
     points: Floats = field(compare=False)
     area: Floats = field(compare=False)
     station: NDArray[np.int64] = field(compare=False)
+    panel: str = ""
 
 
 def kinks(line: Floats) -> list[int]:

@@ -11,7 +11,7 @@ import pytest
 from numpy.typing import NDArray
 
 from trimwright.fit.pose import Contact, Load, Pose, resting_pose
-from trimwright.fit.strip import edge_strip
+from trimwright.fit.strip import ACROSS_SQUARE, edge_strip
 
 Floats = NDArray[np.float64]
 FORCE_N = 8 * 9.80665 + 120
@@ -216,7 +216,10 @@ def test_wedge_with_friction(slope_deg: float, mu: float) -> None:
 
 
 @pytest.mark.parametrize("slope_deg", [30.0, 45.0])
-def test_square_cut_edge_presses_with_its_high_corner(slope_deg: float) -> None:
+@pytest.mark.parametrize(("across", "share"), [(40, 2e-3), (ACROSS_SQUARE, 0.02)])
+def test_square_cut_edge_presses_with_its_high_corner(
+    slope_deg: float, across: int, share: float
+) -> None:
     # squeeze falls from c0 by w sin(s) (normal) across the wood: while it touches in part on a
     # linear bed, force per length = k c0^2 / (2 sin s), sink = c0 / cos s
     s, k = np.radians(slope_deg), 2.5
@@ -224,7 +227,7 @@ def test_square_cut_edge_presses_with_its_high_corner(slope_deg: float) -> None:
     c0 = np.sqrt(2 * np.sin(s) * per_mm * 1e3 / k)
     assert c0 / np.sin(s) < THICK
     line = np.array([[-LENGTH / 2, 0, 0], [LENGTH / 2, 0, 0]])
-    strip = edge_strip(line, np.add(line, [0, THICK, 0]), across=40)
+    strip = edge_strip(line, np.add(line, [0, THICK, 0]), across=across)
     points = np.concatenate([strip.points, strip.points * [1, -1, 1] + [0, -APART, 0]])
     fall = np.concatenate([strip.points[:, 1]] * 2) * np.tan(s)
     contact = Contact(
@@ -235,4 +238,4 @@ def test_square_cut_edge_presses_with_its_high_corner(slope_deg: float) -> None:
         np.concatenate([strip.area] * 2)[None],
     )
     pose = resting_pose(contact, Load(np.array([FORCE_N]), np.zeros(1), np.zeros(1)), PowerBed(k))
-    assert -pose.motion[0, 0] == pytest.approx(c0 / np.cos(s), rel=2e-3)
+    assert -pose.motion[0, 0] == pytest.approx(c0 / np.cos(s), rel=share)

@@ -85,9 +85,9 @@ def test_console_sinks_until_the_carpet_carries_it() -> None:
     sink = brentq(lambda s: carried_n(s, model) - weight, 0.01, 7.5, xtol=1e-9)
     z, pitch, roll = model.nominal().poses[0]
     # the section is read every 6 degrees and lofted: within 0.02 mm of the cylinder; a straight
-    # bevel is raised over the round by up to kappa t^2 / (8 cos^3), 0.24 mm at 38 degrees, of
-    # which its two Gauss points see two thirds
-    assert -z == pytest.approx(sink, abs=0.2)
+    # bevel is raised over the round by kappa t^2 / (8 cos^3), 0.24 mm at 38 degrees: the middle of
+    # the wood then just touches, the faces start 0.24 mm clear, the mean of them 0.08 mm
+    assert -z == pytest.approx(sink, abs=0.12)
     assert sink > 2
     assert roll == pytest.approx(0, abs=1e-6)
     assert abs(pitch) < 1e-3

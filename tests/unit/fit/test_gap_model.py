@@ -200,3 +200,20 @@ def test_what_a_bolt_does_is_the_slope_of_the_rest() -> None:
 def test_wrong_rows_are_refused() -> None:
     with pytest.raises(ValueError, match="scores must have at least 1 row, got 0"):
         model().evaluate(np.zeros((0, len(model().ledger))))
+
+
+def test_walls_that_turn_out_taller_lift_the_nose_by_as_much() -> None:
+    built = "  as built:\n" + "".join(
+        f"    - {{panel: {side} wall, what: height, at: {at}, reads: 150 ± 1}}\n"
+        for side in ("left", "right")
+        for at in ("60 ahead", "600 behind")
+    )
+    found = model(bolts=built)
+    rows = np.zeros((2, len(found.ledger)))
+    for k in range(4):
+        column = found.ledger.index(f"console.as built.{k}.reads")
+        rows[1, column] = 2.0 / found.ledger.factors[column].doubt.sigma
+    table = found.evaluate(rows)
+    # 2 mm higher everywhere: the carpet under them gives as before
+    assert table.poses[1, 0] - table.poses[0, 0] == pytest.approx(2.0, abs=1e-3)
+    assert table.values[1, 0] - table.values[0, 0] == pytest.approx(-2.0, abs=0.01)
