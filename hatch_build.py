@@ -89,7 +89,7 @@ def fetch(folder: Path) -> None:
         If npm is missing, cannot be reached or fails.
     """
     specs = [f"@fontsource/{name}@{version}" for name, version in PACKAGES.items()]
-    _npm(["pack", "--ignore-scripts", "--silent", "--fetch-retries=1", *specs], folder)
+    _npm(["pack", "--ignore-scripts", "--loglevel=error", "--fetch-retries=1", *specs], folder)
     for name, version in PACKAGES.items():
         archive = folder / f"fontsource-{name}-{version}.tgz"
         if not archive.is_file():
