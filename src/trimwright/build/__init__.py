@@ -22,6 +22,7 @@ from trimwright.build.console import (
 from trimwright.build.document import Document
 from trimwright.build.entry import Entry, Said, said
 from trimwright.build.fault import Fault, InputError
+from trimwright.build.handbook import describe
 from trimwright.build.history import ConflictError, History
 from trimwright.build.journal import Version
 from trimwright.build.load import Loaded, load, parse
@@ -129,6 +130,7 @@ __all__ = [
     "Wanted",
     "Width",
     "assumed",
+    "describe",
     "edited",
     "figures_of",
     "load",

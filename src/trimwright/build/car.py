@@ -30,7 +30,7 @@ class Car(Entry):
         "dash above tunnel", "The dash's underside above the tunnel.", "{60 ahead: 236 ± 3}"
     )
     dash: tuple[DashPoint, ...] = several(
-        "dash", "The dash's underside as points.", "{at: 60 ahead, across: 80 left, up: 236 up}"
+        "dash", "The dash's underside as points.", "{at: 60 ahead, across: 80 left, up: 236}"
     )
     tunnel: tuple[Section, ...] = several(
         "tunnel", "Sections of the tunnel, front to rear.", "{at: 300 behind, ...}"

@@ -44,3 +44,23 @@ def key_order(path: Path) -> tuple[str, ...]:
     if model is None:
         return ()
     return tuple(info.alias for info in model.model_fields.values() if info.alias)
+
+
+def fields_below(model: type[Entry]) -> list[tuple[str, type[Entry]]]:
+    """Return the keys of a model that hold groups written key by key, each with its model.
+
+    Examples
+    --------
+    >>> from trimwright.build import Seats
+    >>> [(name, kind.__name__) for name, kind in fields_below(Seats)]
+    [('left', 'Seat'), ('right', 'Seat')]
+    """
+    found = []
+    for info in model.model_fields.values():
+        kind, _ = inner_type(info.annotation)
+        if isinstance(kind, type) and issubclass(kind, Entry) and kind.WHOLE is None:
+            found.append((info.alias or "", kind))
+    if model.FREE and not model.FREE.scalar:
+        kind, _ = inner_type(model.model_fields[model.FREE.into].annotation)
+        found = [(name or model.FREE.example.split(":")[0], one) for name, one in found]
+    return [(name, kind) for name, kind in found if name]
