@@ -92,7 +92,7 @@ def adjust(
     (3, 6.0, 0.75)
     """
     n = observed.size
-    if design.ndim != 2 or design.shape[0] != n or sigma.shape != (n,) or not n:  # noqa: PLR2004
+    if design.ndim != 2 or design.shape[0] != n or sigma.shape != (n,) or not n:  # noqa: PLR2004  a matrix
         raise ValueError(
             "design, observed, sigma must be (n, m), (n,), (n,),"
             f" got {design.shape}, {observed.shape}, {sigma.shape}"

@@ -90,14 +90,14 @@ def test_a_trap_is_refused_in_words(text: str, says: str) -> None:
 
 
 def test_a_decimal_comma_outside_brackets_is_read() -> None:
-    assert parse(CARPET.format("12,5")).build.car.carpet.loose.value == 12.5  # type: ignore[union-attr]
+    assert parse(CARPET.format("12,5")).build.car.carpet.loose.value == 12.5  # type: ignore[union-attr]  # it has one
 
 
 def test_a_remark_with_a_space_is_a_remark() -> None:
-    assert parse(BOLT.format("M6 # 8 of them")).build.console.held_by[0].bolt == "M6"  # type: ignore[union-attr]
+    assert parse(BOLT.format("M6 # 8 of them")).build.console.held_by[0].bolt == "M6"  # type: ignore[union-attr]  # it has one
 
 
 def test_quotes_lift_the_trap() -> None:
     loaded = parse('build: "012"\nunit: mm\ncar: {carpet: {loose: "12,5"}}\n')
     assert loaded.build.name == "012"
-    assert loaded.build.car.carpet.loose.value == 12.5  # type: ignore[union-attr]
+    assert loaded.build.car.carpet.loose.value == 12.5  # type: ignore[union-attr]  # it has one

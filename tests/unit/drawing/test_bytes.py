@@ -47,7 +47,7 @@ def test_same_bytes_twice_and_under_two_hash_seeds() -> None:
 
 @pytest.mark.parametrize("word", [b"2026-", b"GMT", b"CreationDate (D:2026"])
 def test_file_tells_no_time_of_its_making(word: bytes) -> None:
-    from trimwright.drawing import Document, Drawing, Line, Page, dxf, pdf  # noqa: PLC0415
+    from trimwright.drawing import Document, Drawing, Line, Page, dxf, pdf  # noqa: PLC0415  only here
 
     drawing = Drawing(50.0, 50.0, (Line(((1.0, 1.0), (40.0, 40.0))),))
     made = pdf(Document((Page((50.0, 50.0), drawing),))) + dxf(drawing)
