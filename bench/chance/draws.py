@@ -1,6 +1,7 @@
 """Processor time of the draws and of what is made of them: `python bench/chance/draws.py`."""
 
 from collections.abc import Callable
+from functools import partial
 from time import process_time
 
 import numpy as np
@@ -26,12 +27,12 @@ def main() -> None:
         effects = np.eye(9)[:, :3] + 0.2
         readings = [ProbeReading(0.0, 0.5), ProbeReading(-1.0, 0.5, "at least")]
         acts: dict[str, Callable[[], object]] = {
-            "draws": lambda n=factors: sobol_scores(n, seed=1),
-            "shares": lambda s=scores, m=margins: shares(s, m),
-            "re-measure": lambda s=scores, m=margins: re_measure(s, m[:, 0], 0, 0.5, 0.95),
-            "condition": lambda s=scores, m=margins, r=readings: condition(s, m[:, :2], r, 1),
-            "three cuts": lambda m=margins, e=effects: least_shift(
-                m[:, :3], e[:3], np.ones(3), np.full(3, 20.0), 0.9
+            "draws": partial(sobol_scores, factors, seed=1),
+            "shares": partial(shares, scores, margins),
+            "re-measure": partial(re_measure, scores, margins[:, 0], 0, 0.5, 0.95),
+            "condition": partial(condition, scores, margins[:, :2], readings, 1),
+            "three cuts": partial(
+                least_shift, margins[:, :3], effects[:3], np.ones(3), np.full(3, 20.0), 0.9
             ),
         }
         for name, act in acts.items():
