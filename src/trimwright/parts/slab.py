@@ -57,25 +57,35 @@ class Slab:
 
         Returns
         -------
-        vertices : ndarray, shape (4 n, 3)
+        vertices : ndarray, shape (6 n, 3)
             Points [mm].
-        faces : ndarray, shape (8 n - 4, 3)
+        faces : ndarray, shape (12 n - 4, 3)
             Triangles, counter-clockwise seen from outside.
         """
         n = self.lower.shape[1]
         rings = [frame.placed(self.lower[k], self.depths[k]) for k in (0, 1)]
         rings += [frame.placed(self.upper[k], self.depths[k]) for k in (0, 1)]
+        corners = np.concatenate(rings)
         i = np.arange(n - 1)
         low0, low1, up0, up1 = (k * n + i for k in range(4))
-        quads = [
-            np.column_stack([low0, low0 + 1, up0 + 1, up0]),  # outer face
-            np.column_stack([low1, up1, up1 + 1, low1 + 1]),  # inner face
-            np.column_stack([low0, low1, low1 + 1, low0 + 1]),
-            np.column_stack([up0, up0 + 1, up1 + 1, up1]),
-            np.array([[0, 2 * n, 3 * n, n], [n - 1, 2 * n - 1, 4 * n - 1, 3 * n - 1]]),
-        ]
-        quad = np.concatenate(quads)
-        return np.concatenate(rings), np.concatenate([quad[:, [0, 1, 2]], quad[:, [0, 2, 3]]])
+        faces = np.concatenate(
+            [
+                np.column_stack([low0, low0 + 1, up0 + 1, up0]),  # outer face
+                np.column_stack([low1, up1, up1 + 1, low1 + 1]),  # inner face
+            ]
+        )
+        # a bevel may twist: fanned from its middle, a side holds the volume of the ruled surface
+        sides = np.concatenate(
+            [
+                np.column_stack([low0, low1, low1 + 1, low0 + 1]),
+                np.column_stack([up0, up0 + 1, up1 + 1, up1]),
+                np.array([[0, 2 * n, 3 * n, n], [n - 1, 2 * n - 1, 4 * n - 1, 3 * n - 1]]),
+            ]
+        )
+        middle = 4 * n + np.arange(len(sides))
+        fans = [np.column_stack([sides[:, k], sides[:, k - 3], middle]) for k in range(4)]
+        triangles = [faces[:, [0, 1, 2]], faces[:, [0, 2, 3]], *fans]
+        return np.concatenate([corners, corners[sides].mean(axis=1)]), np.concatenate(triangles)
 
     def strips(self, frame: Frame) -> Array:
         """Return the slab as convex pieces of eight corners.

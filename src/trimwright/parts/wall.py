@@ -68,7 +68,9 @@ def wall_levels(place: WallPlace, skin: Skin, floor_z: float | None) -> Levels:
     """
     side, i = place.side, place.piece
     depths = np.linspace(0.0, place.thickness, LEVELS)
-    skin = skin.along(*place.ends(0.0))
+    front, rear = place.ends(0.0)
+    # a mitred inner face may reach further than the outer, by no more than the sheet
+    skin = skin.along(front - place.thickness, rear + place.thickness)
     normal = np.array((-side.b[i], side.sign, side.c))
     cut = plane_cut(skin, normal, side.a[i] - depths * side.stretch[i])
     last = skin.points[:, -1 if side.sign > 0 else 0]
@@ -289,14 +291,7 @@ def _runs(place: WallPlace, line: Line) -> tuple[Run, ...]:
     rear = [np.array((bottom[k][-1], tops[k][-1])) for k in (0, 1)]
     front = [np.array((tops[k][0], bottom[k][0])) for k in (0, 1)]
     runs.append(Run("mitre" if after else "free", after, rear[0], rear[1]))
-    rests = shape.plan.through == "deck"
-    decks = shape.deck_names()
-    line_x = shape.deck.line(shape.wall_top)[:, 0]
-    for k in reversed(range(len(decks))):
-        pair = [_clip(tops[i], line_x[k], line_x[k + 1])[::-1] for i in (0, 1)]
-        if len(pair[0]) > 1 and len(pair[1]) > 1:
-            meets = decks[k] if rests else ""
-            runs.append(Run("joint" if rests else "free", meets, pair[0], pair[1]))
+    runs += reversed(_top_runs(place))
     runs.append(Run("mitre" if before else "free", before, front[0], front[1]))
     return tuple(runs)
 
@@ -332,10 +327,24 @@ def _top(place: WallPlace, depth: float, below_deck: float) -> Array:
     return place.points(x, place.shape.deck.height(x, below_deck), depth)
 
 
-def _clip(points: Array, start: float, end: float) -> Array:
-    """Return the points of a line from one place to another."""
-    x = points[:, 0]
-    return np.asarray(points[(x >= start - INSIDE) & (x <= end + INSIDE)])
+def _top_runs(place: WallPlace) -> list[Run]:
+    """Return the top edge, deck by deck, front to rear, each turned forward."""
+    shape = place.shape
+    rests = shape.plan.through == "deck"
+    kinks = shape.deck.line(shape.wall_top)[:, 0]
+    depths = (0.0, place.thickness)
+    ends = np.array([place.ends(w) for w in depths])
+    runs = []
+    for k, deck in enumerate(shape.deck_names()):
+        x = np.clip(kinks[k : k + 2], ends[:, :1], ends[:, 1:])[:, ::-1]
+        if np.ptp(x, axis=1).max() > INSIDE:
+            faces = [
+                place.points(x[i], shape.deck.height(x[i], shape.wall_top), w)
+                for i, w in enumerate(depths)
+            ]
+            kind: Literal["joint", "free"] = "joint" if rests else "free"
+            runs.append(Run(kind, deck if rests else "", faces[0], faces[1]))
+    return runs
 
 
 def _recesses(

@@ -27,7 +27,7 @@ def cylinder(radius: float, across: int = 641) -> Skin:
 @pytest.mark.parametrize(
     ("radius", "thick", "y", "z"),
     [
-        # z = sqrt((R + t)^2 - y^2): half-cylinder under a carpet of thickness t
+        # a carpet on a half-cylinder: height is the root of (R + t) squared less y squared
         (150.0, 0.0, 0.0, 150.0),
         (150.0, 0.0, 50.0, 141.421356),
         (150.0, 0.0, 100.0, 111.803399),
@@ -54,7 +54,7 @@ def test_lifting_the_curve_straight_up_instead_is_short() -> None:
         bare = plane_cut(cylinder(150.0), normal, np.array([y])).points[0, 0, 2]
         raised = cylinder(150.0).raised(np.array(12.0))
         true = plane_cut(raised, normal, np.array([y])).points[0, 0, 2]
-        # sqrt(162^2 - y^2) - (sqrt(150^2 - y^2) + 12)
+        # a carpet square to a half-cylinder lies on a larger half-cylinder
         assert true - (bare + 12.0) == pytest.approx(short, abs=0.02)
 
 
@@ -92,7 +92,7 @@ def test_wall_at_an_angle_to_a_cylinder_is_an_ellipse() -> None:
 def plan(half: float, lean: float = 0.0, edge: str = "bevelled", t: float = 12.0) -> Plan:
     line = ((-150.0, half), (150.0, half))
     deck = ((-150.0, 220.0), (150.0, 220.0))
-    return Plan(deck, line, line, -150.0, 150.0, t, 680.0, lean_deg=lean, edge=edge)  # type: ignore[arg-type]  one of three
+    return Plan(deck, line, line, -150.0, 150.0, t, 680.0, lean_deg=lean, edge=edge)  # type: ignore[arg-type]  # one of three
 
 
 @pytest.mark.parametrize(("half", "lean"), [(60.0, 0.0), (90.0, 5.0), (60.0, 8.0), (100.0, -4.0)])
@@ -157,7 +157,7 @@ def splayed_panel(neighbour: Array) -> tuple[float, float]:
     normal = np.array((np.cos(s), 0.0, -np.sin(s)))
     frame = Frame(
         (run, 0.0, 0.0), (0.0, 1.0, 0.0), (float(np.sin(s)), 0.0, float(np.cos(s))), tuple(normal)
-    )  # type: ignore[arg-type]  three numbers
+    )
 
     def corner(y_side: float, z: float, depth: float) -> Array:
         x = run + z * np.tan(s) - depth / np.cos(s)

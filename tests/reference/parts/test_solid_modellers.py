@@ -8,7 +8,7 @@ a union of many touching bodies is where mesh modellers themselves err.
 """
 
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import manifold3d as m3
 import numpy as np
@@ -59,7 +59,7 @@ def random_plan(seed: int) -> Plan:
         end=690.0,
         thickness=float(rng.choice((9.0, 12.0, 18.0))),
         density=680.0,
-        deck_joint=joint,  # type: ignore[arg-type]  one of the three
+        deck_joint=joint,  # type: ignore[arg-type]  # one of the three
         through="walls" if seed % 4 < 2 else "deck",
         joint_depth=float(rng.uniform(3, 6)),
         lean_deg=float(rng.uniform(-4, 8)),
@@ -86,7 +86,7 @@ def solid(panel: Panel) -> m3.Manifold:
 def meeting(lines: list[tuple[float, float]], ends: tuple[float, float]) -> list[list[float]]:
     """Corners of a row of lines y = p + q x, cut at both ends."""
     x = [ends[0]]
-    x += [(p2 - p1) / (q1 - q2) for (p1, q1), (p2, q2) in zip(lines[:-1], lines[1:], strict=True)]
+    x += [(p2 - p1) / (q1 - q2) for (p1, q1), (p2, q2) in pairwise(lines)]
     x.append(ends[1])
     corners = [[x[i], p + q * x[i]] for i, (p, q) in enumerate(lines)]
     return [*corners, [x[-1], lines[-1][0] + lines[-1][1] * x[-1]]]
@@ -99,8 +99,9 @@ class Envelope:
     plan: Plan
 
     def under(self, depth: float) -> m3.Manifold:
+        """Return what lies under the deck."""
         lines = []
-        for (x0, z0), (x1, z1) in zip(self.plan.deck[:-1], self.plan.deck[1:], strict=True):
+        for (x0, z0), (x1, z1) in pairwise(self.plan.deck):
             slope = (z1 - z0) / (x1 - x0)
             lines.append((z0 - slope * x0 - depth * np.sqrt(1 + slope**2), slope))
         corners = meeting(lines, (self.plan.start, self.plan.end))
@@ -112,10 +113,11 @@ class Envelope:
     def beside(
         self, points: tuple[tuple[float, float], ...], sign: float, depth: float
     ) -> m3.Manifold:
+        """Return what lies inside one side."""
         lean = np.tan(np.radians(self.plan.lean_deg))
         deck = np.array(self.plan.deck)
         lines = []
-        for (x0, w0), (x1, w1) in zip(points[:-1], points[1:], strict=True):
+        for (x0, w0), (x1, w1) in pairwise(points):
             foot0, foot1 = (w + lean * np.interp(x, *deck.T) for x, w in ((x0, w0), (x1, w1)))
             slope = (foot1 - foot0) / (x1 - x0)
             lines.append((foot0 - slope * x0 - depth * np.sqrt(1 + slope**2 + lean**2), slope))
@@ -126,6 +128,7 @@ class Envelope:
         return block.transform([[1, 0, 0, 0], [0, 1, -sign * lean, 0], [0, 0, 1, 0]])
 
     def at(self, depth: float) -> m3.Manifold:
+        """Return the region bounded by all faces."""
         left = self.beside(self.plan.left, -1.0, depth)
         return self.under(depth) ^ left ^ self.beside(self.plan.right, 1.0, depth)
 
