@@ -79,3 +79,18 @@ def test_extents_tell_page_and_place_of_words() -> None:
     found = text_extents(Document(pages))
     assert [(extent.page, extent.text.words) for extent in found] == [(0, "a"), (1, "b")]
     assert found[0].corners[0] == pytest.approx((20.0, 50.0 - 7.6))
+
+
+@pytest.mark.parametrize(
+    ("mark", "names"),
+    [
+        (((178.0, 20.0), (185.0, 20.0)), ["A1"]),  # in the overlap: the page before shows it
+        (((188.0, 20.0), (193.0, 20.0)), ["A2"]),  # just past it
+        (((20.0, 151.0), (20.0, 155.0)), ["B1"]),
+    ],
+)
+def test_mark_is_on_the_page_that_alone_can_show_it(
+    mark: tuple[tuple[float, float], tuple[float, float]], names: list[str]
+) -> None:
+    found = tiles(Drawing(360.0, 290.0, (Line(mark, "saw"),)), (186.0, 150.0))
+    assert [tile.name for tile in found] == names
