@@ -13,7 +13,7 @@ from trimwright.parts import Carcass, Hole, Panel
 from trimwright.quantities import shown
 
 Floats = NDArray[np.float64]
-RIM_MM, HEAD_MM = 14.0, 34.0
+RIM_MM, HEAD_MM = 2.0, 14.0
 NAMED = ("lever", "gear", "shift")
 
 
@@ -46,7 +46,7 @@ def lever_piece(cabin: Cabin) -> Piece | None:
     notes = _notes(cabin, stick, spot)
     for gear, place in zip(stick.gears, knobs, strict=True):
         x, y = at(*place)
-        notes.append(note((x - 4.0, y + radius - 3.6), gear, 30.0, Setting(2.6), (x, y)))
+        notes.append(note((x - 5.0, y + radius - 7.0), gear, 30.0, Setting(2.6)))
     notes.append(note((1.0, middle[0][1] + 1.0), "middle", 20.0, Setting(2.6)))
     wide, tall = high - low
     size = (max(float(wide), 130.0), float(tall) + HEAD_MM)
@@ -65,9 +65,9 @@ def _notes(cabin: Cabin, stick: LeverPositions, spot: tuple[Panel, Hole] | None)
         words += f" Opening {long} x {wide} in bare wood, neutral {_neutral(cabin, stick)}."
     offer = "offer up round the lever in every gear; touches in: ________ by: ________"
     return [
-        note((2.0, 1.0), "Lever opening", 120.0, Setting(6.0, "say")),
-        note((2.0, 10.0), words, 124.0),
-        note((2.0, 19.0), offer, 126.0, Setting(2.9, "count-bold")),
+        note((2.0, 1.0), "Lever opening", 50.0, Setting(5.0, "say")),
+        note((52.0, 1.0), offer, 76.0, Setting(2.9, "count-bold")),
+        note((2.0, 9.0), words, 126.0),
     ]
 
 

@@ -97,10 +97,10 @@ def _name(panel: Panel, at: Callable[[tuple[float, float]], Point]) -> list[Note
     rings = (panel.outer, *(hole.outline for hole in panel.holes))
     x, y = at(clear_place(rings, (36.0, 14.0)))
     name = panel.name[:1].upper() + panel.name[1:]
-    return [
-        note((x - 30.0, y - 9.0), name, 80.0, Setting(8.0, "say")),
-        note((x - 30.0, y + 2.0), f"{turned(panel)} · card, 1:1", 70.0, Setting(3.2)),
-    ]
+    head = note((x - 30.0, y - 9.0), name, 80.0, Setting(8.0, "say"))
+    below = head.area[3] + 1.5
+    said = note((x - 30.0, below), f"{turned(panel)} · card, 1:1", 70.0, Setting(3.2))
+    return [Note((*head.texts, *said.texts))]
 
 
 def _has_tab(panel: Panel, edge: PanelEdge) -> bool:

@@ -31,10 +31,14 @@ Area = tuple[float, float, float, float]  # left, top, right, bottom [mm]
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """Lines of words that stay together; `near` is the place they speak of, if it is drawn."""
+    """Lines of words that stay together; `near` is the place they speak of, if it is drawn.
+
+    A `firm` note minds no lines, only other words: a figure of a dimension stays on its line.
+    """
 
     texts: tuple[Text, ...]
     near: Point | None = None
+    firm: bool = False
 
     @property
     def area(self) -> Area:
@@ -44,12 +48,12 @@ class Note:
     def moved(self, dx: float, dy: float) -> "Note":
         """Return the note elsewhere; what it speaks of stays."""
         texts = tuple(replace(t, at=(t.at[0] + dx, t.at[1] + dy)) for t in self.texts)
-        return Note(texts, self.near)
+        return Note(texts, self.near, self.firm)
 
     def shifted(self, dx: float, dy: float) -> "Note":
         """Return the note with what it speaks of elsewhere."""
         near = None if self.near is None else (self.near[0] + dx, self.near[1] + dy)
-        return Note(self.moved(dx, dy).texts, near)
+        return Note(self.moved(dx, dy).texts, near, self.firm)
 
 
 def note(
@@ -111,7 +115,8 @@ def settled(
     soft = np.array(lines, dtype=np.float64).reshape(-1, 4)
     placed = []
     for one in notes:
-        found = _free(one, np.concatenate([hard, soft]), box, NEAR_RINGS)
+        both = hard if one.firm else np.concatenate([hard, soft])
+        found = _free(one, both, box, NEAR_RINGS)
         found = found or _free(one, hard, box, RINGS)
         if found is None:
             words = " ".join(text.words for text in one.texts)
@@ -154,8 +159,12 @@ def strokes(elements: tuple[Element, ...]) -> tuple[Area, ...]:
             for p, q in pairwise(points):
                 found += _dots(p, q)
         elif isinstance(one, Circle):
-            (x, y), r = one.centre, one.radius
-            found.append((x - r, y - r, x + r, y + r))
+            ring = [
+                (one.centre[0] + one.radius * math.cos(t), one.centre[1] + one.radius * math.sin(t))
+                for t in (2 * math.pi * k / TURNS for k in range(TURNS + 1))
+            ]
+            for p, q in pairwise(ring):
+                found += _dots(p, q)
     return tuple(found)
 
 

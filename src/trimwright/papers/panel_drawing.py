@@ -117,8 +117,9 @@ class _Marking:
         self.says = f"{turned(panel)} · {panel.material} {thick}{revision}"
         name = panel.name[:1].upper() + panel.name[1:]
         top = (middle[0] - 34.0, middle[1] - 21.0)
-        self.notes.append(note(top, name, 90.0, NAME))
-        self.notes.append(note((top[0], top[1] + 11.0), self.says, 75.0, Setting(3.2)))
+        head = note(top, name, 90.0, NAME)
+        said = note((top[0], head.area[3] + 1.5), self.says, 75.0, Setting(3.2))
+        self.notes.append(Note((*head.texts, *said.texts)))
 
     def waste(self, one: Taken) -> None:
         """Hatch what is cut off, and say when or why."""
