@@ -151,21 +151,43 @@ class Curve:
             s = s + np.clip(step, -reach, reach)
         return s
 
-    def even(self, height_mm: float, count: int) -> Floats:
+    def even(self, height_mm: float, count: int, marks: tuple[tuple[int, int], ...] = ()) -> Floats:
         """Return `count` points even in arc length between the two feet at a height.
+
+        Parameters
+        ----------
+        height_mm : float
+        count : int
+        marks : tuple of (knot, number)
+            Knots, in order, that become the points of these numbers; even from one to the next.
 
         Returns
         -------
         ndarray, shape (b, count, 2)
         """
+        s, run = self._lengths(height_mm)
+        number = np.arange(count)
+        fixed = [0, *(place for _, place in marks), count - 1]
+        where = []
+        for row, lengths, knots in zip(s, run, self.s, strict=True):
+            at = np.interp([knots[knot] for knot, _ in marks], row, lengths)
+            wanted = np.interp(number, fixed, [0.0, *at, lengths[-1]])
+            where.append(np.interp(wanted, lengths, row))
+        return self.at(np.array(where))
+
+    def shares(self, height_mm: float, knots: tuple[int, ...]) -> Floats:
+        """Return where knots lie, as shares of the length between the feet, (b, knots)."""
+        s, run = self._lengths(height_mm)
+        rows = zip(s, run, self.s, strict=True)
+        return np.array([np.interp(own[list(knots)], a, b) / b[-1] for a, b, own in rows])
+
+    def _lengths(self, height_mm: float) -> tuple[Floats, Floats]:
+        """Return parameters (b, m) between the feet at a height, and the length up to each."""
         left, right = self.feet(height_mm).T
         s = left[:, None] + np.linspace(0, 1, DENSE) * (right - left)[:, None]
         dense = self.at(s)
         steps = np.hypot(*np.moveaxis(np.diff(dense, axis=1), 2, 0))
-        length = np.concatenate([np.zeros((len(s), 1)), np.cumsum(steps, axis=1)], axis=1)
-        share = np.linspace(0, 1, count)
-        where = [np.interp(share * run[-1], run, row) for run, row in zip(length, s, strict=True)]
-        return self.at(np.array(where))
+        return s, np.concatenate([np.zeros((len(s), 1)), np.cumsum(steps, axis=1)], axis=1)
 
     def length(self, height_mm: float | None = None) -> Floats:
         """Return the arc lengths, (b,), end to end or between the feet at a height."""

@@ -12,7 +12,7 @@ from trimwright.car.wording import reading_words, section_words
 from trimwright.car.world import CLAMP, NUT_FACTOR
 from trimwright.chance import Factor, Ledger
 from trimwright.quantities import Doubt
-from trimwright.stock import Way, way
+from trimwright.stock import way
 
 TILT: Final = 0.3  # mm per 100 mm, for each mm of a way's set-up doubt; common practice, no source
 BENCH: Final = "steel rule"  # what small things are read with
@@ -31,21 +31,6 @@ def normal(half_width: float) -> Doubt:
     return Doubt("normal", half_width, half_width)
 
 
-def way_of(key: str, name: str) -> Way:
-    """Return a way of measuring by the name that the builder gave it.
-
-    Raises
-    ------
-    Unmeasured
-        If the stock has no such way.
-    """
-    try:
-        return way(name)
-    except ValueError as error:
-        says = f"no way of measuring is called '{name}': {error}"
-        raise Unmeasured(says, (f"{key}.by",)) from error
-
-
 Kind = Literal["reading", "assumed"]
 
 
@@ -62,7 +47,7 @@ def default_doubt(reading: Reading) -> Doubt:
 
 
 def _reading_factor(build: Build, reading: Reading) -> Factor | None:
-    own = way_of(reading.key, reading.way)
+    own = way(reading.way)
     default = default_doubt(reading)
     written = value(build, reading.key).doubt
     doubt = written if reading.assumed else written or default
@@ -77,7 +62,7 @@ def _reading_factor(build: Build, reading: Reading) -> Factor | None:
 def _set_ups(build: Build) -> list[Factor]:
     found = []
     for section in build.car.tunnel:
-        own = way_of(section.key, section.by or "tape")
+        own = way(section.by or "tape")
         half = own.setup_mm
         words = section_words(build, section)
         for what, size, says in (

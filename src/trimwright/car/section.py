@@ -72,7 +72,23 @@ class Rail:
     moves: Floats
 
 
-def rail(shape: SectionShape, foot_mm: float, count: int) -> Rail:
-    """Return a section cut at the height `foot_mm`, and how it follows each reading."""
-    even = Curve.through(shape.variants(), shape.corners).even(foot_mm, count)
+def corner_numbers(shapes: tuple[SectionShape, ...], foot_mm: float, count: int) -> tuple[int, ...]:
+    """Return the numbers of the points at which the sections' corners come to lie.
+
+    Only where every section has as many; a corner then runs along the car as an edge.
+    """
+    wanted = len(shapes[0].corners)
+    if not wanted or any(len(one.corners) != wanted for one in shapes):
+        return ()
+    shares = [nominal_curve(one).shares(foot_mm, one.corners)[0] for one in shapes]
+    return tuple(round(float(share) * (count - 1)) for share in np.mean(shares, axis=0))
+
+
+def rail(shape: SectionShape, foot_mm: float, count: int, numbers: tuple[int, ...] = ()) -> Rail:
+    """Return a section cut at the height `foot_mm`, and how it follows each reading.
+
+    `numbers` are the points that its corners become.
+    """
+    marks = tuple(zip(shape.corners, numbers, strict=True)) if numbers else ()
+    even = Curve.through(shape.variants(), shape.corners).even(foot_mm, count, marks)
     return Rail(shape.at, even[0], shape.keys, (even[1:] - even[0]) / STEP)

@@ -23,7 +23,7 @@ from trimwright.car.loft import (
     station_shares,
 )
 from trimwright.car.offset import offset_grid
-from trimwright.car.section import Rail, rail
+from trimwright.car.section import Rail, corner_numbers, rail
 from trimwright.car.shape import LEVEL, Unmeasured, floor_height, shape_of
 from trimwright.car.world import World
 
@@ -235,7 +235,8 @@ def tunnel(car: Car) -> Tunnel:
     floor = floor_height(car)
     level = None if floor is None else floor.value
     foot = common_foot(tuple(shapes), level)
-    rails = tuple(rail(one, foot, POINTS) for one in shapes)
+    numbers = corner_numbers(tuple(shapes), foot, POINTS)
+    rails = tuple(rail(one, foot, POINTS, numbers) for one in shapes)
     parts = () if floor is None else tuple((key, times) for key, _, times in floor.parts)
     keys = tuple(one.at_key for one in shapes)
     return Tunnel(car, Loft.through(rails), rails, keys, foot, level, parts, between_doubts(rails))

@@ -159,3 +159,30 @@ def test_three_widths_make_a_tunnel_that_keeps_them() -> None:
     shoulder = np.interp(-36.0, points[:80, 1], points[:80, 0])
     assert shoulder == pytest.approx(-95, abs=0.1)
     assert skin.assumption == "constant along the car: one section only"
+
+
+def test_marked_corners_run_along_the_car_as_an_edge() -> None:
+    # a box that narrows: flat top, corners at 100 - x / 20, sides straight down
+    def section(x: int) -> str:
+        half = 100 - x / 20
+        rows = "".join(
+            f"      down {d}: {{left: {half}, right: {half}}}\n" for d in (0.5, 40, 80, 120)
+        )
+        inner = "".join(
+            f"      down 0.{k}: {{left: {half * k / 5}, right: {half * k / 5}}}\n" for k in (2, 4)
+        )
+        return (
+            f"    - at: {x} behind\n      top: 400 below string\n{inner}{rows}"
+            "      corners: [down 0.5 left, down 0.5 right]\n"
+        )
+
+    text = (
+        "build: Larkfield saloon\nunit: mm\ncar:\n"
+        "  datum: {marks: x, top of tunnel here: bare metal, string above tunnel: 400}\n  tunnel:\n"
+        + "".join(section(x) for x in (0, 200, 400, 600))
+    )
+    points = tunnel(parse(text).build.car).section(300.0)
+    edge = np.linalg.norm(points - np.array([85.0, -0.5]), axis=1)
+    assert edge.min() < 0.1
+    sides = points[points[:, 1] < -1]
+    assert np.abs(sides[:, 0]) == pytest.approx(85, abs=0.1)
