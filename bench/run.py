@@ -2,10 +2,10 @@
 
 import argparse
 
-from bench import cold_check, start_up
+from bench import cold_check, panels, start_up
 from bench.measure import Bench, timing
 
-BENCHES: tuple[Bench, ...] = (start_up.BENCH, cold_check.BENCH)
+BENCHES: tuple[Bench, ...] = (start_up.BENCH, cold_check.BENCH, panels.BENCH)
 
 
 def main() -> None:

@@ -100,12 +100,8 @@ def covering_thickness(build: Build, tunnel: Tunnel) -> tuple[Array, tuple[str, 
 
 def _drawn(wanted: Console, state: State) -> Drawn:
     """Return the plan of a console."""
-    plan = _plain(wanted)
+    plan = replace(_plain(wanted), density=_density(wanted.sheet))
     faults, notes = list[Unbuildable](), list[str]()
-    try:
-        plan = replace(plan, density=_density(wanted.sheet))
-    except ValueError as error:
-        faults.append(Unbuildable("console.sheet.material", str(error)))
     for i, bulkhead in enumerate(wanted.bulkheads):
         if bulkhead.joint == "rebate":
             says = "a bulkhead is butted or housed: write butt or housing"

@@ -96,7 +96,7 @@ def test_lower_edge_never_passes_under_the_surface(plan: Plan) -> None:
 def test_thicker_carpet_never_lowers_an_edge(plan: Plan, more: float) -> None:
     planes = shape(plan)
     for name in ("left", "right"):
-        place = WallPlace(planes, name, 0)  # type: ignore[arg-type]  # one of two
+        place = WallPlace(planes, name, 0)
         thin, thick = (
             edge_line(wall_levels(place, tunnel(150.0, 5.0 + t), None), "bevelled", 45.0)
             for t in (0.0, more)
