@@ -2,10 +2,10 @@
 
 import argparse
 
-from bench import cold_check, panels, start_up
+from bench import cold_check, panels, read_build, start_up
 from bench.measure import Bench, timing
 
-BENCHES: tuple[Bench, ...] = (start_up.BENCH, cold_check.BENCH, panels.BENCH)
+BENCHES: tuple[Bench, ...] = (start_up.BENCH, cold_check.BENCH, panels.BENCH, read_build.BENCH)
 
 
 def main() -> None:

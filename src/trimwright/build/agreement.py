@@ -10,8 +10,9 @@ from trimwright.build.fault import Fault
 from trimwright.build.node import Path
 from trimwright.build.occupant import BODY_SHAPES, Box, Outline
 from trimwright.build.reading import roles
+from trimwright.build.size import wrong_sizes
 from trimwright.build.stranger import Say, strangers
-from trimwright.build.tunnel import Bite, Layer, Mark, Section
+from trimwright.build.tunnel import Bite, Mark, Section
 from trimwright.build.walk import entries
 from trimwright.build.whole import Build
 from trimwright.quantities import Quantity
@@ -43,7 +44,7 @@ def disagreements(build: Build, where: Document) -> list[Fault]:
     faults += [*_order(build, say), *_bodies(build, say), *_marks(build, say)]
     if build.console:
         faults += [*_on_deck(build.console, say), *_whole(build.console, say)]
-    return [*faults, *strangers(build, say)]
+    return [*faults, *wrong_sizes(build, say), *strangers(build, say)]
 
 
 def _path(key: str) -> Path:
@@ -168,8 +169,6 @@ def _bodies(build: Build, say: Say) -> Iterator[Fault]:
             yield say(entry, "points", f"{len(entry.points)} corners", "three corners at least")
         if isinstance(entry, Bite) and len(entry.points) < 2:  # noqa: PLR2004  a line
             yield say(entry, "points", f"{len(entry.points)} points", "two points at least")
-        if isinstance(entry, Layer) and not entry.thick.value > 0:
-            yield say(entry, "thick", _words(entry.thick), "a thickness above 0")
 
 
 def _marks(build: Build, say: Say) -> Iterator[Fault]:

@@ -71,6 +71,20 @@ SEATS = "  seats:\n    left:\n"
             "",
             "car > bodies > 1st > name: found no shape; expected one of box, cylinder, outline",
         ),
+        (
+            "thick: 2 ± 0.5",
+            "thick: 0",
+            'layers > 1st > thick: found "0"; expected more than nothing',
+        ),
+        (
+            "by hand: 6 ± 1",
+            "by hand: 16",
+            'found "16"; expected at most the loose carpet, "15 ± 1"',
+        ),
+        ("thick: 7 ±", "thick: 17 ±", 'pressed > 2nd > thick: found "17 ± 0.5"; expected at most'),
+        ("certainty: 95 %", "certainty: 100 %", 'found "100 %"; expected from 50 % to 99.9 %'),
+        ("plywood 12 ± 0.3", "plywood 0", 'console > sheet: found "0"; expected more than nothing'),
+        ("long: 130", "long: 0", 'found "0"; expected more than nothing'),
         (', "60 left, 80 up"]', "]", "found 2 corners; expected three corners at least"),
     ],
 )

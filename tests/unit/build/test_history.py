@@ -161,6 +161,7 @@ def test_a_stop_at_any_moment_loses_nothing(
 
     again, now = History(path), read(path)
     again.save("later: 1\n", "Later", read=now)
+    assert "Changed by hand" not in [one.says for one in again.list()]
     again.undo()
     assert read(path) == now
     again.redo()
