@@ -7,11 +7,11 @@ from typing import Final, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.build import Build, Row, Section, readings, said, value
+from trimwright.build import Build, Mark, Row, Section, readings, said, value
 from trimwright.car.curve import Curve
 from trimwright.car.doubt_list import default_doubt
 from trimwright.car.section import STEP
-from trimwright.car.shape import floor_height, shape_of
+from trimwright.car.shape import floor_height, shape_of, top_height
 from trimwright.car.slip import LOPSIDED, Slip, Widths, slips, swapped_stations
 from trimwright.car.wording import section_words
 from trimwright.quantities import shown_with_unit
@@ -19,6 +19,8 @@ from trimwright.quantities import shown_with_unit
 Floats = NDArray[np.float64]
 
 ROUND_SLIPS: Final = (10.0, 25.4, 100.0)  # mm: a misread centimetre, inch, decimetre
+ALIKE: Final = 0.5  # mm of depth within which a mark names a row
+END: Final = 1.0  # mm: how well the end of a diagonal is placed (sigma); common practice, no source
 CARRIED: Final = 3.0  # mm: how well a girth is known where the sides are run on to the floor
 
 
@@ -47,7 +49,7 @@ class SectionAdjustment:
     """What the tunnel's readings say about each other.
 
     `checked`: keys of readings that others check, with the least slip [mm] found four times in
-    five; `unchecked`: keys that nothing checks.
+    five; `unchecked`: keys that nothing checks, and diagonals whose ends name no reading.
     """
 
     suspects: tuple[Suspect, ...]
@@ -70,6 +72,18 @@ class _Read:
     def value(self) -> float:
         figure = self.row.left if self.side == "left" else self.row.right
         return figure.value if figure else 0.0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Tie:
+    """A length over several half widths: what it reads, and less its constant."""
+
+    key: str
+    words: str
+    row: Floats
+    reads_mm: float
+    read: float
+    sigma: float
 
 
 @lru_cache(maxsize=8)
@@ -97,7 +111,8 @@ def adjusted(build: Build) -> SectionAdjustment:
         np.array([one.value for one in reads]),
         np.array([max(sigmas.get(one.key, 1.0), 0.05) for one in reads]),
     )
-    found = slips(widths, _girths(build, sections, reads, sigmas))
+    ties = (*_girths(build, sections, reads, sigmas), *_diagonals(build, reads, sigmas))
+    found = slips(widths, tuple((tie.row, tie.read, tie.sigma) for tie in ties))
     checked = tuple(
         (one.key, least)
         for one, least in zip(reads, found.detectable, strict=True)
@@ -108,11 +123,14 @@ def adjusted(build: Build) -> SectionAdjustment:
         for one, least in zip(reads, found.detectable, strict=True)
         if not np.isfinite(least)
     )
-    taped = [one for one in sections if one.girth is not None]
+    used = {tie.key for tie in ties}
+    loose += tuple(
+        key for key in (said(one, "length").key for one in build.car.diagonals) if key not in used
+    )
     suspects = tuple(
         _suspect(build, reads, one, found.critical)
         if one.reading < len(reads)
-        else _girth_suspect(build, taped[one.reading - len(reads)], one, found.critical)
+        else _tie_suspect(build, ties[one.reading - len(reads)], one, found.critical)
         for one in found.slips
     )
     turned = tuple(_turned(build, reads, sections[k]) for k in swapped_stations(widths))
@@ -121,7 +139,7 @@ def adjusted(build: Build) -> SectionAdjustment:
 
 def _girths(
     build: Build, sections: list[Section], reads: list[_Read], sigmas: dict[str, float]
-) -> tuple[tuple[Floats, float, float], ...]:
+) -> tuple[_Tie, ...]:
     """Return each girth as a linear form of the half widths around what was read."""
     floor = floor_height(build.car)
     if floor is None:
@@ -140,8 +158,58 @@ def _girths(
                 row[columns[key]] += share
         constant = lengths[0] - row @ np.array([one.value for one in reads])
         sigma = np.hypot(sigmas.get(said(section, "girth").key, 1.0), CARRIED)
-        found.append((row, section.girth.value - float(constant), float(sigma)))
+        words = f"girth at {section_words(build, section)}"
+        key, reads_mm = said(section, "girth").key, section.girth.value
+        found.append(_Tie(key, words, row, reads_mm, reads_mm - float(constant), float(sigma)))
     return tuple(found)
+
+
+def _diagonals(build: Build, reads: list[_Read], sigmas: dict[str, float]) -> tuple[_Tie, ...]:
+    """Return each diagonal as a linear form of the half widths at its two ends."""
+    found = []
+    for number, diagonal in enumerate(build.car.diagonals):
+        ends = [_marked(reads, mark) for mark in (diagonal.start, diagonal.end)]
+        if ends[0] is None or ends[1] is None:
+            continue
+        a, b = (_place(build, reads[end]) for end in ends if end is not None)
+        along = b - a
+        length = float(np.linalg.norm(along))
+        unit = along / length
+        row = np.zeros(len(reads))
+        row[ends[0]] -= unit[1] * (-1 if diagonal.start.side == "left" else 1)
+        row[ends[1]] += unit[1] * (-1 if diagonal.end.side == "left" else 1)
+        constant = length - float(row @ np.array([one.value for one in reads]))
+        key = said(diagonal, "length").key
+        # the ends' places along and heights are off too, each way, at both ends
+        sigma = float(np.hypot(sigmas.get(key, 1.0), END * np.sqrt(2 * (1 - unit[1] ** 2))))
+        words, read = f"diagonal {number + 1}", diagonal.length.value
+        found.append(_Tie(key, words, row, read, read - constant, sigma))
+    return tuple(found)
+
+
+def _marked(reads: list[_Read], mark: Mark) -> int | None:
+    """Return the number of the reading that a mark names."""
+    for number, one in enumerate(reads):
+        same = abs(one.section.at.value - mark.at.value) < 1 and one.side == mark.side
+        if same and abs(one.row.down.value - mark.down.value) < ALIKE:
+            return number
+    return None
+
+
+def _place(build: Build, one: _Read) -> Floats:
+    """Return where a reading lies [mm]."""
+    high = top_height(build.car, one.section).value - one.row.down.value
+    side = -1.0 if one.side == "left" else 1.0
+    return np.array([one.section.at.value, side * one.value, high])
+
+
+def _tie_suspect(build: Build, tie: _Tie, slip: Slip, critical: float) -> Suspect:
+    likely = tie.reads_mm - slip.slip_mm
+    texts = [shown_with_unit(one, build.unit) for one in (tie.reads_mm, likely)]
+    says = f"The {tie.words} reads {texts[0]}; the half widths it spans have {texts[1]}."
+    return Suspect(
+        tie.key, tie.reads_mm, likely, slip.slip_mm, slip.w, critical, "slip", None, says
+    )
 
 
 def _turned(build: Build, reads: list[_Read], section: Section) -> Suspect:
@@ -155,18 +223,6 @@ def _turned(build: Build, reads: list[_Read], section: Section) -> Suspect:
     return Suspect(
         left.key, left.value, right.value, slip, slip, LOPSIDED, "swapped", right.key, says
     )
-
-
-def _girth_suspect(build: Build, section: Section, slip: Slip, critical: float) -> Suspect:
-    reads = section.girth.value if section.girth else 0.0
-    likely = reads - slip.slip_mm
-    reads_text, likely_text = (shown_with_unit(one, build.unit) for one in (reads, likely))
-    says = (
-        f"The girth at {section_words(build, section)} reads {reads_text}; the half widths there"
-        f" and the floor's height have {likely_text}."
-    )
-    key = said(section, "girth").key
-    return Suspect(key, reads, likely, slip.slip_mm, slip.w, critical, "slip", None, says)
 
 
 def _suspect(build: Build, reads: list[_Read], slip: Slip, critical: float) -> Suspect:

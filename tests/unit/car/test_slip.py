@@ -119,3 +119,23 @@ def test_builder_is_told_the_key_and_the_size(write: Writer) -> None:
     ]
     assert found[0].slip_mm == pytest.approx(10, abs=2)
     assert found[0].says.startswith("The left half width at section 380 behind, 62 mm down reads")
+
+
+def _diagonal_car(write: Writer, length: float) -> Build:
+    sections = [
+        (float(x), 0.0, [(float(d), _true(x, d, -1), _true(x, d, 1)) for d in DOWN]) for x in XS
+    ]
+    more = (
+        "  diagonals:\n    - from: down 62.000000 left at 220 behind\n"
+        "      to: down 62.000000 right at 540 behind\n      length: {length:.3f}"
+    )
+    return write(sections, more, "by: contour gauge")
+
+
+def test_diagonal_that_fits_is_silent_and_one_that_does_not_is_named(write: Writer) -> None:
+    wide = _true(220, 62, -1) + _true(540, 62, 1)
+    length = float(np.hypot(320, wide))
+    assert adjusted(_diagonal_car(write, length)).suspects == ()
+    (suspect,) = adjusted(_diagonal_car(write, length + 25)).suspects
+    assert suspect.key == "car.diagonals.0.length"
+    assert suspect.slip_mm == pytest.approx(25, abs=2)
