@@ -55,7 +55,7 @@ def extent(cabin: Cabin, car: CarShape) -> tuple[float, float, float, float]:
         points = np.concatenate([piece[0] for piece in body.pieces])
         xs += [float(points[:, 0].min()), float(points[:, 0].max())]
         zs += [float(points[:, 2].min()), float(points[:, 2].max())]
-    return min(xs) - 15.0, max(xs) + 15.0, min(zs) - 10.0, max(zs) + 10.0
+    return min(xs) - 15.0, max(xs) + 40.0, min(zs) - 10.0, max(zs) + 10.0
 
 
 def _ground(sheet: ViewSheet, cabin: Cabin, car: CarShape) -> None:
@@ -119,7 +119,7 @@ def _measures(sheet: ViewSheet, cabin: Cabin, rest: Rest) -> None:
         for row, place in enumerate(sorted(sided[:MOST_ROWS], key=abs)):
             a, b = np.array([min(place, 0.0), low]), np.array([max(place, 0.0), low])
             sheet.measure(a, b, -FOOT_MM - DIM_MM * row, shown(abs(place), unit))
-    for x, z, off in ((x0, z0, 6.0), (x1, z1, -6.0)):
+    for x, z, off in ((x0, z0, 6.0), (x1, z1, -4.0)):
         up = z + float(rest.up(np.array([x]))[0])
         sheet.measure(np.array([x, 0.0]), np.array([x, up]), off, shown(up, unit))
 
@@ -141,8 +141,9 @@ def _zones(sheet: ViewSheet, cabin: Cabin, car: CarShape) -> None:
             sheet.notes.insert(0, Note((Text(at, str(k + 1), 2.6, anchor="middle"),), firm=True))
     for k, letter in enumerate("ABCD"):
         z = top - k * ZONE_STEP_MM
-        sheet.line(np.array([[end + 14.0, z], [end + 20.0, z]]), "thin")
-        at = sheet.at(end + 17.0, z - ZONE_STEP_MM / 2)
+        off = sheet.scale * 7.0  # clear of the height at the rear end
+        sheet.line(np.array([[end + off, z], [end + off + sheet.scale, z]]), "thin")
+        at = sheet.at(end + off + sheet.scale / 2, z - ZONE_STEP_MM / 2)
         sheet.notes.insert(0, Note((Text(at, letter, 2.6, anchor="middle"),), firm=True))
 
 

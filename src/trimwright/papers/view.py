@@ -29,7 +29,7 @@ from trimwright.papers.view_sheet import ViewSheet, scale_for
 from trimwright.papers.wording import place_along
 
 HEAD_MM, STRIP_MM, DIMS_MM, GAP_MM = 9.0, 19.0, 18.0, 3.0
-AHEAD_MM, BEHIND_MM, ASIDE_MM = 105.0, 30.0, 20.0  # shown beyond the console; the rest is cut off
+AHEAD_MM, BEHIND_MM, ASIDE_MM = 100.0, 50.0, 20.0  # shown beyond the console; the rest is cut off
 NEAR_MM = 30.0  # along the car: as far from a section that a gap still stands in it
 Numbered = tuple[tuple[int, Finding], ...]
 
