@@ -11,6 +11,7 @@ from trimwright.build import Car as CarEntry
 from trimwright.chance import Ledger
 from trimwright.fit import (
     Again,
+    Cut,
     GapModel,
     Outcome,
     Plan,
@@ -65,10 +66,20 @@ def _outcome(build: Build) -> Outcome:
     return outcome(build, ledger, lambda one: _model(one, ledger))
 
 
+def _buildable(build: Build) -> bool:
+    carcass = _carcass(build)
+    return carcass is not None and not carcass.unbuildable
+
+
+@lru_cache(maxsize=KEPT)
+def _cuts(build: Build) -> tuple[Cut, ...]:
+    return cuts(build, _buildable)
+
+
 @lru_cache(maxsize=KEPT)
 def _plan(build: Build) -> Plan | None:
     ledger = _ledger(build)
-    return least_cut(build, _outcome(build), lambda one: _model(one, ledger))
+    return least_cut(build, _outcome(build), _cuts(build), lambda one: _model(one, ledger))
 
 
 @dataclass(frozen=True)
@@ -136,7 +147,7 @@ class Cabin:
         found, ledger = self.outcome, self.ledger
         if found is None or all(one.sure.value >= found.wanted for one in found.gaps):
             return ()
-        candidates = cuts(self.build)
+        candidates = _cuts(self.build)
         works = effects(self.build, candidates, lambda one: _model(one, ledger), len(ledger))
         return singles(self.build, found, candidates, works)
 

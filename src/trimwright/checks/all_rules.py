@@ -1,5 +1,7 @@
 """All rules, in the order of the sheet."""
 
+from dataclasses import replace
+
 from trimwright.cabin import Cabin
 from trimwright.checks import (
     all_together,
@@ -10,7 +12,7 @@ from trimwright.checks import (
     not_evaluated,
     resting,
     slip,
-    test_fit,
+    tried_in_car,
     unbuildable,
 )
 from trimwright.findings import Finding, sorted_findings
@@ -23,12 +25,24 @@ RULES = (
     resting,
     not_evaluated,
     measure_again,
-    test_fit,
+    tried_in_car,
     drilling,
     assumed,
 )
 
 
 def all_findings(cabin: Cabin) -> tuple[Finding, ...]:
-    """Return what every rule has to say, by what locks first, then by grade."""
-    return sorted_findings(one for rule in RULES for one in rule.findings(cabin))
+    """Return what every rule has to say, by what locks first, then by grade.
+
+    What the builder has decided to live with keeps its grade and carries his reason.
+    """
+    reasons = {one.finding.lower(): one.because for one in cabin.build.left_as_is}
+    found = sorted_findings(one for rule in RULES for one in rule.findings(cabin))
+    return tuple(_answered(one, reasons.get(one.place.lower())) for one in found)
+
+
+def _answered(one: Finding, reason: str | None) -> Finding:
+    """Return a finding with the builder's reason for leaving it as it is."""
+    if reason is None or one.grade == "good":
+        return one
+    return replace(one, says=f"{one.says} Left as it is: {reason}.")

@@ -1,25 +1,38 @@
 """Rule 'measure again': the reading that decides, and what it would be worth."""
 
 from trimwright.cabin import Cabin
+from trimwright.car import Tunnel
 from trimwright.findings import Finding
 from trimwright.fit import Again
-from trimwright.quantities import Unit, shown_sure, shown_with_unit
+from trimwright.quantities import shown_sure, shown_with_unit
 
 
 def findings(cabin: Cabin) -> tuple[Finding, ...]:
     """Return up to three readings worth taking again, the most worth first."""
-    return tuple(_finding(one, cabin.build.unit) for one in cabin.again)
+    return tuple(_finding(cabin, one) for one in cabin.again)
 
 
-def _finding(one: Again, unit: Unit) -> Finding:
+def _says(cabin: Cabin, one: Again) -> str:
+    """Return what to measure: a reading again, or a section more with its place."""
+    unit, tunnel = cabin.build.unit, cabin.tunnel
+    if one.factor.kind == "between sections" and isinstance(tunnel, Tunnel):
+        stations = tunnel.loft.stations
+        gap = int(one.factor.key.rpartition(":")[2])
+        middle = 0.5 * float(stations[gap] + stations[gap + 1])
+        place = f"{shown_with_unit(abs(middle), unit)} {'ahead' if middle < 0 else 'behind'}"
+        return f"Take one section more at {place}: it decides {one.gap}."
+    within = shown_with_unit(one.factor.again, unit, "up", step="fine")
+    return f"Measure again, to within {within}: it decides {one.gap}."
+
+
+def _finding(cabin: Cabin, one: Again) -> Finding:
     """Return one reading."""
-    worth = one.worth
+    worth, unit = one.worth, cabin.build.unit
     return Finding(
         rule="measure again",
         place=one.factor.says,
         grade="look",
-        says=f"Measure {one.factor.says} again, to within"
-        f" {shown_with_unit(one.factor.again, unit, 'up', step='fine')}: it decides {one.gap}.",
+        says=_says(cabin, one),
         lock="wood is cut",
         source="shares of the spread by regression on the draws",
         why=(

@@ -2,6 +2,7 @@
 
 from trimwright.cabin import Cabin
 from trimwright.findings import Finding
+from trimwright.quantities import shown_sure
 
 MOST = 0.05  # share of draws in which it may tip or lift; common practice, no source
 SOURCE = "common practice, no source"
@@ -12,37 +13,49 @@ def findings(cabin: Cabin) -> tuple[Finding, ...]:
     found = cabin.outcome
     if found is None or found.joint is None:
         return ()
-    cases = (
-        (
-            "tips",
+    return (
+        _finding(
+            cabin,
+            "tipping",
             found.tips,
-            "It tips: weight and bolts act outside its footing.",
-            "It does not tip.",
+            ("It tips: weight and bolts act outside its footing.", "It does not tip."),
         ),
-        (
-            "edges lift",
+        _finding(
+            cabin,
+            "edges on the carpet",
             found.lifts,
-            "An edge lifts off the carpet; it will rock there.",
-            "Its edges stay on the carpet.",
+            ("An edge may lift off the carpet and rock there.", "Its edges stay on the carpet."),
         ),
-        (
-            "carpet flat",
-            found.full,
-            "The carpet is squeezed flat somewhere; the console stands hard there.",
-            "The carpet keeps some give.",
-        ),
+        _squeezed(cabin, found.full),
     )
-    return tuple(_finding(cabin, *case) for case in cases)
 
 
-def _finding(cabin: Cabin, name: str, share: float, bad: str, good: str) -> Finding:
+def _squeezed(cabin: Cabin, share: float) -> Finding:
+    """Return what is to be said of carpet squeezed flat: no fault, but hard and perhaps heard."""
+    says = "The carpet keeps some give under every edge."
+    if share > MOST:
+        says = (
+            f"Somewhere an edge stands on carpet squeezed flat ({shown_sure(share)} sure):"
+            " hard there, and perhaps heard."
+        )
+    return Finding(
+        rule="rests",
+        place="give of the carpet",
+        grade="good" if share <= MOST else "look",
+        says=says,
+        lock="glue-up",
+        why=_why(cabin),
+    )
+
+
+def _finding(cabin: Cabin, name: str, share: float, says: tuple[str, str]) -> Finding:
     """Return one case."""
     kept = share <= MOST
     return Finding(
         rule="rests",
         place=name,
-        grade="good" if kept else ("stop" if name == "tips" else "change"),
-        says=good if kept else bad,
+        grade="good" if kept else ("stop" if name == "tipping" else "change"),
+        says=says[kept],
         lock="glue-up",
         figure=share,
         limit=MOST,

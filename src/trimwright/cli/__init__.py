@@ -4,6 +4,12 @@ In: a build file and a verb. Out: words on the terminal, edits of the file, shop
 exit code 0 fine, 1 something stops, 2 wrong input. No traceback ever.
 """
 
+import os
+
+# one thread: matrices here are small, threads fight over them, and sums keep their order
+for threads in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS"):
+    os.environ.setdefault(threads, "1")
+
 from trimwright.cli.verb import main
 
 __all__ = ["main"]

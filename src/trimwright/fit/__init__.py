@@ -14,7 +14,7 @@ from trimwright.fit.least_cut import Plan, Single, effects, least_cut, singles
 from trimwright.fit.measure_next import Again, measure_next
 from trimwright.fit.outcome import GapOutcome, Outcome, outcome
 from trimwright.fit.pose_facts import PoseFacts
-from trimwright.fit.test_fit import Taught, probe_gap, uncovered
+from trimwright.fit.probing import Taught, probe_gap, uncovered
 
 __all__ = [
     "Again",

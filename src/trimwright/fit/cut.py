@@ -1,6 +1,7 @@
 """What may still be cut before covering: each cut, the field it changes, how far it may go."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -108,8 +109,15 @@ def written(value_mm: float, unit: Unit) -> str:
     return f"{text} in"
 
 
-def cuts(build: Build) -> tuple[Cut, ...]:
-    """Return every cut the design allows, in a fixed order.
+def cuts(build: Build, buildable: Callable[[Build], bool]) -> tuple[Cut, ...]:
+    """Return every cut the design allows, in a fixed order, each as far as it can be made.
+
+    Parameters
+    ----------
+    build : Build
+        With a console.
+    buildable : callable
+        Whether a build's carcass can be made of sheet.
 
     Raises
     ------
@@ -119,8 +127,20 @@ def cuts(build: Build) -> tuple[Cut, ...]:
     console = build.console
     if console is None:
         raise ValueError("build must have a console")
-    found = (*_outline_cuts(console), *_opening_cuts(console))
+    listed = (*_outline_cuts(console), *_opening_cuts(console))
+    found = (_bounded(cut, build, buildable) for cut in listed if cut.most_mm > 0)
     return tuple(cut for cut in found if cut.most_mm >= step_mm(build.unit))
+
+
+def _bounded(cut: Cut, build: Build, buildable: Callable[[Build], bool]) -> Cut:
+    """Return a cut with its most lowered, by halving, to what still leaves a console."""
+    if buildable(cut.applied(build, cut.most_mm)):
+        return cut
+    low, high = 0.0, cut.most_mm
+    while high - low > step_mm(build.unit):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if buildable(cut.applied(build, middle)) else (low, middle)
+    return replace(cut, most_mm=low, bound="what can still be made of sheet")
 
 
 def _outline_cuts(console: Console) -> tuple[Cut, ...]:

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from trimwright.build import Build
 from trimwright.chance import Estimate, Unreachable, certainty, least_shift
 from trimwright.findings import Edit
-from trimwright.fit.cut import Cut, cuts, stepped
+from trimwright.fit.cut import Cut, stepped
 from trimwright.fit.outcome import SCRAMBLES, ModelOf, Outcome, kept
 
 Floats = NDArray[np.float64]
@@ -71,7 +71,9 @@ def effects(build: Build, candidates: tuple[Cut, ...], model_of: ModelOf, factor
     return np.where(np.abs(found) < FEWEST_EFFECT, 0.0, found)
 
 
-def least_cut(build: Build, found: Outcome, model_of: ModelOf) -> Plan | None:
+def least_cut(
+    build: Build, found: Outcome, candidates: tuple[Cut, ...], model_of: ModelOf
+) -> Plan | None:
     """Return the least cut, or None where today's certainty is what is wanted.
 
     Parameters
@@ -80,13 +82,14 @@ def least_cut(build: Build, found: Outcome, model_of: ModelOf) -> Plan | None:
         As it stands.
     found : Outcome
         Of that build.
+    candidates : tuple of Cut
+        What may be cut.
     model_of : callable
         Gives the gap model of a build.
     """
     joint = found.joint
     if joint is None or joint.value >= found.wanted:
         return None
-    candidates = cuts(build)
     factors = found.draws.scores.shape[1]
     counted = [place for place, one in enumerate(found.gaps) if not one.gap.part_of]
     works = effects(build, candidates, model_of, factors)[counted]
