@@ -127,7 +127,7 @@ def _diagonal_car(write: Writer, length: float) -> Build:
     ]
     more = (
         "  diagonals:\n    - from: down 62.000000 left at 220 behind\n"
-        "      to: down 62.000000 right at 540 behind\n      length: {length:.3f}"
+        f"      to: down 62.000000 right at 540 behind\n      length: {length:.3f}"
     )
     return write(sections, more, "by: contour gauge")
 
