@@ -77,9 +77,16 @@ def _stand_in_advances(name: str) -> dict[str, float]:
     return {char: stringWidth(char, name, 1.0) for char in printable if char}
 
 
+@lru_cache(maxsize=16)
+def _font_file(folder: FilePath, name: str) -> FilePath | None:
+    """Return a font file of the package, None where it was built without: asked for every word."""
+    path = folder / name
+    return path if path.is_file() else None
+
+
 def _advances_of(face: FaceName) -> dict[str, float]:
-    path = FOLDER / FILES[face]
-    return _advances(path) if path.is_file() else _stand_in_advances(STAND_INS[face])
+    path = _font_file(FOLDER, FILES[face])
+    return _stand_in_advances(STAND_INS[face]) if path is None else _advances(path)
 
 
 def _printed_char(char: str, known: dict[str, float], swaps: dict[str, str]) -> str:
@@ -101,7 +108,7 @@ def printed(words: str, face: FaceName) -> str:
     '12\xa0V, >=2'
     """
     known = _advances_of(face)
-    swaps = FONT_ONLY if (FOLDER / FILES[face]).is_file() else WIN_ANSI
+    swaps = WIN_ANSI if _font_file(FOLDER, FILES[face]) is None else FONT_ONLY
     return "".join(_printed_char(char, known, swaps) for char in words)
 
 
