@@ -25,7 +25,7 @@ from trimwright.papers.piece import Piece, Shape, layered
 from trimwright.parts import Hole, LowerEdge, Panel, PanelEdge, Recess
 from trimwright.quantities import Unit, shown, shown_with_unit
 
-MARGIN_MM, RULE_MM = 5.0, 11.0  # round the panel; below it for the places along the car
+MARGIN_MM, ARROW_MM, RULE_MM = 5.0, 24.0, 11.0  # round the panel; with bevels outside; below it
 SQUARE_DEG = 0.5  # what a saw set to square is trusted to; common practice, no source
 ARROW_EVERY_MM, ARROW_END_MM = 80.0, 14.0
 TICK_EVERY: dict[Unit, float] = {"mm": 100.0, "in": 101.6}
@@ -46,17 +46,24 @@ def panel_drawing(cabin: Cabin, panel: Panel) -> Drawing:
 def corner(panel: Panel) -> Point:
     """Return where the panel's own zero lies in its drawing [mm], v up there and y down here."""
     points = (*panel.outer, *panel.inner)
-    return (
-        MARGIN_MM - min(u for u, _ in points),
-        MARGIN_MM + max(v for _, v in points),
-    )
+    margin = margin_mm(panel)
+    return margin - min(u for u, _ in points), margin + max(v for _, v in points)
+
+
+def margin_mm(panel: Panel) -> float:
+    """Return how much paper is left round a panel [mm]: more where bevel arrows come from outside."""
+    outside = any(e.longer == "outer" and e.bevel_deg > SQUARE_DEG for e in panel.edges)
+    return ARROW_MM if outside else MARGIN_MM
 
 
 def panel_piece(cabin: Cabin, panel: Panel) -> Piece:
     """Return one panel at 1:1, its words not yet settled."""
     points = (*panel.outer, *panel.inner)
-    wide = max(u for u, _ in points) - min(u for u, _ in points) + 2 * MARGIN_MM
-    high = max(v for _, v in points) - min(v for _, v in points) + MARGIN_MM + RULE_MM
+    margin = margin_mm(panel)
+    wide = max(u for u, _ in points) - min(u for u, _ in points) + 2 * margin
+    high = max(v for _, v in points) - min(v for _, v in points) + margin + RULE_MM
+    if margin > MARGIN_MM:
+        high += margin
     made = _Marking(panel, cabin.build.unit)
     made.name(cabin)
     cut_off = taken(cabin, panel)
@@ -93,8 +100,17 @@ class _Marking:
         self.lines: list[Shape] = []
         self.notes: list[Note] = []
         self.says = ""
-        rings = (panel.outer, *(hole.outline for hole in panel.holes))
+        rings = (panel.outer, *(hole.outline for hole in panel.holes), *self.datum_ring())
         self.clear = self.at(clear_place(rings, BLOCK_MM))
+
+    def datum_ring(self) -> tuple[Outline, ...]:
+        """Return the datum's line, there and back: nothing is written across it."""
+        panel = self.panel
+        axis = 0 if abs(panel.frame.u[0]) > math.sqrt(0.5) else 1
+        u = -panel.frame.origin[axis] / panel.frame.u[axis]
+        us, vs = [p[0] for p in panel.outer], [p[1] for p in panel.outer]
+        inside = min(us) < u < max(us)
+        return (((u, min(vs)), (u, max(vs))),) if inside else ()
 
     def at(self, point: tuple[float, float]) -> Point:
         return (self.zero[0] + point[0], self.zero[1] - point[1])
@@ -239,7 +255,7 @@ class _Marking:
         if abs(place_mm) < 1e-9:  # noqa: PLR2004  the datum itself
             name = "datum" if axis == 0 else "middle"
             self.draw(datum_tick(at, name), "datum")
-            top = MARGIN_MM
+            top = margin_mm(self.panel)
             self.lines.append(Line(((at[0], at[1]), (at[0], top)), "centre", layer="datum"))
             return
         self.lines.append(Line(((at[0], at[1] - 1.5), (at[0], at[1] + 1.5)), "thin", layer="datum"))
