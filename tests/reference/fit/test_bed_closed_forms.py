@@ -127,11 +127,36 @@ def test_even_linear_bed_settles_by_pressure_over_stiffness() -> None:
 
 def test_load_off_centre_tilts_the_linear_bed() -> None:
     # p(x) = p0 (1 + 12 e x / L^2), e = 40 mm ahead
-    z, pitch, roll = rest(PowerBed(2.5), ahead_mm=40).motion[0]
+    pose = rest(PowerBed(2.5), ahead_mm=40)
+    z, pitch, roll = pose.motion[0]
+    # the first point is the foremost: it is pressed harder, by 1.342857 to 0.657143 at the ends
+    assert pose.squeeze[0, 0] > 1.9 * pose.squeeze[0, 13]
     assert -(z + LENGTH / 2 * pitch) == pytest.approx(4.230068, abs=5e-7)
     assert -(z - LENGTH / 2 * pitch) == pytest.approx(2.070033, abs=5e-7)
     assert np.degrees(np.arctan(-pitch)) == pytest.approx(0.176801, abs=5e-7)
     assert roll == pytest.approx(0, abs=1e-12)
+
+
+def test_load_to_the_right_rolls_the_linear_bed() -> None:
+    # two strips w wide, middles a off: roll stiffness k A (a^2 + w^2/12), right side goes down
+    line = np.array([[-LENGTH / 2, 0, 0], [LENGTH / 2, 0, 0]])
+    strip = edge_strip(line, np.add(line, [0, THICK, 0]), across=4)
+    x = np.tile(strip.points[:, 0], 2)
+    y = np.concatenate([side * APART / 2 + strip.points[:, 1] - THICK / 2 for side in (-1, 1)])
+    area, off = np.tile(strip.area, 2), 15.0
+    contact = Contact(x, y, np.zeros((1, len(x))), np.ones(len(x)), area[None])
+    load = Load(np.array([FORCE_N]), np.zeros(1), np.array([off]))
+    pose = resting_pose(contact, load, PowerBed(2.5))
+    arm = (APART / 2) ** 2 + THICK**2 / 12
+    assert bool(pose.settled[0])
+    assert pose.motion[0, 2] == pytest.approx(-3.150051 * off / arm, rel=1e-6)
+    assert pose.squeeze[0, -1] > pose.squeeze[0, 0]
+
+
+def test_a_softening_bed_needs_the_search_on_the_energy() -> None:
+    # p = 2 d^0.3: a full Newton step from d goes to d (1 - 1/0.3) and never comes back
+    pose = rest(PowerBed(2.0, 0.3))
+    assert -pose.motion[0, 0] == pytest.approx((7.875127 / 2) ** (1 / 0.3), rel=1e-6)
 
 
 @pytest.mark.parametrize("ahead_mm", [130.0, 200.0, 300.0])

@@ -112,3 +112,19 @@ def test_daylight_is_what_the_edge_has_sunk() -> None:
     values = [table.values[0, names.index(f"daylight {s} wall")] for s in ("left", "right")]
     assert values[0] == pytest.approx(values[1], abs=0.01)
     assert values[0] == pytest.approx(table.poses[0, 0], abs=0.35)  # the raised bevel, and pitch
+
+
+def test_thicker_carpet_lifts_by_its_thickness_over_the_upright_part() -> None:
+    model, _ = cylinder()
+    rows = np.zeros((2, len(model.ledger)))
+    for key in ("car.carpet.loose", "car.carpet.squeezed by hand"):
+        column = model.ledger.index(key)
+        rows[1, column] = 1 / model.ledger.factors[column].doubt.sigma
+    table = model.evaluate(rows)
+    lifts = [1 / np.sqrt(1 - (y / (R + T)) ** 2) for y in (HALF - WOOD, HALF)]
+    rise = table.poses[1, 0] - table.poses[0, 0]
+    assert lifts[0] < rise < lifts[1]
+    # the edge outside, at y = 100, has its carpet raised by more than the console
+    column = [gap.name for gap in model.gaps].index("daylight left wall")
+    change = table.values[1, column] - table.values[0, column]
+    assert change == pytest.approx(rise - lifts[1], abs=0.02)

@@ -148,6 +148,7 @@ def follows(key: str, gap: str) -> float:
         ("car.between seats.at hip", "right wall to seat", 0.5),
         ("car.lever knob.shaft", "lever to opening, standing", -0.5),
         ("car.engine moves.across", "lever to opening, standing", 0.0),
+        ("car.handbrake.thick", "handbrake", -0.5),
     ],
 )
 def test_gaps_follow_their_readings(key: str, gap: str, per_mm: float) -> None:
