@@ -121,10 +121,12 @@ def test_builder_is_told_the_key_and_the_size(write: Writer) -> None:
     assert found[0].says.startswith("The left half width at section 380 behind, 62 mm down reads")
 
 
-def _diagonal_car(write: Writer, length: float) -> Build:
+def _diagonal_car(write: Writer, length: float, slip: float = 0.0) -> Build:
     sections = [
         (float(x), 0.0, [(float(d), _true(x, d, -1), _true(x, d, 1)) for d in DOWN]) for x in XS
     ]
+    down, left, right = sections[2][2][3]
+    sections[2][2][3] = (down, left + slip, right)
     more = (
         "  diagonals:\n    - from: down 62.000000 left at 220 behind\n"
         f"      to: down 62.000000 right at 540 behind\n      length: {length:.3f}"
@@ -139,3 +141,10 @@ def test_diagonal_that_fits_is_silent_and_one_that_does_not_is_named(write: Writ
     (suspect,) = adjusted(_diagonal_car(write, length + 25)).suspects
     assert suspect.key == "car.diagonals.0.length"
     assert suspect.slip_mm == pytest.approx(25, abs=2)
+
+
+def test_diagonal_speaks_for_the_half_width_it_ends_at(write: Writer) -> None:
+    wide = _true(220, 62, -1) + _true(540, 62, 1)
+    (suspect,) = adjusted(_diagonal_car(write, float(np.hypot(320, wide)), 16.0)).suspects
+    assert suspect.key == "car.tunnel.2.down 62.000000.left"
+    assert suspect.slip_mm == pytest.approx(16, abs=1)
