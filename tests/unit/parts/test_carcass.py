@@ -13,6 +13,7 @@ from trimwright.parts import (
     Plan,
     Skin,
     carcass,
+    plane_cut,
     saw_line,
     waste,
 )
@@ -193,3 +194,20 @@ def test_edge_steeper_than_the_saw_tilts_is_square() -> None:
     assert (edge.form, edge.why) == ("square", "60 degrees is beyond the saw's tilt of 45")
     # 10 mm sheet: 10 tan 60
     assert edge.visible_gap == pytest.approx(17.320508, abs=1e-6)
+
+
+def test_row_that_tucks_in_is_met_at_its_highest_place() -> None:
+    row = np.array([[[0.0, 0.0, 9.0], [0.0, 4.0, 8.0], [0.0, 4.0, 3.0], [0.0, 1.0, 0.0]]])
+    cut = plane_cut(Skin(row, row), np.array((0.0, 1.0, 0.0)), np.array([2.0]))
+    assert cut.points[0, 0] == pytest.approx((0.0, 2.0, 8.5))
+
+
+def test_foot_of_a_bulkhead_lies_on_the_walls_inner_face() -> None:
+    x, y = np.meshgrid(np.linspace(-50.0, 650.0, 15), np.linspace(-300.0, 300.0, 31), indexing="ij")
+    normals = np.broadcast_to((0.0, 0.0, 1.0), (*x.shape, 3))
+    skin = Skin(np.stack([x, y, -0.3 * np.abs(y)], -1), normals)
+    made = carcass(plan(lean_deg=7.0, bulkheads=(BulkheadPlan("box", 300.0),)), skin)
+    edge = next(edge for edge in made.lower_edges if edge.panel == "box")
+    for points in (edge.outer, edge.inner):
+        for end, side in ((points[0], made.shape.left), (points[-1], made.shape.right)):
+            assert abs(end[1]) == pytest.approx(side.reach(end[0], end[2], 10.0), abs=1e-9)
