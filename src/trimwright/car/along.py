@@ -77,11 +77,10 @@ def between(xs: Floats, values: Floats, x: Floats) -> tuple[Floats, Floats]:
     shape = np.broadcast_shapes(values.shape[1:], x.shape)
     if len(xs) == 1:
         return np.broadcast_to(values[0], shape).copy(), np.zeros(shape)
+    d = np.broadcast_to(slopes(xs, values), (len(xs), *shape))
     values = np.broadcast_to(values, (len(xs), *shape))
-    d = slopes(xs, values)
     place = np.broadcast_to(x, shape)
-    inside = np.clip(place, xs[0], xs[-1])
-    step = np.clip(np.searchsorted(xs, inside, side="right") - 1, 0, len(xs) - 2)
+    inside, step = _steps(xs, place)
 
     def pick(of: Floats, index: NDArray[np.intp]) -> Floats:
         return np.asarray(np.take_along_axis(of, index[None], axis=0)[0])
@@ -92,3 +91,44 @@ def between(xs: Floats, values: Floats, x: Floats) -> tuple[Floats, Floats]:
         width, ends, (pick(d, step), pick(d, step + 1)), (inside - xs[step]) / width
     )
     return value + (place - inside) * slope, slope
+
+
+def _steps(xs: Floats, place: Floats) -> tuple[Floats, NDArray[np.intp]]:
+    """Return places held between the outer stations, and the station before each."""
+    inside = np.clip(place, xs[0], xs[-1])
+    return inside, np.clip(np.searchsorted(xs, inside, side="right") - 1, 0, len(xs) - 2)
+
+
+def throughout(xs: Floats, values: Floats, x: Floats) -> tuple[Floats, Floats]:
+    """Return all values, and their slopes, at each of several places: as `between`, quicker.
+
+    Parameters
+    ----------
+    xs : ndarray, shape (k,)
+    values : ndarray, shape (k, ...)
+    x : ndarray, shape (n,)
+        Places [mm].
+
+    Returns
+    -------
+    tuple of ndarray, shape (n, ...) each
+
+    Examples
+    --------
+    >>> xs, values = np.array([0.0, 100, 200, 300]), np.array([0.0, 10, 10, 10])
+    >>> throughout(xs, values[:, None], np.array([150.0, 200.0]))[0].round(6).tolist()
+    [[10.0], [10.0]]
+    """
+    if len(xs) == 1:
+        every = np.broadcast_to(values[0], (len(x), *values.shape[1:]))
+        return every.copy(), np.zeros(every.shape)
+    d = slopes(xs, values)
+    inside, step = _steps(xs, x)
+    wide = (-1, *[1] * (values.ndim - 1))
+    width = np.diff(xs)[step]
+    share = ((inside - xs[step]) / width).reshape(wide)
+    ends = (values[step], values[step + 1])
+    value, slope = hermite(width.reshape(wide), ends, (d[step], d[step + 1]), share)
+    if np.any(x != inside):
+        value = value + (x - inside).reshape(wide) * slope
+    return value, slope

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.car.along import between
+from trimwright.car.along import between, throughout
 from trimwright.car.curve import hermite
 from trimwright.car.section import Rail, SectionShape, nominal_curve, rail
 
@@ -55,7 +55,7 @@ class Loft:
 
     def rows(self, x: Floats) -> tuple[Floats, Floats]:
         """Return points and their change along the car at each x, both (n, m, 2)."""
-        return between(self.stations, self.rails[:, None], x[:, None, None])
+        return throughout(self.stations, self.rails, x)
 
     def on_rails(self, t: Floats) -> Floats:
         """Return the points numbered `t` (n,) on each rail, (k, n, 2)."""

@@ -164,17 +164,20 @@ class Tunnel:
     def plumb(self, x: Floats, y: Floats) -> Plumb:
         """Return plumb lines at x, y (n,) dropped once, to be looked at in many worlds."""
         spot = dropped(self.loft, x, y)
+        seen = self._seen(spot)
         shares = self._shares(spot, y)
-        floor = np.nan if self.floor_mm is None else self.floor_mm
-        inside = (self.span[0] <= x) & (x <= self.span[1])
-        z = np.where(spot.missed, np.where(inside, floor, np.nan), spot.z)
-        normal = np.where(spot.missed[:, None], np.array([0.0, 0.0, 1.0]), spot.normal)
         for key in shares:
             shares[key] = np.where(spot.missed, 0.0, shares[key])
         for key, times in self.floor_parts:
             shares[key] = np.where(spot.missed, times, shares.get(key, 0.0))
         share = np.stack(list(shares.values()), axis=1)
-        return Plumb(z, normal, spot.missed, tuple(shares), share)
+        return Plumb(seen.z[0], seen.normal, spot.missed, tuple(shares), share)
+
+    def plumb_as_read(self, x: Floats, y: Floats) -> Plumb:
+        """Return plumb lines at x, y (n,) that follow no factor: for figures as read only."""
+        spot = dropped(self.loft, x, y)
+        seen = self._seen(spot)
+        return Plumb(seen.z[0], seen.normal, spot.missed, (), np.zeros((len(x), 0)))
 
     def under(self, x: Floats, y: Floats, world: World | None = None) -> Hit:
         """Return where plumb lines from above meet the bare metal, in every world.
@@ -192,7 +195,17 @@ class Tunnel:
             `z` is the floor's height beside the tunnel, NaN where that is not read or `x` lies
             outside the span.
         """
+        if world is None:
+            return self._seen(dropped(self.loft, x, y))
         return self.plumb(x, y).hit(world)
+
+    def _seen(self, spot: Spot) -> Hit:
+        """Return the heights as read, the floor's where a line missed the skin."""
+        floor = np.nan if self.floor_mm is None else self.floor_mm
+        inside = (self.span[0] <= spot.x) & (spot.x <= self.span[1])
+        z = np.where(spot.missed, np.where(inside, floor, np.nan), spot.z)
+        normal = np.where(spot.missed[:, None], np.array([0.0, 0.0, 1.0]), spot.normal)
+        return Hit(z[None], normal)
 
     def _shares(self, spot: Spot, y: Floats) -> dict[str, Floats]:
         """Return how each height follows each factor, mm per unit of it, (n,) each."""

@@ -1,7 +1,7 @@
 """The covered tunnel as the console's lower edges meet it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -53,6 +53,10 @@ class Bed:
         """Return how far each point stands off the metal along its normal, shape (n,) [mm]."""
         return np.asarray(np.einsum("nk,nk->n", self.points - self.foot, self.normal))
 
+    def followed(self, tunnel: Tunnel) -> "Bed":
+        """Return the same bed with its metal following every doubt."""
+        return replace(self, plumb=tunnel.plumb(self.foot[:, 0], self.foot[:, 1]))
+
     def contact(self, world: World, tunnel: Tunnel, soft: Floats, about: Floats) -> Contact:
         """Return the contact in every world, under carpet of a loose thickness.
 
@@ -79,7 +83,11 @@ class Bed:
 
 
 def bed(
-    strips: tuple[Strip, ...], tunnel: Tunnel, rest: Callable[[Floats], Floats] | None = None
+    strips: tuple[Strip, ...],
+    tunnel: Tunnel,
+    rest: Callable[[Floats], Floats] | None = None,
+    *,
+    as_read: bool = False,
 ) -> Bed | None:
     """Return the bed under some edges, or None where no point stands over metal that was read.
 
@@ -95,6 +103,8 @@ def bed(
     rest : callable, optional
         Moves points (n, 3) to where they nearly come to rest: the feet are sought from there, as
         the metal bends away under an edge that rises far.
+    as_read : bool, default False
+        Whether the bed is only ever asked for the figures as read: it then follows no doubt.
     """
     points = np.concatenate([s.points for s in strips])
     area = np.concatenate([s.area for s in strips])
@@ -108,7 +118,8 @@ def bed(
         off = np.einsum("nk,nk->n", low - metal, hit.normal)
         step = np.where(np.isnan(off), 0.0, off)[:, None] * hit.normal
         foot = np.where(np.isnan(off)[:, None], foot, low - step)
-    plumb = tunnel.plumb(foot[:, 0], foot[:, 1])
+    drop = tunnel.plumb_as_read if as_read else tunnel.plumb
+    plumb = drop(foot[:, 0], foot[:, 1])
     known = np.isfinite(plumb.z) & (plumb.normal[:, 2] > STEEPEST) & (area > 0)
     if not known.any():
         return None

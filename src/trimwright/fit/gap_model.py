@@ -179,17 +179,17 @@ def _rest(
     except Unmeasured as gone:
         return None, (Unknown(POSE, (str(gone),), gone.missing),)
     strips = _strips(carcass)
-    under = bed(strips, tunnel) if strips else None
+    under = bed(strips, tunnel, as_read=True) if strips else None
     if under is None:
         missing = ("the tunnel under the console's lower edges",)
         return None, (Unknown(POSE, missing, ("car.tunnel",)),)
     held = screws(build)
     about, centre = under.points.mean(axis=0), np.array(carcass.centre_mm)
     rest = Rest(under, tunnel, carcass.mass_kg, centre, held, about)
-    for _ in range(FOOT_ROUNDS):
-        closer = bed(strips, tunnel, _scene(rest, world).nominal)
+    for left in reversed(range(FOOT_ROUNDS)):
+        closer = bed(strips, tunnel, _scene(rest, world).nominal, as_read=left > 0)
         if closer is None:
-            break
+            return replace(rest, bed=rest.bed.followed(tunnel)), ()
         rest = replace(rest, bed=closer)
     return rest, ()
 
