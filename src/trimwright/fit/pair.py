@@ -162,5 +162,7 @@ def _directions(a: Piece, b: Piece, way: Floats) -> Floats:
     some = candidate_directions(a, b)
     if not len(some):
         return way[None]
+    # both triangles of a face have its normal: without this the next best are the best again
+    some = np.unique(some.round(9), axis=0)
     order = np.argsort(-room_along(a.corners, b.corners, some), kind="stable")
     return np.concatenate([way[None], some[order[:MORE_DIRECTIONS]]])

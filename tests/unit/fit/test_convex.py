@@ -70,7 +70,7 @@ def test_boxes_equal_fcl_in_every_attitude() -> None:
     apart = np.array(ours) > 0
     assert 20 < apart.sum() < 40
     assert (np.array(theirs)[~apart] <= 0).all()
-    assert np.array(ours)[apart] == pytest.approx(np.array(theirs)[apart], abs=1e-5)
+    assert np.array(ours)[apart] == pytest.approx(np.array(theirs)[apart], abs=1e-9)
 
 
 def test_nearest_points_lie_the_distance_apart() -> None:

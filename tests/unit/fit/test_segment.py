@@ -30,7 +30,7 @@ def test_distance_equals_fcl_for_rods_in_every_attitude() -> None:
     theirs = [fcl_rod_distance(a, b, 1.0) for a, b in ends]
     apart = ours > 0.5  # fcl measures overlap another way
     assert apart.sum() > 40
-    assert ours[apart] == pytest.approx(np.array(theirs)[apart], abs=1e-4)
+    assert ours[apart] == pytest.approx(np.array(theirs)[apart], abs=1e-9)
 
 
 @pytest.mark.parametrize(
