@@ -5,10 +5,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimwright.build import Build
-from trimwright.chance import Factor, Ledger, ReMeasure, re_measure, shares
+from trimwright.chance import Factor, Ledger, ReMeasure, re_measure
 from trimwright.fit.outcome import FEWEST_SHARE, Outcome
 
-MOST = 3
+MOST, MOST_GAPS, MOST_READINGS = 3, 4, 5
+SETTLED = 0.001  # nearer to 0 or 1 than this nothing is left open
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,24 +25,25 @@ class Again:
     worth: ReMeasure
 
 
-def deciding_gap(found: Outcome) -> int | None:
-    """Return the place of the gap nearest to even chances, None where every gap is settled.
+def unsettled(found: Outcome) -> tuple[int, ...]:
+    """Return the places of the gaps whose fate is open, the least settled first.
 
     A gap that surely clears or surely does not is not decided by a reading but by a saw.
     """
     open_gaps = [
         (abs(one.sure.value - 0.5), place)
         for place, one in enumerate(found.gaps)
-        if not one.gap.part_of and one.shares and 0.005 < one.sure.value < 0.995  # noqa: PLR2004  settled
+        if not one.gap.part_of and one.shares and SETTLED < one.sure.value < 1 - SETTLED
     ]
-    return min(open_gaps)[1] if open_gaps else None
+    return tuple(place for _, place in sorted(open_gaps))[:MOST_GAPS]
 
 
 def measure_next(build: Build, ledger: Ledger, found: Outcome) -> tuple[Again, ...]:
     """Return up to three readings, the most worth for the effort first.
 
-    Ranked by the expected saving in the least cut for each minute of measuring; the certainty
-    expected after a reading is today's and is not a reason to take it.
+    For each unsettled gap the readings with the largest shares in its spread are tried; ranked by
+    the expected saving in the gap's least cut for each minute of measuring. The certainty expected
+    after a reading is today's and is not a reason to take it.
 
     Parameters
     ----------
@@ -52,24 +54,36 @@ def measure_next(build: Build, ledger: Ledger, found: Outcome) -> tuple[Again, .
     found : Outcome
         Of that build.
     """
-    place = deciding_gap(found)
-    if place is None or found.taught is not None:
+    if found.taught is not None:
         return ()  # after a test fit the doubts hang together: another probe says more than a tape
-    scores, one = found.draws.prior, found.gaps[place]
-    margin = found.draws.margins[:, place]
-    stands = np.isfinite(margin)
-    part = shares(scores[stands], margin[stands])
-    rows = []
-    for column, factor in enumerate(ledger.factors):
-        if factor.minutes <= 0 or part[column] < FEWEST_SHARE or factor.doubt.plus <= 0:
-            continue
-        ratio = factor.again / max(factor.doubt.plus, factor.doubt.minus)
-        worth = re_measure(
-            scores[stands], margin[stands], column, ratio, build.wanted.certainty.value
-        )
-        rows.append(Again(factor, one.gap.name, float(part[column]), worth))
+    rows = [again for place in unsettled(found) for again in _of_gap(build, ledger, found, place)]
     rows.sort(key=lambda a: (-_saving(a), -a.share, a.factor.key))
-    return tuple(rows[:MOST])
+    best: dict[str, Again] = {}
+    for again in rows:
+        best.setdefault(again.factor.key, again)
+    return tuple(best.values())[:MOST]
+
+
+def _of_gap(build: Build, ledger: Ledger, found: Outcome, place: int) -> list[Again]:
+    """Return the worth of the readings that matter most to one gap."""
+    one, margin = found.gaps[place], found.draws.margins[:, place]
+    stands = np.isfinite(margin)
+    rows = []
+    for key, share in one.shares[:MOST_READINGS]:
+        column = ledger.index(key)
+        factor = ledger.factors[column]
+        widest = max(factor.doubt.plus, factor.doubt.minus)
+        if factor.minutes <= 0 or widest <= 0 or share < FEWEST_SHARE:
+            continue
+        worth = re_measure(
+            found.draws.prior[stands],
+            margin[stands],
+            column,
+            factor.again / widest,
+            build.wanted.certainty.value,
+        )
+        rows.append(Again(factor, one.gap.name, share, worth))
+    return rows
 
 
 def _saving(again: Again) -> float:

@@ -1,0 +1,68 @@
+"""The findings sheet: the slip, printed, with boxes to tick."""
+
+from trimwright.build import assumed
+from trimwright.cabin import Cabin
+from trimwright.drawing import Column, Row, Size, grade_mark
+from trimwright.findings import Finding, counts
+from trimwright.papers.leaf import Leaf
+from trimwright.papers.tabled import tabled
+from trimwright.papers.wording import amount
+from trimwright.quantities import shown_sure
+
+COLUMNS = (
+    (Column("", 12.0, "picture"), 8),
+    (Column("where", 40.0), 34),
+    (Column("what", 60.0), 58),
+    (Column("figure, limit", 26.0), 28),
+    (Column("sure", 18.0), 18),
+    (Column("before", 22.0), 20),
+    (Column("done", 10.0, "tick"), 10),
+)
+MARK_MM = 6.0
+
+
+def leaves(cabin: Cabin, findings: tuple[Finding, ...], size: Size) -> tuple[Leaf, ...]:
+    """Return the sheet: what needs a hand by lock and number, then what was checked."""
+    count = counts(findings)
+    words = ", ".join(f"{n} {grade}" for grade, n in count.items()) + ". "
+    words += (
+        "Numbers are those of the drawings. Every figure is computed from your readings and their"
+        " doubts with all covers on; nothing here says that a part complies with a rule of the road."
+    )
+    open_ones = [one for one in findings if one.grade != "good"]
+    rows = [_row(cabin, number, one) for number, one in enumerate(open_ones, start=1)]
+    rows += [_row(cabin, None, one) for one in findings if one.grade == "good"]
+    names = ("Findings", "console", "findings sheet")
+    return (*tabled(size, names, words, COLUMNS, tuple(rows)), *_assumed(cabin, size))
+
+
+def _row(cabin: Cabin, number: int | None, one: Finding) -> Row:
+    """Return one finding as a row: sentence, first remedy, what is missing."""
+    unit = cabin.build.unit
+    what = [one.says, *(f"» {remedy.says}" for remedy in one.remedies[:2])]
+    if one.missing:
+        what.append("Missing: " + "; ".join(one.missing) + ".")
+    figure = "" if one.figure is None else amount(one, one.figure, unit)
+    if one.limit is not None:
+        figure += f"; {amount(one, one.limit, unit)}"
+    mark = grade_mark(one.grade, number, (MARK_MM / 2, MARK_MM / 2), 5.0)
+    where = f"{one.place} ({one.zone})" if one.zone else one.place
+    sure = "" if one.sure is None else shown_sure(one.sure)
+    cells = ("", where, "\n".join(what), figure, sure, one.lock, "")
+    return Row(cells, mark, (MARK_MM, MARK_MM))
+
+
+def _assumed(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
+    """Return the list of every default in use, empty when nothing is assumed."""
+    found = assumed(cabin.build)
+    if not found:
+        return ()
+    rows = tuple(Row((one.says, one.text, one.key.replace(".", " > "), "")) for one in found)
+    columns = (
+        (Column("assumed", 60.0), 60),
+        (Column("taken as", 40.0), 30),
+        (Column("write it under", 60.0), 50),
+        (Column("measured", 30.0, "line"), 36),
+    )
+    words = "Nobody wrote these. Each is a figure in use until you write what you know better."
+    return tabled(size, ("Assumed", "console", "assumed"), words, columns, rows)
