@@ -25,7 +25,7 @@ from trimwright.papers.piece import Piece, Shape, layered
 from trimwright.parts import Hole, LowerEdge, Panel, PanelEdge, Recess
 from trimwright.quantities import Unit, shown, shown_with_unit
 
-MARGIN_MM, ARROW_MM, RULE_MM = 5.0, 24.0, 11.0  # round the panel; with bevels outside; below it
+MARGIN_MM, ARROW_MM, RULE_MM = 5.0, 10.5, 11.0  # round the panel; with bevels outside; below it
 SQUARE_DEG = 0.5  # what a saw set to square is trusted to; common practice, no source
 ARROW_EVERY_MM, ARROW_END_MM = 80.0, 14.0
 TICK_EVERY: dict[Unit, float] = {"mm": 100.0, "in": 101.6}
@@ -64,9 +64,9 @@ def panel_piece(cabin: Cabin, panel: Panel) -> Piece:
     high = max(v for _, v in points) - min(v for _, v in points) + margin + RULE_MM
     if margin > MARGIN_MM:
         high += margin
-    made = _Marking(panel, cabin.build.unit)
-    made.name(cabin)
     cut_off = taken(cabin, panel)
+    made = _Marking(panel, cabin.build.unit, cut_off)
+    made.name(cabin)
     for one in cut_off:
         made.waste(one)
     made.outlines()
@@ -94,13 +94,19 @@ def turned(panel: Panel) -> str:
 class _Marking:
     """A panel's drawing as it grows."""
 
-    def __init__(self, panel: Panel, unit: Unit) -> None:
+    def __init__(self, panel: Panel, unit: Unit, cut_off: tuple[Taken, ...]) -> None:
         self.panel, self.unit = panel, unit
         self.zero = corner(panel)
         self.lines: list[Shape] = []
         self.notes: list[Note] = []
         self.says = ""
-        rings = (panel.outer, *(hole.outline for hole in panel.holes), *self.datum_ring())
+        asked = [area for one in cut_off if one.state == "open" for area in one.areas]
+        rings = (
+            panel.outer,
+            *(hole.outline for hole in panel.holes),
+            *self.datum_ring(),
+            *(ring for area in asked for ring in (area[0], *area[1])),
+        )
         self.clear = self.at(clear_place(rings, BLOCK_MM))
 
     def datum_ring(self) -> tuple[Outline, ...]:
@@ -143,8 +149,8 @@ class _Marking:
             inside = tuple(self.ring(hole) for hole in holes)
             self.lines.append(Fill(self.ring(ring), inside, hatch="waste", layer=one.state))
             self.lines.append(Line(self.ring(ring), "other-body", closed=True, layer=one.state))
-        ring = max((area[0] for area in one.areas), key=_area)
-        near = self.at(_middle(ring))
+        ring, holes = max(one.areas, key=lambda area: _area(area[0]))
+        near = self.at(clear_place((ring, *holes), (1.0, 1.0)))
         self.notes.append(note((near[0] + 6.0, near[1] + 9.0), one.words, 52.0, BOLD, near))
 
     def outlines(self) -> None:
@@ -217,14 +223,17 @@ class _Marking:
         """Draw the arrow of a bevel: its head on the short edge, on whichever face that is."""
         degrees, longer = lean
         inward = _inward(way)
-        from_way, short = inward, at
+        from_way, short, length = inward, at, 15.0
         if longer == "outer":
             deep = self.panel.thickness * math.tan(math.radians(degrees))
             short = (at[0] + inward[0] * deep, at[1] + inward[1] * deep)
-            from_way = (-inward[0], -inward[1])
+            from_way, length = (-inward[0], -inward[1]), 10.0
         turn = math.degrees(math.atan2(-from_way[1], from_way[0]))
         words = f"{degrees:.1f}".removesuffix(".0") + "°"
-        self.draw(bevel_arrow(self.at(short), turn, words), "bevel")
+        lines, texts = layered(bevel_arrow(self.at(short), turn, words, length), "bevel")
+        self.lines += lines
+        # first and firm: an angle belongs to its arrow
+        self.notes[:0] = [Note((text,), firm=True) for text in texts]
 
     def grain(self) -> None:
         """Draw the grain, the face mark and what it means."""
