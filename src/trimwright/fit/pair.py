@@ -1,14 +1,15 @@
 """Convex pieces of the console against convex pieces of the car, in every world."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.car import World
+from trimwright.fit.apart import least_rooms
 from trimwright.fit.convex import Piece, candidate_directions, room_along, separation
-from trimwright.fit.gap import Gap
+from trimwright.fit.gap import Gap, Point
 from trimwright.fit.pieces import panel_pieces
 from trimwright.fit.shell import outside, turned_in_mm
 from trimwright.fit.source import Found, Scene, point
@@ -17,6 +18,7 @@ from trimwright.parts import Carcass, Panel
 Floats = NDArray[np.float64]
 SPARE_MM = 25.0  # pairs this much further apart than the nearest are kept too
 MOST_PAIRS = 6
+TOUCH_MM = 1e-9  # rounding of a bound
 MORE_DIRECTIONS = 3  # beside the nominal one, per pair
 
 
@@ -40,9 +42,13 @@ class Own:
 
     def corners(self, world: World) -> Floats:
         """Return its corners with the cover on, at the design place, shape (rows, k, 3)."""
+        return self.lifted(outside(world, self.panel))
+
+    def lifted(self, outside_mm: Floats) -> Floats:
+        """Return the same for a covered face that lies so far (rows,) outside the bare one."""
         count = len(self.piece.corners)
         outer = (np.arange(count) >= count // 2).astype(np.float64)
-        lift = outside(world, self.panel)[:, None, None] * outer[:, None]
+        lift = outside_mm[:, None, None] * outer[:, None]
         return np.asarray(self.piece.corners + lift * np.array(self.panel.frame.n))
 
 
@@ -75,9 +81,7 @@ class Clearance:
     def found(self, scene: Scene) -> Found:
         """Return the least room over the nearest pairs."""
         others = self.solids(scene.world)
-        owns = [pair.own.corners(scene.world) for pair in self.pairs]
-        stops = np.cumsum([own.shape[1] for own in owns])[:-1]
-        placed = np.split(scene.placed(np.concatenate(owns, axis=1)), stops, axis=1)
+        placed = _placed([pair.own for pair in self.pairs], scene)
         rooms, ends = [], []
         for pair, own in zip(self.pairs, placed, strict=True):
             other = others[pair.other]
@@ -86,9 +90,18 @@ class Clearance:
             ends.append((own[0], other, pair.directions[int(np.argmax(along[0]))]))
         room = np.stack(rooms, axis=-1)
         own_0, other, way = ends[int(np.argmin(room[0]))]
-        near = point(own_0[int(np.argmax(own_0 @ way))])
-        far = other.corners[0][int(np.argmin(other.corners[0] @ way))] - other.coat[0] * way
-        return Found(room.min(axis=1)[:, None], ((near, point(far)),))
+        return Found(room.min(axis=1)[:, None], (_between(own_0, other, way),))
+
+
+def _between(own: Floats, other: Solid, way: Floats) -> tuple[Point, Point]:
+    """Return a point on either body, the room apart along `way`, where they come together."""
+    low = np.maximum(own.min(axis=0), other.corners[0].min(axis=0))
+    high = np.minimum(own.max(axis=0), other.corners[0].max(axis=0))
+    middle = 0.5 * (low + high)
+    ends = (float((own @ way).max()), float((other.corners[0] @ way).min() - other.coat[0]))
+    here = float(middle @ way)
+    near, far = (point(middle + (end - here) * way) for end in ends)
+    return near, far
 
 
 def own_pieces(carcass: Carcass, world: World) -> tuple[Own, ...]:
@@ -129,32 +142,34 @@ def nearest_pairs(
         The nominal row.
     """
     placed = [
-        Piece(scene.placed(own.corners(scene.world))[0], own.piece.triangles, own.piece.edges)
-        for own in owns
+        Piece(corners[0], own.piece.triangles, own.piece.edges)
+        for own, corners in zip(owns, _placed(owns, scene), strict=True)
     ]
-    bounds = sorted(
-        (_box_room(mine, other), i, k)
-        for i, mine in enumerate(placed)
-        for k, other in enumerate(others)
-    )
+    bounds = least_rooms(tuple(placed), others)
+    order = np.argsort(bounds, axis=None, kind="stable")
     found: list[tuple[float, int, int, Floats]] = []
-    best = np.inf
-    for bound, i, k in bounds:
-        if bound > best + SPARE_MM:
+    limit = np.inf
+    for i, k in zip(*(n.tolist() for n in np.unravel_index(order, bounds.shape)), strict=True):
+        if bounds[i, k] > limit + TOUCH_MM:
             break
         apart = separation(placed[i], others[k])
-        best = min(best, apart.distance)
         found.append((apart.distance, i, k, apart.direction))
-    found.sort(key=lambda one: one[:3])
-    kept = [one for one in found if one[0] <= best + SPARE_MM][:MOST_PAIRS]
+        found.sort(key=lambda one: one[:3])
+        del found[MOST_PAIRS:]
+        # further than the last of as many as are kept, or than what is spared: not among them
+        limit = found[0][0] + SPARE_MM
+        limit = min(limit, found[-1][0]) if len(found) == MOST_PAIRS else limit
+    kept = [one for one in found if one[0] <= found[0][0] + SPARE_MM]
     return tuple(Pair(owns[i], k, _directions(placed[i], others[k], way)) for _, i, k, way in kept)
 
 
-def _box_room(a: Piece, b: Piece) -> float:
-    """Return the distance between the boxes around two pieces, less their coats [mm]."""
-    low = np.maximum(a.corners.min(axis=0), b.corners.min(axis=0))
-    high = np.minimum(a.corners.max(axis=0), b.corners.max(axis=0))
-    return float(np.linalg.norm(np.maximum(low - high, 0.0))) - a.coat - b.coat
+def _placed(owns: Sequence[Own], scene: Scene) -> list[Floats]:
+    """Return the corners of pieces where the console rests, covered, (rows, k, 3) each."""
+    lifts = {own.panel.name: own.panel for own in owns}
+    lifted = {name: outside(scene.world, panel) for name, panel in lifts.items()}
+    corners = [own.lifted(lifted[own.panel.name]) for own in owns]
+    stops = np.cumsum([one.shape[1] for one in corners])[:-1]
+    return np.split(scene.placed(np.concatenate(corners, axis=1)), stops, axis=1)
 
 
 def _directions(a: Piece, b: Piece, way: Floats) -> Floats:
