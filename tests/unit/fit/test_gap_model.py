@@ -218,3 +218,15 @@ def test_walls_that_turn_out_taller_lift_the_nose_by_as_much() -> None:
     # 2 mm higher everywhere: the carpet under them gives as before
     assert table.poses[1, 0] - table.poses[0, 0] == pytest.approx(2.0, abs=1e-3)
     assert table.values[1, 0] - table.values[0, 0] == pytest.approx(-2.0, abs=0.01)
+
+
+def test_nearest_points_lie_the_gap_apart() -> None:
+    table = model().nominal()
+    for gap, value, pair in zip(model().gaps, table.values[0], table.witness, strict=True):
+        assert pair is not None
+        apart = float(np.linalg.norm(np.subtract(*pair)))
+        if gap.name.startswith("knob"):
+            apart -= 24.0  # from the middle of the knob
+        if gap.name.startswith("lever"):
+            continue  # across the shaft's lean, not square to it
+        assert apart == pytest.approx(abs(value), abs=1e-6), gap.name
