@@ -17,15 +17,15 @@ def findings(cabin: Cabin) -> tuple[Finding, ...]:
         return ()
     sure, wanted = found.joint.value, found.wanted
     good = sure >= wanted
-    says = (
-        f"All {len(found.gaps)} gaps clear at once: {shown_sure(sure)} sure, wanted"
-        f" {shown_sure(wanted)}."
-    )
+    count = sum(not one.gap.part_of for one in found.gaps)
+    says = f"All {count} gaps clear at once: {shown_sure(sure)} sure, wanted {shown_sure(wanted)}."
     if not good:
         says = (
-            f"It is {shown_sure(sure)} sure that all {len(found.gaps)} gaps clear at once;"
+            f"It is {shown_sure(sure)} sure that all {count} gaps clear at once;"
             f" wanted {shown_sure(wanted)}."
         )
+    if cabin.unknown:
+        says += f" {len(cabin.unknown)} more could not be checked and are not counted."
     return (
         Finding(
             rule="all together",

@@ -1,5 +1,7 @@
 """Rule 'clearance': every gap that matters keeps what is wanted, as surely as is wanted."""
 
+from math import isfinite
+
 from trimwright.cabin import Cabin
 from trimwright.checks.zone import zone
 from trimwright.findings import Finding, Grade, Remedy
@@ -73,6 +75,8 @@ def findings(cabin: Cabin) -> tuple[Finding, ...]:
 def finding(cabin: Cabin, one: GapOutcome) -> Finding:
     """Return what the rule says about one gap."""
     gap, grade = one.gap, _grade(cabin, one)
+    if not isfinite(one.nominal):
+        return _tipped(gap)
     return Finding(
         rule="clearance",
         place=gap.name,
@@ -86,12 +90,25 @@ def finding(cabin: Cabin, one: GapOutcome) -> Finding:
         sure=min(max(one.sure.value, 0.0), 1.0),
         low=one.low,
         high=one.high,
-        worst=one.worst,
+        worst=one.worst if isfinite(one.worst) else None,
         remedies=() if grade == "good" else _remedies(cabin, one),
         source=SOURCE,
         at=one.at,
         on=one.on,
         why=_why(cabin, one),
+    )
+
+
+def _tipped(gap: Gap) -> Finding:
+    """Return that a gap has no figure, because the console as written does not stand."""
+    return Finding(
+        rule="clearance",
+        place=gap.name,
+        grade="look",
+        says="Not checked: with the figures as written the console tips.",
+        lock="covering",
+        missing=("a footing, and bolts, with which it does not tip",),
+        why=(PHYSICS[kind(gap)],),
     )
 
 
@@ -144,6 +161,9 @@ def _why(cabin: Cabin, one: GapOutcome) -> tuple[str, ...]:
             f"9 times in 10 it lies between {shown_with_unit(one.low, unit, step='fine')} and"
             f" {shown_with_unit(one.high, unit, step='fine')}; with every doubt at its worst"
             f" {shown_with_unit(one.worst, unit, step='fine')}."
+            if isfinite(one.worst)
+            else f" {shown_with_unit(one.high, unit, step='fine')}; with every doubt at its worst"
+            " it tips."
         ),
     ]
     lines += [

@@ -1,7 +1,8 @@
 """Rule 'measure again': the reading that decides, and what it would be worth."""
 
 from trimwright.cabin import Cabin
-from trimwright.car import Tunnel
+from trimwright.car import Tunnel, worth_a_section
+from trimwright.chance import Factor
 from trimwright.findings import Finding
 from trimwright.fit import Again
 from trimwright.quantities import shown_sure, shown_with_unit
@@ -13,16 +14,30 @@ def findings(cabin: Cabin) -> tuple[Finding, ...]:
 
 
 def _says(cabin: Cabin, one: Again) -> str:
-    """Return what to measure: a reading again, or a section more with its place."""
-    unit, tunnel = cabin.build.unit, cabin.tunnel
-    if one.factor.kind == "between sections" and isinstance(tunnel, Tunnel):
-        stations = tunnel.loft.stations
-        gap = int(one.factor.key.rpartition(":")[2])
-        middle = 0.5 * float(stations[gap] + stations[gap + 1])
-        place = f"{shown_with_unit(abs(middle), unit)} {'ahead' if middle < 0 else 'behind'}"
-        return f"Take one section more at {place}: it decides {one.gap}."
-    within = shown_with_unit(one.factor.again, unit, "up", step="fine")
+    """Return what to measure: a reading again, a section more with its place, or the carpet."""
+    place = _new_section(cabin, one.factor)
+    if place is not None:
+        return f"Take one section more, {place}: it decides {one.gap}."
+    if one.factor.key == "model:carpet curve":
+        return f"Read the carpet under a 12 mm lath with 1, 5 and 20 kg: it decides {one.gap}."
+    within = shown_with_unit(one.factor.again, cabin.build.unit, "up", step="fine")
     return f"Measure again, to within {within}: it decides {one.gap}."
+
+
+def _new_section(cabin: Cabin, factor: Factor) -> str | None:
+    """Return where a section more would settle this doubt, None for any other doubt."""
+    tunnel, console = cabin.tunnel, cabin.build.console
+    if not isinstance(tunnel, Tunnel) or console is None:
+        return None
+    if factor.kind == "between sections":
+        stations = tunnel.loft.stations
+        gap = int(factor.key.rpartition(":")[2])
+        at = 0.5 * float(stations[gap] + stations[gap + 1])
+    elif factor.key in ("assumed:tunnel taper", "assumed:tunnel level"):
+        at = worth_a_section(tunnel, (console.start.value, console.end.value))[0].at_mm
+    else:
+        return None
+    return f"{shown_with_unit(abs(at), cabin.build.unit)} {'ahead' if at < 0 else 'behind'}"
 
 
 def _finding(cabin: Cabin, one: Again) -> Finding:

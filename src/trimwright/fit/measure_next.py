@@ -42,7 +42,8 @@ def measure_next(build: Build, ledger: Ledger, found: Outcome) -> tuple[Again, .
     """Return up to three readings, the most worth for the effort first.
 
     For each unsettled gap the readings with the largest shares in its spread are tried; ranked by
-    the expected saving in the gap's least cut for each minute of measuring. The certainty expected
+    the expected saving in the gap's least cut for each minute of measuring, then by the part of
+    the gap's risk that they explain. The certainty expected
     after a reading is today's and is not a reason to take it.
 
     Parameters
@@ -57,7 +58,7 @@ def measure_next(build: Build, ledger: Ledger, found: Outcome) -> tuple[Again, .
     if found.taught is not None:
         return ()  # after a test fit the doubts hang together: another probe says more than a tape
     rows = [again for place in unsettled(found) for again in _of_gap(build, ledger, found, place)]
-    rows.sort(key=lambda a: (-_saving(a), -a.share, a.factor.key))
+    rows.sort(key=lambda a: (-_saving(a), -_risk(a), a.factor.key))
     best: dict[str, Again] = {}
     for again in rows:
         best.setdefault(again.factor.key, again)
@@ -87,5 +88,10 @@ def _of_gap(build: Build, ledger: Ledger, found: Outcome, place: int) -> list[Ag
 
 
 def _saving(again: Again) -> float:
-    """Return the cut expected to be saved [mm] for each minute."""
-    return (again.worth.cut_before - again.worth.cut_after) / again.factor.minutes
+    """Return the cut expected to be saved [mm] for each minute; 0 where no cut is asked for."""
+    return max(0.0, again.worth.cut_before - again.worth.cut_after) / again.factor.minutes
+
+
+def _risk(again: Again) -> float:
+    """Return the part of the gap's remaining risk that the factor explains, for each minute."""
+    return again.share * (1.0 - again.worth.today) / again.factor.minutes
