@@ -9,7 +9,7 @@ from trimwright.build.fault import Fault, InputError, quoted
 from trimwright.build.node import NOWHERE, Mapping, Node, Scalar, Sequence
 
 DEEPEST = 20  # levels; the schema needs 7
-MOST_NODES = 20_000  # a build of 300 lines has about 1,500
+MOST_NODES = 8_000  # a build of 300 lines has about 1,500
 
 _INDENTED = ("key: value, each group indented alike", "unit: mm")
 _IN_WORDS = {

@@ -11,9 +11,9 @@ BYTE_ORDER_MARK = "\ufeff"
 _UNPRINTABLE = re.compile(
     "[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
 )
-_TAB = re.compile(r"^[^#\n]*\t", re.MULTILINE)
+_TAB = re.compile(r"^[^#\n\t]*+\t", re.MULTILINE)
 _DIRECTIVE = re.compile(r"^%", re.MULTILINE)
-_AFTER = re.compile(r" *:?[ ]+(#\d[^\r\n]*)")
+_AFTER = re.compile(r"(?: *+:)? ++(#\d[^\r\n]*+)")
 
 
 def text_traps(text: str) -> list[Fault]:

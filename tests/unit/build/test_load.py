@@ -108,6 +108,7 @@ def test_short_forms_come_in_the_long_form_under_their_own_keys() -> None:
     [
         ("x" * (MOST_BYTES + 1), f"line 1: found more than {MOST_BYTES // 1024} KiB; expected"),
         ("[" + "x, " * (MOST_NODES + 1) + "]", f"line 1: found more than {MOST_NODES} entries"),
+        ("build: a\nunit: mm\ndriver: " + " " * 250_000, "line 3, driver: found nothing"),
         ("build: " + "x" * 1000 + "\nunit: mm\n", "build: found"),
     ],
 )
