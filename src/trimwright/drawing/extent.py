@@ -86,9 +86,20 @@ def overlaps(page: Page) -> tuple[Overlap, ...]:
             width = text_width(text.words, text.size_mm, text.face)
             if width > text.box_mm + TOUCH_MM:
                 found.append(Overlap(text.words, "the edge of its box"))
+    bounds = [_bounds(extent.corners) for extent in extents]
     found += [
         Overlap(one.text.words, other.text.words)
-        for one, other in combinations(extents, 2)
-        if not _apart(one.corners, other.corners)
+        for (one, a), (other, b) in combinations(zip(extents, bounds, strict=True), 2)
+        # a quick look at level bounds first: most words are far apart
+        if a[0] < b[2]
+        and b[0] < a[2]
+        and a[1] < b[3]
+        and b[1] < a[3]
+        and not _apart(one.corners, other.corners)
     ]
     return tuple(found)
+
+
+def _bounds(corners: tuple[Point, ...]) -> tuple[float, float, float, float]:
+    xs, ys = zip(*corners, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
