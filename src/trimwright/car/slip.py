@@ -6,7 +6,8 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.chance import adjust, normal_quantile
+from trimwright.chance import adjust
+from trimwright.quantities import normal_quantile
 
 Floats = NDArray[np.float64]
 

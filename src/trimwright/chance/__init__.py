@@ -11,7 +11,6 @@ from trimwright.chance.draw import sobol_points, sobol_scores
 from trimwright.chance.estimate import Estimate, certainty, percentile
 from trimwright.chance.factor import Factor, Ledger
 from trimwright.chance.least_cut import LeastCut, Unreachable, least_shift
-from trimwright.chance.normal_law import normal_cdf, normal_density, normal_quantile
 from trimwright.chance.propagation import Contribution, Propagated, propagate, slopes
 from trimwright.chance.reading_again import ReMeasure, expected_cut, re_measure, repeated_sigma
 from trimwright.chance.share import group_shares, shares
@@ -36,9 +35,6 @@ __all__ = [
     "expected_cut",
     "group_shares",
     "least_shift",
-    "normal_cdf",
-    "normal_density",
-    "normal_quantile",
     "percentile",
     "propagate",
     "re_measure",

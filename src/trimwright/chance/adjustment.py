@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.chance.normal_law import normal_quantile
+from trimwright.quantities import normal_quantile
 
 FALSE_ALARM = 0.001  # chance that a good reading is suspected [baarda-1968: 0.1 %]
 POWER = 0.80  # chance that a slip of the least detectable size is found [baarda-1968: 80 %]

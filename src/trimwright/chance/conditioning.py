@@ -7,8 +7,8 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.chance.normal_law import normal_quantile
 from trimwright.chance.truncated import truncated_normal, uniform_draws
+from trimwright.quantities import normal_quantile
 
 UNEXPLAINED = 3.3  # standardised surprise; one honest reading in a thousand exceeds 3.29
 MOST_LIMITS = 10  # readings 'at least' or 'at most' at one test fit

@@ -7,7 +7,7 @@ from importlib.resources import files
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.chance.normal_law import normal_quantile
+from trimwright.quantities import normal_quantile
 
 BITS = 30  # binary places of a point
 MOST_DIMENSIONS = 1111  # rows of sobol_numbers.csv; property A holds up to here [joe-kuo-2008]

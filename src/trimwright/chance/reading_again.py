@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.chance.normal_law import normal_cdf, normal_density
+from trimwright.quantities import normal_cdf, normal_density
 
 BEND = 3  # degree to which the margin may bend with the factor
 OUTCOMES = np.linspace(-6, 6, 49)  # new readings tried, in standard deviations of their forecast

@@ -6,7 +6,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.chance.normal_law import normal_cdf
+from trimwright.quantities import normal_cdf
 
 HIGHEST_DEGREE = 8
 

@@ -2,7 +2,7 @@
 
 from math import exp, inf, isinf, lgamma, log
 
-from trimwright.chance.normal_law import normal_quantile
+from trimwright.quantities import normal_quantile
 
 TERMS = 500  # of the continued fraction, far more than it takes
 SMALL = 1e-300

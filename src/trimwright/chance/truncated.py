@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.chance.normal_law import normal_cdf, normal_quantile
+from trimwright.quantities import normal_cdf, normal_quantile
 
 SWEEPS = 100  # Gibbs sweeps of every row's own chain; one is exact where one part is limited
 SWEEPING = 1  # stream of the sweeps

@@ -26,7 +26,7 @@ from trimwright.quantities.figure import (
     shown_sure,
     shown_with_unit,
 )
-from trimwright.quantities.normal import lower_share, score_of
+from trimwright.quantities.normal import normal_cdf, normal_density, normal_quantile
 from trimwright.quantities.place import across, along, length_saying, slope, upward
 from trimwright.quantities.quantity import Quantity, Unit
 from trimwright.quantities.whereabouts import Axis, shown_place, shown_slope
@@ -45,10 +45,11 @@ __all__ = [
     "force",
     "length",
     "length_saying",
-    "lower_share",
     "mass",
+    "normal_cdf",
+    "normal_density",
+    "normal_quantile",
     "pressure",
-    "score_of",
     "share",
     "shown",
     "shown_angle",

@@ -7,7 +7,9 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.quantities.normal import lower_share, score_of
+from trimwright.quantities.normal import normal_cdf, normal_quantile
+
+FARTHEST = 37.0  # scores beyond it count as it: the chance below -37 is some 6e-300
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +81,7 @@ class Doubt:
         Parameters
         ----------
         score : ndarray, any shape
-            Standard-normal scores.
+            Standard-normal scores; unless 'normal', those beyond 37 either way count as 37.
 
         Returns
         -------
@@ -90,8 +92,9 @@ class Doubt:
         scores = np.asarray(score, dtype=np.float64)
         if self.kind == "normal":
             return np.asarray(self.sigma * scores)
+        scores = np.clip(scores, -FARTHEST, FARTHEST)
         if self.kind == "uniform":
-            return np.asarray(self.plus * (lower_share(scores) - lower_share(-scores)))
+            return np.asarray(self.plus * (normal_cdf(scores) - normal_cdf(-scores)))
         return self._two_piece(scores)
 
     def _two_piece(self, score: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -101,10 +104,10 @@ class Doubt:
         if both == 0:
             return np.zeros_like(score)
         # below the mode F(x) = 2 s1/(s1+s2) Phi(x/s1); above it 1-F(x) = 2 s2/(s1+s2) Phi(-x/s2)
-        share, rest = lower_share(score), lower_share(-score)
+        share, rest = normal_cdf(score), normal_cdf(-score)
         below = share * both < low
-        fall = score_of(np.where(below, share * both / (2 * low or 1.0), 0.5))
-        rise = score_of(np.where(below, 0.5, rest * both / (2 * high or 1.0)))
+        fall = normal_quantile(np.where(below, share * both / (2 * low or 1.0), 0.5))
+        rise = normal_quantile(np.where(below, 0.5, rest * both / (2 * high or 1.0)))
         return np.asarray(np.where(below, low * fall, -high * rise))
 
     def worst(self, sign: int) -> float:

@@ -2,7 +2,8 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from trimwright.chance import normal_cdf, sobol_scores
+from trimwright.chance import sobol_scores
+from trimwright.quantities import normal_cdf
 
 SEEDS = st.integers(0, 2**31)
 

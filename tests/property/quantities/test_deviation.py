@@ -4,7 +4,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trimwright.quantities import Doubt, lower_share, score_of
+from trimwright.quantities import Doubt, normal_quantile
 
 HALVES = st.floats(0.01, 50.0)
 SCORES = st.lists(st.floats(-8.0, 8.0), min_size=2, max_size=20).map(sorted).map(np.array)
@@ -41,17 +41,5 @@ def test_deviation_scales_with_the_doubt(doubt: Doubt, score: np.ndarray, size: 
 
 @given(HALVES, HALVES)
 def test_each_side_of_a_split_holds_its_share_of_the_area(minus: float, plus: float) -> None:
-    mode = score_of(np.array([minus / (minus + plus)]))
+    mode = normal_quantile(np.array([minus / (minus + plus)]))
     np.testing.assert_allclose(Doubt("split", minus, plus).deviation(mode), 0.0, atol=1e-6)
-
-
-@given(st.floats(-7.0, 7.0))
-def test_score_and_share_undo_each_other(score: float) -> None:
-    lower = lower_share(np.array([-abs(score)]))
-    np.testing.assert_allclose(score_of(lower), -abs(score), atol=2e-9)
-
-
-@given(st.floats(-36.0, 36.0))
-def test_both_tails_make_one(score: float) -> None:
-    both = lower_share(np.array([score])) + lower_share(np.array([-score]))
-    np.testing.assert_allclose(both, 1.0, atol=1e-15)

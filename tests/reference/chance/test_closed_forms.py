@@ -18,14 +18,13 @@ from trimwright.chance import (
     condition,
     expected_cut,
     least_shift,
-    normal_cdf,
     percentile,
     re_measure,
     repeated_sigma,
     sobol_scores,
 )
 from trimwright.chance.truncated import truncated_normal
-from trimwright.quantities import Doubt
+from trimwright.quantities import Doubt, normal_cdf
 
 Floats = NDArray[np.float64]
 STACK = (0.5, 0.3, 0.2, 0.4, 1.0, 0.25)  # half widths, mm

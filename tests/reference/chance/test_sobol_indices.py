@@ -12,7 +12,8 @@ from numpy.typing import NDArray
 from SALib.analyze import sobol as salib_analysis
 from SALib.sample import sobol as salib_sample
 
-from trimwright.chance import normal_cdf, shares, sobol_scores
+from trimwright.chance import shares, sobol_scores
+from trimwright.quantities import normal_cdf
 
 Floats = NDArray[np.float64]
 LONG = (0.0, 1.0, 4.5, 9.0, 99.0, 99.0, 99.0, 99.0)

@@ -12,8 +12,8 @@ import numpy as np
 import pytest
 from scipy.stats import norm, truncnorm
 
-from trimwright.chance import normal_cdf, normal_density, normal_law, normal_quantile
 from trimwright.chance.truncated import beyond
+from trimwright.quantities import normal, normal_cdf, normal_density, normal_quantile
 
 
 def mantissa(value: float) -> float:
@@ -24,9 +24,9 @@ def mantissa(value: float) -> float:
 @pytest.mark.parametrize(
     ("table", "hash_sum"),
     [
-        (normal_law.NEAR, "55.8831928806149014439"),
-        (normal_law.OUTER, "49.33206503301610289036"),
-        (normal_law.FURTHEST, "47.52583317549289671629"),
+        (normal.NEAR, "55.8831928806149014439"),
+        (normal.OUTER, "49.33206503301610289036"),
+        (normal.FURTHEST, "47.52583317549289671629"),
     ],
 )
 def test_hash_sums(table: tuple[tuple[float, ...], tuple[float, ...]], hash_sum: str) -> None:

@@ -1,7 +1,8 @@
 import numpy as np
 import pytest
 
-from trimwright.chance import normal_cdf, sobol_points, sobol_scores
+from trimwright.chance import sobol_points, sobol_scores
+from trimwright.quantities import normal_cdf
 
 
 def test_first_points() -> None:

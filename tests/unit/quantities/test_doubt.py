@@ -32,6 +32,13 @@ def test_a_split_with_one_side_stays_on_it() -> None:
     assert np.all(Doubt("split", 2.0, 0.0).deviation(SCORES) <= 0)
 
 
+def test_a_split_has_ends_where_no_chance_is_left() -> None:
+    doubt = Doubt("split", 1.0, 3.0)
+    ends = doubt.deviation(np.array([-np.inf, -40.0, -37.0, 37.0, 40.0, np.inf]))
+    np.testing.assert_array_equal(ends, ends[[2, 2, 2, 3, 3, 3]])
+    assert np.all(np.isfinite(ends))
+
+
 def test_no_doubt_moves_nothing() -> None:
     np.testing.assert_array_equal(Doubt("split", 0.0, 0.0).deviation(SCORES), np.zeros(11))
 

@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 
-from trimwright.chance import normal_cdf, normal_density, normal_quantile
+from trimwright.quantities import normal_cdf, normal_density, normal_quantile
 
 
 def test_shapes_follow_the_input() -> None:

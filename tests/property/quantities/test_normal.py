@@ -1,10 +1,11 @@
+"""Laws of the normal law."""
+
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trimwright.chance import normal_cdf, normal_quantile
-from trimwright.quantities import lower_share
+from trimwright.quantities import normal_cdf, normal_quantile
 
 
 @given(st.floats(-37, 5))
@@ -19,10 +20,3 @@ def test_quantile_undoes_cdf(z: float) -> None:
 @given(st.floats(-37, 37))
 def test_tails_mirror(z: float) -> None:
     assert float(normal_cdf(z)) + float(normal_cdf(-z)) == pytest.approx(1.0, abs=1e-15)
-
-
-@given(st.floats(-37, 37))
-def test_the_other_rooms_curve_is_the_same(z: float) -> None:
-    # an independent approximation: Hart's and a continued fraction against Cody's
-    theirs = float(lower_share(np.array(z)))
-    assert float(normal_cdf(z)) == pytest.approx(theirs, rel=0, abs=1e-14)
