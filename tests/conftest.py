@@ -1,11 +1,15 @@
 """What every test stands on: the project's folder, a plain terminal, the same draws each time."""
 
+import os
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
 
 ROOT = Path(__file__).resolve().parent.parent
+
+# before numpy is loaded: sums then come out the same however many cores there are
+os.environ["OPENBLAS_NUM_THREADS"] = "1"
 
 settings.register_profile(
     "gate",
