@@ -7,8 +7,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.chance.sweep import clear_intervals, fullest_place, smallest_place
+from trimwright.chance.trade import TOUCH_MM, Trade
 
-TOUCH_MM = 1e-9  # a margin this far below 0 is 0 and rounding
 STEPS = 300  # of the descent that looks for a place where most rows clear
 PASSES = 12  # rounds of trades at most
 LEVELS = (33, 9, 9)  # amounts tried in a trade: over all a cut may take, then closer in, twice
@@ -123,17 +123,23 @@ def _feasible(task: _Task) -> tuple[list[Floats], Floats]:
 
 def _traded(task: _Task, amounts: Floats, one: int, other: int) -> Floats:
     """Return the cheapest amounts over levels of one cut, another settled exactly at each."""
-    best = amounts
+    rest = amounts.copy()
+    rest[[one, other]] = 0.0
+    trade = Trade.of(task.shifted(rest), task.effects[:, one], task.effects[:, other])
+    best, most = amounts, float(task.most[other])
     low, high = 0.0, float(task.most[one])
     for levels in LEVELS:
-        for level in np.linspace(low, high, levels):
-            tried = best.copy()
-            tried[one], tried[other] = level, 0.0
-            if task.costs @ (best - tried) <= TOUCH_MM:
+        for level in np.linspace(low, high, levels).tolist():
+            tried = rest.copy()
+            tried[one] = level
+            saved = float(task.costs @ (best - tried))
+            if saved <= TOUCH_MM:
                 break  # dearer already, and the levels rise
-            new = _settled(task, tried, [other])
-            if new is not None and task.costs @ (best - new) > TOUCH_MM:
-                best = new
+            cheaper = saved / max(float(task.costs[other]), TOUCH_MM)
+            place = trade.least(level, task.needed, min(most, cheaper))
+            if place is not None and saved - place * task.costs[other] > TOUCH_MM:
+                tried[other] = place
+                best = tried
         span = (high - low) / (levels - 1)
         low, high = max(0.0, best[one] - span), min(float(task.most[one]), best[one] + span)
     return best

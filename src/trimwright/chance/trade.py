@@ -1,0 +1,81 @@
+"""Trading one cut for another: at any amount of one, the least of the other that is enough."""
+
+from dataclasses import dataclass, field
+from typing import Self
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.chance.sweep import smallest_place
+
+Floats = NDArray[np.float64]
+TOUCH_MM = 1e-9  # a margin this far below 0 is 0 and rounding
+
+
+@dataclass(frozen=True, slots=True)
+class Trade:
+    """Rows of margins as they follow two cuts; only the gaps that the first moves are kept apart.
+
+    `first` and `last` (rows,) are the ends of where a row clears along the other cut, so far as
+    the first cut does not move them. Each gap of `gains` and `loses` (gaps, rows) bounds that
+    from below or above by its figure plus its slope times the first cut; each of `stays` is not
+    moved by the other cut and has to be 0 or more. Rows that never clear are left out.
+    """
+
+    first: Floats = field(compare=False)
+    last: Floats = field(compare=False)
+    gains: tuple[tuple[Floats, float], ...] = field(compare=False)
+    loses: tuple[tuple[Floats, float], ...] = field(compare=False)
+    stays: tuple[tuple[Floats, float], ...] = field(compare=False)
+
+    @classmethod
+    def of(cls, margins: Floats, one: Floats, other: Floats) -> Self:
+        """Return the trade of two cuts.
+
+        Parameters
+        ----------
+        margins : ndarray, shape (gaps, rows)
+            With neither cut made [mm].
+        one, other : ndarray, shape (gaps,)
+            What each gap gains for 1 mm of either.
+        """
+        fixed, still = one == 0, other == 0
+        alive = np.all(margins[fixed & still] >= -TOUCH_MM, axis=0)
+        margins = margins[:, alive]
+        moved = [
+            tuple(
+                (margins[g] / -other[g], float(-one[g] / other[g])) for g in np.flatnonzero(which)
+            )
+            for which in ((other > 0) & ~fixed, (other < 0) & ~fixed)
+        ]
+        first, last = (np.full(margins.shape[1], end) for end in (-np.inf, np.inf))
+        for g in np.flatnonzero(fixed & ~still):
+            place = margins[g] / -other[g]
+            if other[g] > 0:
+                np.maximum(first, place, out=first)
+            else:
+                np.minimum(last, place, out=last)
+        stays = tuple((margins[g], float(one[g])) for g in np.flatnonzero(still & ~fixed))
+        return cls(first, last, moved[0], moved[1], stays)
+
+    def least(self, level: float, needed: int, most: float) -> float | None:
+        """Return the least of the other cut, up to `most`, at which enough rows clear, if any.
+
+        Examples
+        --------
+        >>> margins = np.array([[-1.0, -2.0, 0.5]])
+        >>> trade = Trade.of(margins, np.array([1.0]), np.array([0.5]))
+        >>> trade.least(0.0, 3, 9.0), trade.least(1.0, 3, 9.0), trade.least(1.0, 3, 1.9)
+        (4.0, 2.0, None)
+        """
+        first, last = self.first, self.last
+        for place, slope in self.gains:
+            first = np.maximum(first, place + slope * level)
+        for margin, gain in self.stays:
+            first = np.where(margin + gain * level >= -TOUCH_MM, first, np.inf)
+        # each row has to begin to clear somewhere up to `most`: most levels fail here, quickly
+        if np.count_nonzero(first <= most) < needed:
+            return None
+        for place, slope in self.loses:
+            last = np.minimum(last, place + slope * level)
+        return smallest_place(first, last, needed, most)
