@@ -2,6 +2,7 @@
 
 import argparse
 import json
+from math import isfinite
 
 from trimwright.build import load
 from trimwright.cabin import Cabin, cabin
@@ -49,11 +50,11 @@ def figures(one: Cabin) -> dict[str, Figure]:
     if outcome is not None:
         for gap in outcome.gaps:
             base = f"gap.{_name(gap.gap.name)}"
-            found[f"{base}.nominal.mm"] = round(gap.nominal, 3)
+            found[f"{base}.nominal.mm"] = _mm(gap.nominal)
             found[f"{base}.wanted.mm"] = gap.gap.wanted
-            found[f"{base}.low.mm"] = round(gap.low, 3)
-            found[f"{base}.high.mm"] = round(gap.high, 3)
-            found[f"{base}.worst.mm"] = round(gap.worst, 3)
+            found[f"{base}.low.mm"] = _mm(gap.low)
+            found[f"{base}.high.mm"] = _mm(gap.high)
+            found[f"{base}.worst.mm"] = _mm(gap.worst)
             found[f"{base}.sure"] = round(gap.sure.value, 4)
         if outcome.joint is not None:
             found["all.sure"] = round(outcome.joint.value, 4)
@@ -62,6 +63,11 @@ def figures(one: Cabin) -> dict[str, Figure]:
     for gone in one.unknown:
         found[f"gap.{_name(gone.gap)}.missing"] = "; ".join(gone.missing)
     return found
+
+
+def _mm(figure: float) -> float | None:
+    """Return a figure to the thousandth, none where the console tips and there is none."""
+    return round(figure, 3) if isfinite(figure) else None
 
 
 def _plan(one: Cabin) -> dict[str, Figure]:

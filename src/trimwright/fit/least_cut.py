@@ -133,6 +133,8 @@ def _verified(
 
 def _why_short(plan: Plan) -> str:
     """Return which cuts are at their bound, or that the doubts are too wide for any cut."""
+    if not plan.cuts:
+        return "no cut within its bounds is enough"
     at_end = [f"{cut.name} ({cut.bound})" for cut, a in plan.cuts if a >= cut.most_mm - 1e-6]
     return "as far as " + ", ".join(at_end) + " allows" if at_end else "the doubts are too wide"
 

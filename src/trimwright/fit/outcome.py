@@ -18,6 +18,7 @@ Point = tuple[float, float, float]
 ModelOf = Callable[[Build], GapModel]
 SCRAMBLES, EACH, MOST_EACH = 8, 512, 2048
 STANDARD_ERROR = 0.004  # of the joint certainty, at which drawing stops
+SHARE_DEGREE = 2  # of the regression that shares out the spread
 FEWEST_SHARE = 0.02  # a doubt with a smaller part in the spread is not worth naming
 
 
@@ -154,7 +155,10 @@ def _shares(model: GapModel, draws: Draws) -> Floats:
     prior_rows = draws.scores is draws.prior
     values = draws.table.values if prior_rows else model.evaluate(draws.prior).values
     stands = np.isfinite(values).all(axis=1)
-    return np.asarray(shares(draws.prior[stands], values[stands]))
+    factors = draws.prior.shape[1]
+    if np.count_nonzero(stands) < 2 * (SHARE_DEGREE * factors + 1):
+        return np.zeros((factors, values.shape[1]))  # it tips nearly always: no spread to share
+    return np.asarray(shares(draws.prior[stands], values[stands], SHARE_DEGREE))
 
 
 def _named(parts: Floats, ledger: Ledger) -> tuple[tuple[str, float], ...]:

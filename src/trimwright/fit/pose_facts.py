@@ -1,6 +1,7 @@
 """Where the console rests, in a builder's words."""
 
 from dataclasses import dataclass
+from math import isfinite
 
 from trimwright.car import World
 from trimwright.fit.rest import Grip, Rest
@@ -35,6 +36,8 @@ class PoseFacts:
         change = self.nose_tight_mm - self.nose_loose_mm
         if not self.grips:
             return "no bolt is given."
+        if not isfinite(change):
+            return "as written it tips, loose or done up, and there is no figure."
         words = [f"done up, the nose stands {_moved(change, unit)} than loose"]
         for grip in self.grips:
             place = _moved(-10 * grip.up_per_mm, unit)

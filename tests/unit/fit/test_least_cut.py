@@ -1,0 +1,133 @@
+import pytest
+
+from tests.unit.fit.toy import Line, build, ledger, model_of
+from trimwright.build import Build
+from trimwright.fit import Cut, Plan, cuts, effects, least_cut, outcome, singles
+from trimwright.fit.cut import read_back
+
+NOSE = "lower the nose"
+
+
+def listed(one: Build) -> tuple[Cut, ...]:
+    """Return every cut; any of them leaves a console here."""
+    return cuts(one, lambda _: True)
+
+
+@pytest.fixture
+def fine_saw(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let a saw be set to a thousandth of a millimetre: the cut before it is rounded up."""
+    monkeypatch.setattr("trimwright.fit.cut.step_mm", lambda _unit: 0.001)
+
+
+def plan(certainty: str, mean: float, sd: float, **line: float) -> Plan | None:
+    """Return the least cut for one normal gap."""
+    doubts, one = ledger((2 * sd,)), build(certainty)
+    models = model_of(doubts, Line("gap", mean, (1.0,), **line))
+    return least_cut(one, outcome(one, doubts, models), listed(one), models)
+
+
+# z sd - mean, and two binomial standard errors of that percentile at 4096 draws
+CLOSED = [
+    ("99 %", 3.0, 1.5, 0.489522, 0.18),
+    ("95 %", 2.0, 1.5, 0.467280, 0.10),
+    ("99 %", 2.0, 1.5, 1.489522, 0.18),
+    ("95 %", 1.0, 2.0, 2.289707, 0.14),
+    ("99 %", 1.0, 2.0, 3.652696, 0.24),
+]
+
+
+@pytest.mark.usefixtures("fine_saw")
+@pytest.mark.parametrize(("certainty", "mean", "sd", "mm", "within"), CLOSED)
+def test_one_normal_gap(certainty: str, mean: float, sd: float, mm: float, within: float) -> None:
+    found = plan(certainty, mean, sd)
+    assert found is not None
+    ((one, amount),) = found.cuts
+    assert one.name == NOSE
+    assert amount == pytest.approx(mm, abs=within)
+    assert found.reached.value >= found.wanted
+    assert found.short == ""
+
+
+@pytest.mark.parametrize(
+    ("case", "stepped"), list(zip(CLOSED, [0.5, 0.5, 1.5, 2.5, 4.0], strict=True))
+)
+def test_a_cut_is_what_a_saw_is_set_to_and_never_less(
+    case: tuple[str, float, float, float, float], stepped: float
+) -> None:
+    found = plan(*case[:3])
+    assert found is not None
+    assert [amount for _, amount in found.cuts] == [stepped]
+    assert found.reached.value >= found.wanted
+
+
+def test_enough_today_needs_no_cut() -> None:
+    assert plan("95 %", 3.0, 1.5) is None
+
+
+def test_what_is_reached_is_evaluated_with_the_cuts_made() -> None:
+    # a mm gives a mm, but 3 at most; the trial cut of 4 mm makes it 0.75 a mm, and a straight
+    # line from there promises 95 %: with the cut made it is Phi((3 - 1) / 2)
+    found = plan("95 %", -1.0, 2.0, most_gain=3.0)
+    assert found is not None
+    assert found.reached.value == pytest.approx(0.841345, abs=0.01)
+    assert found.short
+    assert found.reached.value < found.wanted
+
+
+def test_a_bound_that_is_in_the_way_is_named() -> None:
+    # 40 mm off the nose at most leave a mean of 1: Phi(1 / 2) = 0.691462
+    found = plan("95 %", -39.0, 2.0)
+    assert found is not None
+    ((one, amount),) = found.cuts
+    assert amount == one.most_mm == 40.0
+    assert found.reached.value == pytest.approx(0.691462, abs=0.01)
+    assert one.bound in found.short
+
+
+def test_cuts_that_clear_no_row_are_not_made_and_not_blamed_on_doubt() -> None:
+    found = plan("95 %", -60.0, 2.0)
+    assert found is not None
+    assert found.cuts == ()
+    assert found.reached.value == 0.0
+    assert found.short == "no cut within its bounds is enough"
+
+
+def test_where_no_cut_helps_it_is_said() -> None:
+    found = plan("95 %", -1.0, 2.0, per_cut=0.0)
+    assert found is not None
+    assert found.cuts == ()
+    assert found.reached == found.before
+    assert found.short == "no cut of this console changes what is short"
+
+
+def test_rows_that_tip_are_not_cut_clear() -> None:
+    doubts, one = ledger((2.0,)), build("95 %")
+    models = model_of(doubts, Line("gap", 0.0, (1.0,)), tips_past=1.0)
+    found = least_cut(one, outcome(one, doubts, models), listed(one), models)
+    assert found is not None
+    # what tips, Phi(-1) = 0.158655 of the rows, no saw sets upright
+    assert found.reached.value <= 0.8414
+    assert found.short
+
+
+def test_single_cuts_are_the_percentile_over_the_effect() -> None:
+    doubts, one = ledger((4.0,)), build("95 %")
+    models = model_of(doubts, Line("gap", 1.0, (1.0,), per_cut=0.5))
+    found = outcome(one, doubts, models)
+    candidates = listed(one)
+    works = effects(one, candidates, models, 1)
+    assert works[0].tolist() == [0.5 if c.name == NOSE else 0.0 for c in candidates]
+    (single,) = singles(one, found, candidates, works)
+    # 2.289707 of gap takes twice that of wood: 4.579, to the next half millimetre
+    assert (single.gap, single.cut.name, single.amount) == ("gap", NOSE, 5.0)
+    assert single.reached >= 0.95
+
+
+def test_a_plan_is_written_as_it_is_evaluated() -> None:
+    found = plan("95 %", 1.0, 2.0)
+    assert found is not None
+    (edit,) = found.edits(build())
+    assert edit.path == ("console", "trims", "nose lower by")
+    after = found.applied(build()).console
+    assert after is not None
+    assert read_back(str(edit.value), "mm") == after.trims.nose_lower_by.value == 2.5
