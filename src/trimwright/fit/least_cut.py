@@ -1,6 +1,6 @@
 """The least wood to take off before covering so that all of it fits as surely as wanted."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,8 +13,8 @@ from trimwright.fit.outcome import SCRAMBLES, ModelOf, Outcome, kept
 
 Floats = NDArray[np.float64]
 TRIAL_MM = 4.0  # amount at which a cut's effect on every gap is found
-ROUNDS = 5  # verification rounds, each adding what is still short
-GROWTH = 1.15
+ROUNDS = 4  # each evaluates the cuts made and adds what is still short
+FINEST_MM = 0.01  # below what any tool can cut
 FEWEST_EFFECT = 0.02  # mm of gap per mm of cut below which a cut does nothing for a gap
 
 
@@ -66,6 +66,9 @@ def effects(build: Build, candidates: tuple[Cut, ...], model_of: ModelOf, factor
     for cut in candidates:
         trial = min(TRIAL_MM, cut.most_mm)
         after = model_of(cut.applied(build, trial))
+        if len(after.gaps) != len(model.gaps):  # a gap comes or goes: no straight line to follow
+            columns.append(np.zeros_like(now))
+            continue
         columns.append((after.evaluate(zero).margins(after.gaps)[0] - now) / trial)
     found = np.nan_to_num(np.array(columns, dtype=np.float64)).reshape(len(columns), -1).T
     return np.where(np.abs(found) < FEWEST_EFFECT, 0.0, found)
@@ -96,39 +99,70 @@ def least_cut(
     useful = [c for c in range(len(candidates)) if works[:, c].max(initial=0) > FEWEST_EFFECT]
     if not useful:
         return Plan((), joint, joint, found.wanted, "no cut of this console changes what is short")
-    chosen = tuple(candidates[c] for c in useful)
-    best = least_shift(
-        np.nan_to_num(found.draws.margins[:, counted], nan=-1e3),
-        works[:, useful],
-        np.array([c.wood_mm for c in chosen]),
-        np.array([c.most_mm for c in chosen]),
-        found.wanted,
-    )
-    amounts = best.best if isinstance(best, Unreachable) else best.amounts
-    return _verified(build, found, chosen, np.asarray(amounts, dtype=np.float64), model_of)
+    task = _Task(build, found, tuple(candidates[c] for c in useful), works[:, useful], model_of)
+    return task.plan(joint)
 
 
-def _verified(
-    build: Build, found: Outcome, chosen: tuple[Cut, ...], amounts: Floats, model_of: ModelOf
-) -> Plan:
-    """Return the plan with amounts on the saw's step, grown until it truly reaches what it must."""
-    joint = found.joint
-    assert joint is not None  # noqa: S101  least_cut has asked
-    for _ in range(ROUNDS):
-        made = tuple(
-            (cut, min(stepped(float(a), build.unit), cut.most_mm))
-            for cut, a in zip(chosen, amounts, strict=True)
-            if a > 1e-3  # noqa: PLR2004  mm; below what any tool can cut
-        )
-        plan = Plan(made, joint, joint, found.wanted)
-        model = model_of(plan.applied(build))
-        margins = model.evaluate(found.draws.scores).margins(model.gaps)
-        reached = certainty(kept(margins, model.gaps), SCRAMBLES)
-        plan = Plan(made, joint, reached, found.wanted)
-        if reached.value >= found.wanted:
+@dataclass(frozen=True, slots=True)
+class _Task:
+    """One search: the build, its draws, the cuts that help and their effects on counted gaps."""
+
+    build: Build
+    found: Outcome
+    cuts: tuple[Cut, ...]
+    works: Floats
+    model_of: ModelOf
+
+    def plan(self, joint: Estimate) -> Plan:
+        """Return the plan, its cuts found along straight lines and corrected where they bend.
+
+        Each round makes the cuts so far, evaluates everything anew over the same draws, and asks
+        for the least further cuts that are still missing.
+        """
+        amounts = np.zeros(len(self.cuts))
+        margins = self._counted(self.found.draws.margins, self.found)
+        plan = Plan((), joint, joint, self.found.wanted)
+        for _ in range(ROUNDS):
+            amounts = self._stepped(amounts + self._further(margins, amounts))
+            made = tuple((c, float(a)) for c, a in zip(self.cuts, amounts, strict=True) if a > 0)
+            model = self.model_of(Plan(made, joint, joint, 0.0).applied(self.build))
+            table = model.evaluate(self.found.draws.scores)
+            whole = table.margins(model.gaps)
+            reached = certainty(kept(whole, model.gaps), SCRAMBLES)
+            plan = Plan(made, joint, reached, self.found.wanted)
+            if reached.value >= self.found.wanted or len(model.gaps) != len(self.found.gaps):
+                break
+            margins = self._counted(whole, self.found)
+        if plan.reached.value >= self.found.wanted:
             return plan
-        amounts = amounts * GROWTH
-    return Plan(made, joint, reached, found.wanted, _why_short(plan))
+        return replace(plan, short=_why_short(plan))
+
+    def _further(self, margins: Floats, amounts: Floats) -> Floats:
+        """Return the least further cuts along straight lines."""
+        best = least_shift(
+            margins,
+            self.works,
+            np.array([c.wood_mm for c in self.cuts]),
+            np.array([c.most_mm for c in self.cuts]) - amounts,
+            self.found.wanted,
+        )
+        return np.array(best.best if isinstance(best, Unreachable) else best.amounts)
+
+    def _stepped(self, amounts: Floats) -> Floats:
+        """Return amounts rounded up to what a saw is set to, none beyond its most."""
+        unit = self.build.unit
+        return np.array(
+            [
+                min(stepped(float(a), unit), c.most_mm) if a > FINEST_MM else 0.0
+                for a, c in zip(amounts, self.cuts, strict=True)
+            ]
+        )
+
+    @staticmethod
+    def _counted(margins: Floats, found: Outcome) -> Floats:
+        """Return the margins of the gaps that count, a row that tips never clearing."""
+        counted = [place for place, one in enumerate(found.gaps) if not one.gap.part_of]
+        return np.nan_to_num(margins[:, counted], nan=-1e3)
 
 
 def _why_short(plan: Plan) -> str:
