@@ -7,7 +7,7 @@ from math import isfinite
 from trimwright.build import load
 from trimwright.cabin import Cabin, cabin
 from trimwright.cli.progress import progress
-from trimwright.cli.terminal import RefusedError, say
+from trimwright.cli.terminal import RefusedError, say, wrapped
 
 SCHEMA = 1  # of the JSON; raised when a name or a unit changes, see docs/figures.md
 Figure = float | str | None
@@ -32,7 +32,8 @@ def run(asked: argparse.Namespace) -> int:
         )
         return 0
     for name, one in wanted.items():
-        say(f"{name} = {one if isinstance(one, str) or one is None else f'{one:.4g}'}")
+        shown = one if isinstance(one, str) or one is None else f"{one:.4g}"
+        say(*wrapped(f"{name} = {shown}", "", "  "))
     return 0
 
 

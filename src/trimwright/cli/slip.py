@@ -1,5 +1,7 @@
 """The findings as lines on a terminal: by lock, numbered as on the findings sheet."""
 
+import textwrap
+
 from trimwright.cli.terminal import COLUMNS, styled, wrapped
 from trimwright.findings import LOCKS, Finding, counts
 from trimwright.quantities import Unit, shown_mass, shown_sure, shown_with_unit
@@ -41,13 +43,7 @@ def slip(name: str, findings: tuple[Finding, ...], unit: Unit, *, colour: bool) 
 
 def entry(number: int, one: Finding, unit: Unit, *, colour: bool) -> list[str]:
     """Return one finding: mark, place, sentence, figure, remedies."""
-    mark = styled(f"{MARKS[one.grade]} {one.grade}", one.grade, colour=colour)
-    head = f"{number:>3}  {mark}  {one.place}"
-    if one.zone:
-        head += (
-            " " * max(COLUMNS - len(f"{number:>3}  x {one.grade}  {one.place}") - 2, 1) + one.zone
-        )
-    lines = [head, *wrapped(one.says, INDENT)]
+    lines = [*_head(number, one, colour=colour), *wrapped(one.says, INDENT)]
     figure = figures(one, unit)
     if figure:
         lines += wrapped(figure, INDENT)
@@ -56,6 +52,18 @@ def entry(number: int, one: Finding, unit: Unit, *, colour: bool) -> list[str]:
     for remedy in one.remedies:
         lines += wrapped("> " + remedy.says, INDENT, INDENT + "  ")
     return lines
+
+
+def _head(number: int, one: Finding, *, colour: bool) -> list[str]:
+    """Return number, mark, place and, at the right, the zone; a long place runs on below."""
+    mark = f"{MARKS[one.grade]} {one.grade}"
+    first = f"{number:>3}  {mark}  "
+    room = COLUMNS - len(first) - (len(one.zone) + 1 if one.zone else 0)
+    places = textwrap.wrap(one.place, room)
+    if one.zone:
+        places[0] = f"{places[0]:<{room}} {one.zone}"
+    lead = first.replace(mark, styled(mark, one.grade, colour=colour))
+    return [lead + places[0], *(" " * len(first) + rest for rest in places[1:])]
 
 
 def _good(one: Finding, unit: Unit, *, colour: bool) -> str:
