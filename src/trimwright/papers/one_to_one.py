@@ -29,6 +29,7 @@ from trimwright.papers.piece import Piece
 
 INSET_MM, GAP_MM = 4.0, 6.0  # from the frame; between what stands on a page
 SQUARE_MM = 101.6  # the larger check square
+MAP_MM = 8.0  # least height of a page map, under a title of many lines
 LEADER_MM = 7.0  # a note farther than this from what it speaks of gets a line to it
 
 
@@ -208,7 +209,7 @@ def _below(
     if tiled is not None:
         tile, cut, whole = tiled
         more.append(Text((right.x, y + 2.4), "where this page sits", 2.9, "count-bold"))
-        room = Box(right.x, y + 4.5, right.width, title.y - y - 4.5 - 20.0)
+        room = Box(right.x, y + 4.5, right.width, max(title.y - y - 24.5, MAP_MM))
         more += page_map(tile, cut, whole, room)
         y = max(_foot(page_map(tile, cut, whole, room)), y) + 1.5
     words, _ = text_box((right.x, y), paper.says, right.width, Setting(2.6))
