@@ -2,12 +2,14 @@
 
 import io
 import re
+from collections.abc import Sequence
 
 import ezdxf
 import pdfplumber
 import pytest
 from shapely import LinearRing, LineString, MultiLineString
 
+from tests.unit.papers.wood import carcass
 from trimwright.build import parse
 from trimwright.cabin import Cabin, cabin
 from trimwright.drawing import Document, Page, dxf, pdf, svg, tiles
@@ -61,14 +63,14 @@ def wanted(panel: Panel) -> list[LinearRing]:
     return [LinearRing(panel.outer), *(LinearRing(hole.outline) for hole in panel.holes)]
 
 
-def apart(read: list[LineString], panel: Panel) -> float:
+def apart(read: Sequence[LineString], panel: Panel) -> float:
     """Return how far lines read lie at most from a panel's outlines, and these from the lines."""
     return float(MultiLineString(read).hausdorff_distance(MultiLineString(wanted(panel))))
 
 
 @pytest.mark.parametrize("name", ["deck", "left wall", "right wall"])
 def test_dxf(found: Cabin, name: str) -> None:
-    panel = found.carcass.panel(name)
+    panel = carcass(found).panel(name)
     drawing, (x0, y0) = panel_drawing(found, panel), corner(panel)
     document = ezdxf.read(io.StringIO(dxf(drawing).decode("utf-8")))
     read = [
@@ -82,7 +84,7 @@ def test_dxf(found: Cabin, name: str) -> None:
 
 @pytest.mark.parametrize("name", ["deck", "left wall", "right wall"])
 def test_svg(found: Cabin, name: str) -> None:
-    panel = found.carcass.panel(name)
+    panel = carcass(found).panel(name)
     drawing, (x0, y0) = panel_drawing(found, panel), corner(panel)
     text = svg(Page((drawing.width_mm, drawing.height_mm), drawing, name))
     size = re.search(
@@ -104,7 +106,7 @@ def test_template_pages_lie_together_again(found: Cabin) -> None:
     window = window_box("A4")
     with pdfplumber.open(io.BytesIO(pdf(Document(pages(leaves, found.build), "x", "")))) as file:
         sheets = iter(file.pages)
-        for panel in found.carcass.panels:
+        for panel in carcass(found).panels:
             cut = tiles(panel_piece(found, panel).bare, (window.width, window.height))
             assert len(cut) > 1
             read = []
@@ -125,7 +127,7 @@ def test_plotter_page_holds_every_panel(found: Cabin) -> None:
     rings = [line for line in lines if line.is_ring]
     squares = [line for line in rings if line.length == pytest.approx(400.0, abs=0.05)]
     assert len(squares) == 1
-    for panel in found.carcass.panels:
+    for panel in carcass(found).panels:
         lengths = [abs(line.length - ring.length) for ring in wanted(panel) for line in rings]
         assert min(lengths) <= LIMIT_MM
 

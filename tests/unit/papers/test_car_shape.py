@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from shapely import MultiPoint, MultiPolygon, Polygon
 
+from tests.unit.papers.wood import carcass
 from trimwright.build import parse
 from trimwright.cabin import Cabin, cabin
 from trimwright.papers.car_shape import Rest, sliced
@@ -32,13 +33,13 @@ def found() -> Cabin:
 
 
 def area(found: Cabin, x: float, rest: Rest) -> MultiPolygon:
-    return MultiPolygon([Polygon(ring) for ring in sliced(found.carcass, x, rest)])
+    return MultiPolygon([Polygon(ring) for ring in sliced(carcass(found), x, rest)])
 
 
 def test_a_section_has_the_wood_of_deck_and_walls(found: Cabin) -> None:
     here = Rest(0.0, 0.0, 0.0)
     whole = area(found, 80.0, here)
-    edges = [edge for edge in found.carcass.lower_edges if "wall" in edge.panel]
+    edges = [edge for edge in carcass(found).lower_edges if "wall" in edge.panel]
     # two walls of 12 from their feet to the deck's top, and 116 of deck between them
     feet = [float(np.interp(80.0, e.outer[:, 0], e.outer[:, 2])) for e in edges]
     wood = sum(12.0 * (120.0 - foot) for foot in feet) + 116.0 * 12.0
@@ -63,5 +64,6 @@ def test_a_capsule_is_as_long_and_wide_as_its_bar() -> None:
 def test_a_hull_holds_every_point_and_only_corners() -> None:
     points = np.random.default_rng(3).normal(size=(60, 2))
     ours, theirs = Polygon(hull(points)), MultiPoint(points).convex_hull
+    assert isinstance(theirs, Polygon)
     assert ours.symmetric_difference(theirs).area == pytest.approx(0.0, abs=1e-12)
     assert len(hull(points)) == len(theirs.exterior.coords) - 1

@@ -7,9 +7,10 @@ import numpy as np
 import pytest
 from shapely import LineString, Polygon
 
+from tests.unit.papers.wood import carcass
 from trimwright.build import parse
 from trimwright.cabin import Cabin, cabin
-from trimwright.drawing import Box, Circle, Line, Text, flat
+from trimwright.drawing import Box, Circle, Element, Line, Text, flat
 from trimwright.findings import Finding
 from trimwright.papers import card_gauge, mock_up
 from trimwright.papers.clear_place import clear_place
@@ -34,8 +35,8 @@ car:
 """
 
 
-def layer(leaf_elements: tuple, name: str) -> list:
-    return [one for one in flat(leaf_elements) if getattr(one, "layer", "") == name]
+def layer(elements: tuple[Element, ...], name: str) -> list[Element]:
+    return [one for one in flat(elements) if getattr(one, "layer", "") == name]
 
 
 def test_a_section_gauge_is_the_circle_that_was_measured() -> None:
@@ -89,9 +90,9 @@ def test_tabs_lie_outside_their_panel_and_stand_on_fold_lines(made: Callable[[in
 
 def test_a_mock_up_has_the_outside_of_the_console(made: Callable[[int], Cabin]) -> None:
     found = made(5)
-    card = cabin(mock_up.in_card(found.build)).carcass
+    card = carcass(cabin(mock_up.in_card(found.build)))
     for name in ("left wall", "right wall"):
-        wood, paper = (one.panel(name).outer for one in (found.carcass, card))
+        wood, paper = (one.panel(name).outer for one in (carcass(found), card))
         assert max(v for _, v in paper) == pytest.approx(max(v for _, v in wood), abs=1e-9)
         lengths = [max(u for u, _ in o) - min(u for u, _ in o) for o in (wood, paper)]
         assert lengths[0] == pytest.approx(lengths[1], abs=1e-9)

@@ -5,9 +5,11 @@ import math
 import pytest
 from shapely import Polygon
 
+from tests.unit.papers.wood import carcass
 from trimwright.build import parse
 from trimwright.cabin import Cabin, cabin
 from trimwright.drawing import Fill, Line, Text, flat
+from trimwright.papers import template
 from trimwright.papers.panel_drawing import corner, panel_drawing, panel_piece, turned
 from trimwright.papers.panel_waste import taken
 
@@ -19,6 +21,9 @@ car:
     - {{at: 50 mm behind, top: 200 mm above floor, down 10 mm: {{left: 50 mm, right: 54 mm}},
        down 40 mm: {{left: 80 mm, right: 86 mm}}, down 90 mm: {{left: 110 mm, right: 112 mm}},
        down 150 mm: {{left: 130 mm, right: 131 mm}}}}
+    - {{at: 350 mm behind, top: 200 mm above floor, down 10 mm: {{left: 60 mm, right: 64 mm}},
+       down 40 mm: {{left: 95 mm, right: 96 mm}}, down 90 mm: {{left: 120 mm, right: 122 mm}},
+       down 150 mm: {{left: 140 mm, right: 141 mm}}}}
 console:
   deck height: 170 mm
   width: 84 mm
@@ -43,19 +48,19 @@ def made(unit: str = "mm", lean: float = 0, front: float = 0) -> Cabin:
 
 
 def words(found: Cabin, name: str) -> list[str]:
-    drawing = panel_drawing(found, found.carcass.panel(name))
+    drawing = panel_drawing(found, carcass(found).panel(name))
     return [one.words for one in drawing.elements if isinstance(one, Text)]
 
 
 def on(found: Cabin, name: str, layer: str) -> list[Line]:
-    drawing = panel_drawing(found, found.carcass.panel(name))
+    drawing = panel_drawing(found, carcass(found).panel(name))
     lines = [one for one in flat(drawing.elements) if isinstance(one, Line)]
     return [line for line in lines if line.layer == layer]
 
 
 def test_the_nose_is_where_the_words_say() -> None:
     found = made()
-    left, right = (found.carcass.panel(f"{side} wall") for side in ("left", "right"))
+    left, right = (carcass(found).panel(f"{side} wall") for side in ("left", "right"))
     assert turned(left) == "outside face up, nose to the left"
     assert turned(right) == "outside face up, nose to the right"
     # the datum, 140 behind the nose of a console 480 long, stands on that side
@@ -64,6 +69,25 @@ def test_the_nose_is_where_the_words_say() -> None:
         us = [u for u, _ in panel.outer]
         at = line.points[0][0] - corner(panel)[0]
         assert (at - min(us)) / (max(us) - min(us)) == pytest.approx(share, abs=1e-9)
+
+
+def test_words_stand_on_their_page_beside_what_they_speak_of() -> None:
+    found = made(lean=4)
+    beside = {"datum": 0, "4°": 0}
+    for leaf in template.leaves(found, (), "A4"):
+        marks = [one for one in leaf.elements if isinstance(one, Fill | Line)]
+        for text in leaf.elements:
+            if isinstance(text, Text) and text.words in beside:
+                layer = "datum" if text.words == "datum" else "bevel"
+                near = [
+                    math.dist(text.at, point)
+                    for mark in marks
+                    if mark.layer == layer
+                    for point in mark.points
+                ]
+                assert min(near) < 8.0
+                beside[text.words] += 1
+    assert beside == {"datum": 3, "4°": 4}
 
 
 def test_leaning_walls_show_both_faces_and_the_angle() -> None:
@@ -77,11 +101,15 @@ def test_leaning_walls_show_both_faces_and_the_angle() -> None:
 
 def test_the_scribe_has_the_angle_of_the_metal_at_each_arrow() -> None:
     found = made()
-    edge = next(one for one in found.carcass.lower_edges if one.panel == "left wall")
+    edge = next(one for one in carcass(found).lower_edges if one.panel == "left wall")
     shown = {f"{slope:.1f}".removesuffix(".0") + "°" for slope in edge.slope_deg}
     angles = [word for word in words(found, "left wall") if word.endswith("°")]
     assert len(angles) == 7  # 480 less 14 at both ends, one every 80 at most
     assert set(angles) <= shown
+    # the tunnel is flatter where the wall meets it at the rear than at the nose
+    at_ends = {f"{slope:.1f}".removesuffix(".0") + "°" for slope in edge.slope_deg[[3, -3]]}
+    assert len(at_ends) == 2
+    assert len(set(angles)) > 2
     assert any("bevel as arrowed" in word for word in words(found, "left wall"))
 
 
@@ -102,7 +130,7 @@ def test_places_along_are_in_the_unit_of_the_build(unit: str, ahead: str) -> Non
 
 def test_what_was_trimmed_is_hatched_with_its_amount() -> None:
     found = made(front=7.5)
-    panel = found.carcass.panel("left wall")
+    panel = carcass(found).panel("left wall")
     assert [(one.state, one.words) for one in taken(found, panel)] == [
         ("waste", "cut away 7.5 mm before covering")
     ]
@@ -115,12 +143,12 @@ def test_what_was_trimmed_is_hatched_with_its_amount() -> None:
     assert max(x for x, _ in areas[0].points) == pytest.approx(
         corner(panel)[0] + min(u for u, _ in panel.outer), abs=1e-6
     )
-    assert taken(made(), made().carcass.panel("left wall")) == ()
+    assert taken(made(), carcass(made()).panel("left wall")) == ()
 
 
 def test_an_opening_has_its_size_and_a_cross_in_its_middle() -> None:
     found = made()
-    deck = found.carcass.panel("deck")
+    deck = carcass(found).panel("deck")
     cross = on(found, "deck", "centre")
     x, y = corner(deck)[0] + deck.holes[0].centre[0], corner(deck)[1] - deck.holes[0].centre[1]
     for line in cross:

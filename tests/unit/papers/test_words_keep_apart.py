@@ -44,7 +44,7 @@ def found(number: int) -> Finding:
     )
 
 
-FINDINGS = tuple(found(number) for number in range(11))
+FINDINGS: tuple[Finding, ...] = tuple(found(number) for number in range(11))
 
 
 def sheets(cabin: Cabin, seed: int) -> tuple[Page, ...]:
