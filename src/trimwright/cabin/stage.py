@@ -66,9 +66,12 @@ def _outcome(build: Build) -> Outcome:
     return outcome(build, ledger, lambda one: _model(one, ledger))
 
 
+@lru_cache(maxsize=KEPT)
 def _buildable(build: Build) -> bool:
-    carcass = _carcass(build)
-    return carcass is not None and not carcass.unbuildable
+    tunnel = _tunnel(build.car)
+    if build.console is None or isinstance(tunnel, car.Unmeasured):
+        return False
+    return parts.buildable(build, tunnel)
 
 
 @lru_cache(maxsize=KEPT)

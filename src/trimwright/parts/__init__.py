@@ -7,7 +7,7 @@ design unbuildable. Nothing here words a finding or draws.
 
 from trimwright.parts.carcass import Carcass, carcass
 from trimwright.parts.cover import CoverStack, bare_opening, cover_stack
-from trimwright.parts.design import console, covering_thickness
+from trimwright.parts.design import buildable, console, covering_thickness
 from trimwright.parts.frame import Frame
 from trimwright.parts.lower_edge import LowerEdge
 from trimwright.parts.panel import Hole, Panel, PanelEdge, Recess
@@ -42,6 +42,7 @@ __all__ = [
     "Waste",
     "bare_opening",
     "bite",
+    "buildable",
     "carcass",
     "console",
     "cover_stack",

@@ -97,17 +97,13 @@ def carcass(plan: Plan, skin: Skin) -> Carcass:
     Carcass
         Without panels, and with the reasons, if the plan cannot be made.
     """
-    faults = design_faults(plan)
-    if faults:
-        return refused(plan, faults)
-    planes = shape(plan)
-    walls = [WallPlace(planes, n, i) for n in SIDES for i in range(len(planes.side(n).a))]
-    crosses = [BulkheadPlace(planes, bulkhead_plan) for bulkhead_plan in plan.bulkheads]
-    lines = [_wall_line(place, skin) for place in walls]
-    lines += [_bulkhead_line(place, skin) for place in crosses]
-    faults = scribe_faults(walls, crosses, lines, skin)
-    if faults:
-        return Carcass((), (), 0.0, (0.0, 0.0, 0.0), faults, (), planes)
+    unsound = design_faults(plan)
+    if unsound:
+        return refused(plan, unsound)
+    walls, crosses, lines, unsound = _scribed(plan, skin)
+    planes = walls[0].shape
+    if unsound:
+        return Carcass((), (), 0.0, (0.0, 0.0, 0.0), unsound, (), planes)
     panels = [wall(place, line, _grooves(place)) for place, line in zip(walls, lines, strict=False)]
     panels += [bulkhead(p, line) for p, line in zip(crosses, lines[len(walls) :], strict=True)]
     boards = tuple(_board(planes, i) for i in range(len(planes.deck.points) - 1))
@@ -117,6 +113,23 @@ def carcass(plan: Plan, skin: Skin) -> Carcass:
     centre = masses @ np.stack([panel.centre for panel in whole]) / masses.sum()
     notes = _notes(plan, skin, edges)
     return Carcass(whole, edges, float(masses.sum()), vector(centre), (), notes, planes)
+
+
+def faults(plan: Plan, skin: Skin) -> tuple[Unbuildable, ...]:
+    """Return why a plan cannot be made, as `carcass` would say, without making its panels."""
+    return design_faults(plan) or _scribed(plan, skin)[3]
+
+
+def _scribed(
+    plan: Plan, skin: Skin
+) -> tuple[list[WallPlace], list[BulkheadPlace], list[Line], tuple[Unbuildable, ...]]:
+    """Return walls, bulkheads, the lower edge of each, and why they cannot be, if so."""
+    planes = shape(plan)
+    walls = [WallPlace(planes, n, i) for n in SIDES for i in range(len(planes.side(n).a))]
+    crosses = [BulkheadPlace(planes, bulkhead_plan) for bulkhead_plan in plan.bulkheads]
+    lines = [_wall_line(place, skin) for place in walls]
+    lines += [_bulkhead_line(place, skin) for place in crosses]
+    return walls, crosses, lines, scribe_faults(walls, crosses, lines, skin)
 
 
 def refused(plan: Plan, faults: tuple[Unbuildable, ...]) -> Carcass:

@@ -7,7 +7,7 @@ import numpy as np
 
 from trimwright.build import AsBuilt, Build, Bulkhead, Console, Sheet
 from trimwright.car import Tunnel
-from trimwright.parts.carcass import Carcass, carcass, refused
+from trimwright.parts.carcass import Carcass, carcass, faults, refused
 from trimwright.parts.frame import Array
 from trimwright.parts.plan import BuiltHeight, BulkheadPlan, OpeningPlan, Plan
 from trimwright.parts.skin import Skin
@@ -54,13 +54,35 @@ def console(build: Build, tunnel: Tunnel, state: State = "as it is") -> Carcass:
     drawn = _drawn(build.console, state)
     if drawn.faults:
         return refused(drawn.plan, drawn.faults)
+    plan, skin, notes = _laid(build, tunnel, drawn.plan)
+    made = carcass(plan, skin)
+    return replace(made, notes=(*drawn.notes, *notes, *made.notes))
+
+
+def buildable(build: Build, tunnel: Tunnel) -> bool:
+    """Return whether a build's console can be made of sheet; its panels are not made for it.
+
+    Raises
+    ------
+    ValueError
+        If the build has no console.
+    """
+    if build.console is None:
+        raise ValueError("build must have a console, got none")
+    drawn = _drawn(build.console, "as it is")
+    if drawn.faults:
+        return False
+    plan, skin, _ = _laid(build, tunnel, drawn.plan)
+    return not faults(plan, skin)
+
+
+def _laid(build: Build, tunnel: Tunnel, plan: Plan) -> tuple[Plan, Skin, tuple[str, ...]]:
+    """Return the plan over the floor, what its edges follow, and what was not known of it."""
     thick, notes = covering_thickness(build, tunnel)
     grid = tunnel.surface(thick)
-    plan = drawn.plan
     if tunnel.floor_mm is not None:
         plan = replace(plan, floor_z=tunnel.floor_mm + float(thick.max()))
-    made = carcass(plan, Skin(grid.points, grid.normals))
-    return replace(made, notes=(*drawn.notes, *notes, *made.notes))
+    return plan, Skin(grid.points, grid.normals), notes
 
 
 def covering_thickness(build: Build, tunnel: Tunnel) -> tuple[Array, tuple[str, ...]]:
