@@ -1,3 +1,4 @@
+import numpy as np
 import pytest
 
 from tests.unit.fit.toy import Line, build, ledger, model_of
@@ -19,10 +20,12 @@ def fine_saw(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("trimwright.fit.cut.step_mm", lambda _unit: 0.001)
 
 
-def plan(certainty: str, mean: float, sd: float, **line: float) -> Plan | None:
+def plan(
+    certainty: str, mean: float, sd: float, *, per_cut: float = 1.0, most_gain: float = np.inf
+) -> Plan | None:
     """Return the least cut for one normal gap."""
     doubts, one = ledger((2 * sd,)), build(certainty)
-    models = model_of(doubts, Line("gap", mean, (1.0,), **line))
+    models = model_of(doubts, Line("gap", mean, (1.0,), per_cut, most_gain))
     return least_cut(one, outcome(one, doubts, models), listed(one), models)
 
 

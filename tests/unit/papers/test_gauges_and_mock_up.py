@@ -5,7 +5,8 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
-from shapely import LineString, Polygon
+from shapely import LineString, Polygon, unary_union
+from shapely.ops import polygonize
 
 from tests.unit.papers.wood import carcass
 from trimwright.build import parse
@@ -34,6 +35,15 @@ car:
     - {{at: 50 behind, top: 200 above floor, {ROWS}}}
 """
 
+KINKED = """build: Wrenfold Teal, 1970
+unit: mm
+console:
+  deck: [{at: 20 ahead, height: 60}, {at: 80 behind, height: 80}, {at: 200 behind, height: 80}]
+  width: 150
+  from: 20 ahead
+  to: 200 behind
+"""
+
 
 def layer(elements: tuple[Element, ...], name: str) -> list[Element]:
     return [one for one in flat(elements) if getattr(one, "layer", "") == name]
@@ -52,10 +62,10 @@ def test_a_section_gauge_is_the_circle_that_was_measured() -> None:
     points = np.array(cut[0].points)
     top = points[:, 1].min()
     away = np.hypot(points[:, 0] - middle, points[:, 1] - (top + RADIUS))
-    assert away == pytest.approx(np.full(len(away), RADIUS), abs=0.3)
+    assert away == pytest.approx(np.full(len(away), RADIUS), abs=0.02)
     over = np.array(loose[0].points)
     away = np.hypot(over[:, 0] - middle, over[:, 1] - (top + RADIUS))
-    assert away == pytest.approx(np.full(len(away), RADIUS + 12.0), abs=0.3)
+    assert away == pytest.approx(np.full(len(away), RADIUS + 12.0), abs=0.02)
 
 
 def test_what_was_not_measured_is_said() -> None:
@@ -86,6 +96,33 @@ def test_tabs_lie_outside_their_panel_and_stand_on_fold_lines(made: Callable[[in
         assert tab.touches(ends[0])
         assert tab.touches(ends[1])
         assert tab.area == pytest.approx(15.0 * (fold.length - 8.0), rel=1e-6)
+
+
+def test_no_tab_covers_its_own_panel(made: Callable[[int], Cabin]) -> None:
+    for leaf in mock_up.leaves(made(5), (900.0, 900.0)):
+        tabs = [Polygon(one.points) for one in layer(leaf.elements, "tab") if isinstance(one, Line)]
+        edges = [
+            (*one.points, one.points[0]) if one.closed else one.points
+            for name in ("cut", "fold")
+            for one in layer(leaf.elements, name)
+            if isinstance(one, Line)
+        ]
+        panels = unary_union([one for one in polygonize(edges) if isinstance(one, Polygon)])
+        assert panels.area > 0
+        assert all(tab.intersection(panels).area < 1e-6 for tab in tabs)
+
+
+def test_of_two_panels_that_are_mitred_one_has_the_tab(made: Callable[[int], Cabin]) -> None:
+    del made
+    text = KINKED + ROUND.split("unit: mm\n")[1]
+    leaves = mock_up.leaves(cabin(parse(text).build), (900.0, 900.0))
+    said = [
+        one.words
+        for leaf in leaves
+        for one in leaf.elements
+        if isinstance(one, Text) and one.words.startswith("behind deck")
+    ]
+    assert said == ["behind deck 2"]
 
 
 def test_a_mock_up_has_the_outside_of_the_console(made: Callable[[int], Cabin]) -> None:
