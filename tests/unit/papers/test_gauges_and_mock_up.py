@@ -159,3 +159,6 @@ def test_words_stand_clear_of_a_hole() -> None:
     hole = ((150.0, 40.0), (250.0, 40.0), (250.0, 160.0), (150.0, 160.0))
     x, _ = clear_place((panel, hole), (40.0, 24.0))
     assert min(abs(x - 150.0), abs(x - 250.0), x, 400.0 - x) >= 60.0
+    large = ((70.0, 20.0), (370.0, 20.0), (370.0, 180.0), (70.0, 180.0))
+    x, _ = clear_place((panel, large), (40.0, 24.0))
+    assert 0.0 < x < 70.0  # there is more room in the hole, and no wood
