@@ -71,7 +71,7 @@ def _good(one: Finding, unit: Unit, *, colour: bool) -> str:
     figure = figures(one, unit, brief=True)
     room = COLUMNS - 8 - len(figure)
     place = one.place if len(one.place) <= room else one.place[: room - 1] + "…"
-    return f"  {styled(MARKS['good'], 'good', colour=colour)}  {place:<{room}} {figure}"
+    return f"  {styled(MARKS['good'], 'good', colour=colour)}  {place:<{room}} {figure}".rstrip()
 
 
 def figures(one: Finding, unit: Unit, *, brief: bool = False) -> str:
