@@ -93,9 +93,8 @@ def dropped(loft: Loft, x: Floats, y: Floats) -> Spot:
     top = np.where(crosses, np.maximum(zs[:, :-1], zs[:, 1:]), -np.inf)
     step = np.argmax(top, axis=1)
     missed = ~crosses.any(axis=1) | (x < loft.span[0]) | (x > loft.span[1])
-    d = np.gradient(rows, axis=1, edge_order=2)
     ends = (rows[place, step], rows[place, step + 1])
-    slopes = (d[place, step], d[place, step + 1])
+    slopes = (_slope_at(rows, place, step), _slope_at(rows, place, step + 1))
     one = np.ones(1)
     part = np.full(len(x), 0.5)
     for _ in range(6):
@@ -107,6 +106,16 @@ def dropped(loft: Loft, x: Floats, y: Floats) -> Spot:
     normal = facing_out(runs, across)
     z = np.where(missed, np.nan, value[:, 1])
     return Spot(x, step + part, z, normal, missed)
+
+
+def _slope_at(rows: Floats, place: NDArray[np.intp], number: NDArray[np.intp]) -> Floats:
+    """Return the change from point to point at some of them, as `np.gradient` to 2nd order."""
+    last = rows.shape[1] - 1
+    middle = np.clip(number, 1, last - 1)
+    before, here, after = (rows[place, middle + k] for k in (-1, 0, 1))
+    central = (after - before) / 2
+    side = (number - middle)[:, None]  # at either end the parabola through the outer three
+    return central + side * (before - 2 * here + after)
 
 
 def facing_out(run: Floats, across: Floats) -> Floats:

@@ -6,6 +6,7 @@ rows are done at once: `room_along` with the directions found for the nominal ro
 """
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -58,18 +59,23 @@ def prism(near: Floats, far: Floats) -> Piece:
     Piece
         With its skin in triangles; twisted sides keep both their diagonals' corners.
     """
-    n = len(near)
+    return Piece(np.concatenate([near, far]), *_prism_skin(len(near)))
+
+
+@lru_cache(maxsize=16)
+def _prism_skin(n: int) -> tuple[Indices, Indices]:
+    """Return triangles and edges of a prism with n corners at either end."""
     after = [(i + 1) % n for i in range(n)]
     caps = [(0, i, i + 1) for i in range(1, n - 1)]
     caps += [(n, n + i + 1, n + i) for i in range(1, n - 1)]
     sides = [(i, n + i, after[i]) for i in range(n)]
     sides += [(after[i], n + i, n + after[i]) for i in range(n)]
     rims = [(i, after[i]) for i in range(n)] + [(n + i, n + after[i]) for i in range(n)]
-    return Piece(
-        np.concatenate([near, far]),
-        np.array(caps + sides, dtype=np.int64),
-        np.array(rims + [(i, n + i) for i in range(n)], dtype=np.int64),
-    )
+    triangles = np.array(caps + sides, dtype=np.int64)
+    edges = np.array(rims + [(i, n + i) for i in range(n)], dtype=np.int64)
+    for indices in (triangles, edges):
+        indices.setflags(write=False)
+    return triangles, edges
 
 
 @dataclass(frozen=True, slots=True)
