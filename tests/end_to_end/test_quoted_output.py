@@ -76,5 +76,8 @@ def test_quoted_output(
         assert program == "trimwright"
         monkeypatch.setattr(sys, "argv", ["trimwright", *arguments])
         main()
-        printed = "".join(capsys.readouterr())
+        out, errors = capsys.readouterr()
+        # what is being done is said only on a slow machine, so no page quotes it
+        told = [line for line in errors.splitlines(keepends=True) if not line.startswith("... ")]
+        printed = out + "".join(told)
         assert agrees(quoted, printed), f"$ {command}\n{printed}"
