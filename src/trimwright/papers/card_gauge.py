@@ -119,17 +119,19 @@ def _section(cabin: Cabin, skin: Tunnel, one: Section) -> Piece:
         Line(card.line(covered), "hidden", layer="covered"),
         *_card_rim(card, bare, high + CARD_MM),
     ]
+    # left of the middle's chain line, from the card's edge
+    side, room = float(bare[0, 0]) + 5.0, max(-float(bare[0, 0]) - 9.0, 60.0)
+    says = _taken(one, loose)
     notes = [
-        *_heading(card, high, f"Section {place_along(x, unit)}"),
-        note(card.at(-60.0, high + 21.0), _offer(place_along(x, unit)), 120.0, BOLD),
+        note(card.at(side, high + CARD_MM - 3.0), f"Section {place_along(x, unit)}", room, NAME),
+        note(card.at(side, high + 30.0), _offer(place_along(x, unit)), room, BOLD),
+        note(card.at(side, high + 20.0), says, room, SMALL),
         *_ticks(card, lines, bare, unit),
         note(card.at(left + 2.0, low + 8.0), "left", 20.0, BOLD),
         note(card.at(right - 12.0, low + 8.0), "right", 20.0, BOLD),
     ]
     ends = (card.at(0.0, high + 2.0), card.at(0.0, high + CARD_MM - 2.0))
     lines.append(Line(ends, "centre", layer="datum"))
-    says = _taken(one, loose)
-    notes.append(note(card.at(-60.0, high + 29.0), says, 120.0, SMALL))
     wide, tall = right - left + 2 * RIM_MM, high - low + CARD_MM + 2 * RIM_MM
     return Piece(f"section {place_along(x, unit)}", says, wide, tall, tuple(lines), tuple(notes))
 
@@ -139,11 +141,6 @@ def _card_rim(card: _Card, edge: Floats, top: float) -> list[Shape]:
     a, b = edge[0], edge[-1]
     ring = np.array([a, (a[0], top), (b[0], top), b])
     return [Line(card.line(ring), "thin", layer="rim")]
-
-
-def _heading(card: _Card, high: float, name: str) -> list[Note]:
-    """Return the name of a card, above the middle of its edge."""
-    return [note(card.at(-60.0, high + CARD_MM - 3.0), name, 120.0, NAME)]
 
 
 def _offer(place: str) -> str:
