@@ -6,7 +6,7 @@ only pushes, with p = W'(c) for a squeeze c. The energy sum(A W(c)) plus the loa
 there is one rest, found by Newton steps with a line search on that energy.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, replace
 from typing import Protocol
 
 import numpy as np
@@ -22,6 +22,7 @@ ARMIJO = 1e-4  # share of the promised fall in energy that a step must deliver
 LONGEST_STEP_MM = 20.0
 UPPER = ((0, 0), (0, 1), (0, 2), (1, 1), (1, 2), (2, 2))  # of a symmetric 3 x 3 matrix
 MIRRORED = [0, 1, 2, 1, 3, 4, 2, 4, 5]  # its nine entries from those six
+FEW = 0.7  # share of the rows still moving below which the others are laid aside
 STILL_MM = 1e-4  # a step that moves no contact point further than this is the last one taken
 
 
@@ -33,6 +34,9 @@ class Curve(Protocol):
 
         `squeeze` has the shape (rows, n); all three are 0 where it is below 0.
         """
+
+    def rows(self, which: Flags) -> "Curve":
+        """Return the law of some of the rows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +112,15 @@ class _Spot:
     stiffness: Floats
     stored: Floats
 
+    def rows(self, which: Flags) -> "_Spot":
+        """Return the state of some of the rows."""
+        return _Spot(*(getattr(self, one.name)[which] for one in fields(self)))
+
+    def put(self, rows: NDArray[np.intp], there: "_Spot") -> None:
+        """Set the state of some rows to where they have come."""
+        for one in fields(self):
+            getattr(self, one.name)[rows] = getattr(there, one.name)
+
 
 @dataclass(frozen=True, slots=True)
 class _Search:
@@ -117,6 +130,13 @@ class _Search:
     curve: Curve
     lift: Floats
     pull: Floats
+
+    def rows(self, which: Flags) -> "_Search":
+        """Return the search of some of the rows."""
+        bearing = self.contact.bearing
+        bearing = bearing if len(bearing) == 1 else bearing[which]
+        contact = replace(self.contact, bearing=bearing)
+        return _Search(contact, self.curve.rows(which), self.lift, self.pull[which])
 
     def spot(self, motion: Floats, squeeze: Floats) -> _Spot:
         """Return the state at a motion."""
@@ -236,15 +256,20 @@ def _settled(
     """Return where Newton's steps end, and which rows came to rest."""
     upright = search.contact.upright
     spot = search.spot(motion, (overlap - _at_points(motion, search.lift)) * upright)
-    settled = tips.copy()
+    settled, rows, here = tips.copy(), np.arange(len(tips)), spot
     for _ in range(STEPS):
-        slope, bend = search.slope(spot), search.bend(spot)
+        slope, bend = search.slope(here), search.bend(here)
         step = -np.asarray(np.linalg.solve(bend, slope[..., None]), dtype=np.float64)[..., 0]
         reach = np.abs(_at_points(step, search.lift)).max(axis=-1)
-        step = np.where(settled[:, None], 0.0, step)
-        settled |= reach < still_mm
+        step = np.where(settled[rows, None], 0.0, step)
+        settled[rows] |= reach < still_mm
         step *= np.minimum(1.0, LONGEST_STEP_MM / np.maximum(reach, still_mm))[:, None]
-        spot = search.moved(spot, step, slope)
-        if settled.all():
+        here = search.moved(here, step, slope)
+        left = ~settled[rows]
+        if not left.any():
             break
+        if np.count_nonzero(left) < FEW * len(left):  # on with the rows that are still moving
+            spot.put(rows, here)
+            search, here, rows = search.rows(left), here.rows(left), rows[left]
+    spot.put(rows, here)
     return spot, settled

@@ -45,6 +45,11 @@ class SampledLaw:
         table = np.stack([at, pressure, slope, energy], axis=-1)
         return cls(soft.full, table.reshape(-1, 4))
 
+    def rows(self, which: NDArray[np.bool_]) -> "SampledLaw":
+        """Return the law of some of the rows."""
+        table = self.table.reshape(len(self.full), -1)[which]
+        return SampledLaw(self.full[which], table.reshape(-1, 4))
+
     def at(self, squeeze: Floats) -> tuple[Floats, Floats, Floats]:
         """Return pressure, stiffness and energy at squeezes (rows, n), 0 where not touched."""
         pressure, slope, energy = (np.empty_like(squeeze) for _ in range(3))
