@@ -122,7 +122,7 @@ def test_the_order_of_bodies_does_not_matter() -> None:
     for order in (both, both[::-1]):
         held["car"]["bodies"] = order
         found.append(gaps(yaml.safe_dump(held, sort_keys=False, allow_unicode=True)))
-    assert unlike(*found, SAME_MM) == {}
+    assert unlike(found[0], found[1], SAME_MM) == {}
     assert len(found[0]) == len(gaps(demo())) + 1
 
 
