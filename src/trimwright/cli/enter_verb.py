@@ -7,7 +7,7 @@ from trimwright.cabin import cabin
 from trimwright.cli.progress import progress
 from trimwright.cli.terminal import RefusedError, say, wrapped
 from trimwright.findings import Edit
-from trimwright.fit import Outcome, probe_gap
+from trimwright.fit import Outcome, probed
 from trimwright.quantities import Unit, shown_sure, shown_with_unit
 
 
@@ -24,10 +24,11 @@ def run(asked: argparse.Namespace) -> int:
     text = edited(loaded.text, edits)
     build = parse(text, asked.file.name).build
     for probe in build.test_fit[first:]:
-        if probe_gap(probe, before.model) is None:
+        if probed(probe, before.model) is None:
             names = "; ".join(gap.name for gap in before.model.gaps)
             raise RefusedError(
-                f'found "{probe.probe}"; expected words of one gap, such as: nose left\n'
+                f'found "{probe.probe}"; expected words of one gap, such as: nose left;'
+                " or a place under a card gauge, such as: card at 220 behind, 90 left\n"
                 f"there is: {names}"
             )
     History(asked.file).save(text, f"Test fit: {', '.join(asked.readings)}", read=loaded.text)

@@ -14,7 +14,7 @@ from trimwright.fit.least_cut import Plan, Single, effects, least_cut, singles
 from trimwright.fit.measure_next import Again, measure_next
 from trimwright.fit.outcome import GapOutcome, Outcome, outcome
 from trimwright.fit.pose_facts import PoseFacts
-from trimwright.fit.probing import Taught, probe_gap, uncovered
+from trimwright.fit.probing import Taught, probed, uncovered
 
 __all__ = [
     "Again",
@@ -35,7 +35,7 @@ __all__ = [
     "least_cut",
     "measure_next",
     "outcome",
-    "probe_gap",
+    "probed",
     "singles",
     "uncovered",
 ]

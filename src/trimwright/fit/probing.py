@@ -6,7 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.build import Build, Cover, Covers, Probe
+from trimwright.car import World
 from trimwright.chance import ProbeReading, condition
+from trimwright.fit.card import CardPlace, card_daylight, card_place
 from trimwright.fit.gap_model import GapModel
 from trimwright.quantities import Quantity
 
@@ -21,7 +23,7 @@ class Taught:
     Attributes
     ----------
     names : tuple of str
-        Gaps that were probed, in the order of the readings.
+        Probes that were understood, in the order of the readings.
     surprise : tuple of float
         Standardised residual of each reading given all the others.
     puzzle : str
@@ -76,25 +78,59 @@ def taught(build: Build, bare: GapModel, scores: Floats, seed: int) -> tuple[Flo
     seed : int
         Where chance starts.
     """
-    named = [(probe, probe_gap(probe, bare)) for probe in build.test_fit]
-    unknown = tuple(probe.probe for probe, name in named if name is None)
-    known = [(probe, name) for probe, name in named if name is not None]
+    named = [(probe, probed(probe, bare)) for probe in build.test_fit]
+    unknown = tuple(probe.probe for probe, what in named if what is None)
+    known = [(probe, what) for probe, what in named if what is not None]
     if not known:
         return scores, Taught((), (), "", unknown) if unknown else None
-    names = [gap.name for gap in bare.gaps]
-    columns = [names.index(name) for _, name in known]
-
-    def predicted(rows: Floats) -> Floats:
-        return np.asarray(bare.evaluate(rows).values[:, columns])
-
+    forecast = _Forecast(bare, tuple(what for _, what in known))
     learned = condition(
         scores,
-        predicted(scores),
+        forecast.of(scores),
         [reading(probe) for probe, _ in known],
         seed=seed,
-        evaluate=predicted,
+        evaluate=forecast.of,
     )
     puzzle = "" if learned.unexplained is None else known[learned.unexplained][0].probe
     return learned.scores, Taught(
-        tuple(name for _, name in known), tuple(learned.surprise), puzzle, unknown
+        tuple(probe.probe for probe, _ in known), tuple(learned.surprise), puzzle, unknown
     )
+
+
+def probed(probe: Probe, model: GapModel) -> str | CardPlace | None:
+    """Return what a probe means: a gap's name, a place under a card gauge, or nothing known."""
+    if model.rest is None:
+        return None
+    place = card_place(probe.probe, model.build.unit)
+    return place if place is not None else probe_gap(probe, model)
+
+
+@dataclass(frozen=True, slots=True)
+class _Forecast:
+    """What each probe would read in any rows of scores."""
+
+    bare: GapModel
+    what: tuple[str | CardPlace, ...]
+
+    def of(self, scores: Floats) -> Floats:
+        """Return the forecast readings [mm], shape (rows, probes)."""
+        names = [gap.name for gap in self.bare.gaps]
+        gapped = any(isinstance(one, str) for one in self.what)
+        values = self.bare.evaluate(scores).values if gapped else None
+        columns = [
+            self._card(scores, one)
+            if isinstance(one, CardPlace) or values is None
+            else values[:, names.index(one)]
+            for one in self.what
+        ]
+        found = np.stack(columns, axis=1)
+        # a row that tips forecasts nothing: it takes the mean and so pulls neither way
+        return np.where(np.isfinite(found), found, np.nanmean(found, axis=0))
+
+    def _card(self, scores: Floats, place: str | CardPlace) -> Floats:
+        """Return the daylight under a card in every row."""
+        bare = self.bare
+        if bare.rest is None or isinstance(place, str):
+            raise ValueError("a card gauge needs a tunnel and a place")
+        world = World(bare.build, bare.ledger, bare.ledger.deviations(scores))
+        return card_daylight(bare.rest.tunnel, world, place)
