@@ -31,6 +31,7 @@ from trimwright.papers.wording import place_along
 HEAD_MM, STRIP_MM, DIMS_MM, GAP_MM = 9.0, 19.0, 18.0, 3.0
 AHEAD_MM, BEHIND_MM, ASIDE_MM = 100.0, 50.0, 20.0  # shown beyond the console; the rest is cut off
 NEAR_MM = 30.0  # along the car: as far from a section that a gap still stands in it
+INSIDE_MM = 5.0  # from an end of the console: there a section cuts nothing
 Numbered = tuple[tuple[int, Finding], ...]
 
 
@@ -148,13 +149,16 @@ def _lies_across(one: Finding) -> bool:
 
 
 def _worst_place(spread: _Spread) -> float:
-    """Return where along the car the gap with the least to spare is [mm]."""
+    """Return where along the car the gap with the least to spare is [mm], inside the console."""
     carcass = spread.cabin.carcass
+    if carcass is None:
+        return 0.0
+    ends = [x for x, _ in carcass.shape.deck.points]
     if not spread.open_ones:
-        points = () if carcass is None else carcass.shape.deck.points
-        return float(np.mean([x for x, _ in points])) if points else 0.0
+        return float(np.mean(ends))
     worst = min(spread.open_ones, key=lambda one: (one[1].margin or 0.0, one[0]))[1]
-    return 0.0 if worst.at is None else float(worst.at[0])
+    place = 0.0 if worst.at is None else float(worst.at[0])
+    return min(max(place, ends[0] + INSIDE_MM), ends[-1] - INSIDE_MM)
 
 
 def _spots(some: Numbered, sheet: ViewSheet, axes: tuple[int, int]) -> tuple[Spot, ...]:

@@ -1,0 +1,65 @@
+"""The section is laid through the worst gap, and through wood even if that is at an end."""
+
+from collections.abc import Callable
+
+import pytest
+
+from trimwright.cabin import Cabin
+from trimwright.drawing import Line, Text
+from trimwright.findings import Finding
+from trimwright.papers import view
+
+
+def found(x: float, margin: float) -> Finding:
+    """Return a gap at a place along the car."""
+    return Finding(
+        "clearance",
+        f"gap at {x:g}",
+        "stop",
+        "It hits.",
+        "covering",
+        figure=margin + 6.0,
+        limit=6.0,
+        margin=margin,
+        at=(x, 60.0, 150.0),
+        on=(x, 66.0, 150.0),
+    )
+
+
+@pytest.mark.parametrize(
+    ("places", "heading"),
+    [
+        (((90.0, -3.0), (150.0, -9.0)), "Section 150 mm behind"),
+        (((90.0, -9.0), (150.0, -3.0)), "Section 90 mm behind"),
+        # the nose is at 40: there is no wood ahead of it
+        (((39.8, -9.0),), "Section 45 mm behind"),
+    ],
+)
+def test_the_section_cuts_wood_at_the_worst_gap(
+    made: Callable[[int], Cabin], places: tuple[tuple[float, float], ...], heading: str
+) -> None:
+    findings = tuple(found(*place) for place in places)
+    leaf = view.leaves(made(7), findings, "A4")[1]
+    assert heading in [one.words for one in leaf.elements if isinstance(one, Text)]
+    cut = [one for one in leaf.elements if isinstance(one, Line) and one.pen == "cut"]
+    assert any(one.closed for one in cut)
+    assert any(one.pen == "hatch" for one in leaf.elements if isinstance(one, Line))
+
+
+def test_good_findings_have_no_tag_and_no_number(made: Callable[[int], Cabin]) -> None:
+    good = Finding(
+        "clearance",
+        "seat",
+        "good",
+        "It clears.",
+        "covering",
+        figure=9.0,
+        limit=6.0,
+        margin=3.0,
+        at=(90.0, 60.0, 150.0),
+        on=(90.0, 69.0, 150.0),
+    )
+    leaf = view.leaves(made(7), (good, found(150.0, -2.0)), "A4")[0]
+    bold = [t.words for t in leaf.elements if isinstance(t, Text) and t.face == "count-bold"]
+    assert bold.count("1") == 1
+    assert "9" not in bold
