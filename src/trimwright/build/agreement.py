@@ -8,11 +8,11 @@ from trimwright.build.document import Document
 from trimwright.build.entry import Entry, said
 from trimwright.build.fault import Fault
 from trimwright.build.node import Path
-from trimwright.build.occupant import BODY_SHAPES, Box, Outline
+from trimwright.build.occupant import BODY_SHAPES, Body, Box, Outline
 from trimwright.build.reading import roles
 from trimwright.build.size import wrong_sizes
 from trimwright.build.stranger import Say, strangers
-from trimwright.build.tunnel import Bite, Mark, Section
+from trimwright.build.tunnel import Bite, Layer, Mark, Section
 from trimwright.build.walk import entries
 from trimwright.build.whole import Build
 from trimwright.quantities import Quantity
@@ -42,6 +42,7 @@ def disagreements(build: Build, where: Document) -> list[Fault]:
 
     faults = [*_nothing_measured(build), *_two_forms(build, say), *_ends(build, say)]
     faults += [*_order(build, say), *_bodies(build, say), *_marks(build, say)]
+    faults += _one_name_each(build, say)
     if build.console:
         faults += [*_on_deck(build.console, say), *_whole(build.console, say)]
     return [*faults, *wrong_sizes(build, say), *strangers(build, say)]
@@ -120,6 +121,19 @@ def _order(build: Build, say: Say) -> Iterator[Fault]:
             if not before.at.value < after.at.value:
                 expected = f"a {name} behind the one at {_words(before.at)}"
                 yield say(after, "at", _words(after.at), expected)
+
+
+def _one_name_each(build: Build, say: Say) -> Iterator[Fault]:
+    """Refuse two things of one kind with one name: findings and papers tell them by it."""
+    lists: list[Sequence[Bulkhead | Opening | Body | Layer]] = [build.car.bodies, build.car.layers]
+    if build.console:
+        lists += [build.console.bulkheads, build.console.openings]
+    for items in lists:
+        taken: set[str] = set()
+        for one in items:
+            if one.name in taken:
+                yield say(one, "name", f'"{one.name}" a second time', "a name of its own")
+            taken.add(one.name)
 
 
 def _on_deck(console: Console, say: Say) -> Iterator[Fault]:

@@ -98,3 +98,13 @@ def test_a_disagreement_is_named_with_its_line(right: str, wrong: str, says: str
 def test_a_console_needs_a_height_and_a_width() -> None:
     with pytest.raises(InputError, match="found neither deck height nor deck; expected one of"):
         parse(QUARTER.replace("  deck height: 205\n", ""))
+
+
+def test_two_bulkheads_of_one_name_are_refused() -> None:
+    words = (
+        "build: Larkspur estate\nunit: mm\ncar:\n  carpet:\n    loose: 15 ± 1\nconsole:\n"
+        "  deck height: 200\n  width: 230\n  from: 70 ahead\n  to: 600 behind\n  bulkheads:\n"
+        "    - {name: gear, at: 250 behind}\n    - {name: gear, at: 400 behind}\n"
+    )
+    with pytest.raises(InputError, match=r'line 13, .*name: found "gear" a second time'):
+        parse(words)
