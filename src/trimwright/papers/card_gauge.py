@@ -24,8 +24,8 @@ RIM_MM, CARD_MM = 6.0, 42.0  # round the drawing; card above the highest point
 LEAST_MM = 60.0  # of a dash gauge's length worth cutting
 NAME, SMALL, BOLD = Setting(6.0, "say"), Setting(2.6), Setting(2.9, "count-bold")
 SAYS = (
-    "Glue the pages on card, cut along the cut line, offer it up. Write down what you see and enter"
-    " what differs as a reading. Keep fingers behind the blade."
+    "Glue the pages on card, cut along the cut line, offer it up level. Write down the daylight and"
+    " enter it: 'card at 220 behind, 90 left: 2'. Keep fingers behind the blade."
 )
 TICKS_MM: dict[Unit, float] = {"mm": 50.0, "in": 50.8}
 MOST_TICKS = 6
