@@ -125,9 +125,11 @@ def _traded(task: _Task, amounts: Floats, one: int, other: int) -> Floats:
     """Return the cheapest amounts over levels of one cut, another settled exactly at each."""
     rest = amounts.copy()
     rest[[one, other]] = 0.0
-    trade = Trade.of(task.shifted(rest), task.effects[:, one], task.effects[:, other])
-    best, most = amounts, float(task.most[other])
-    low, high = 0.0, float(task.most[one])
+    spent = task.costs @ (amounts - rest)  # dearer than now is of no use
+    cheaper = np.minimum(task.most, spent / np.maximum(task.costs, TOUCH_MM))
+    bounds = float(cheaper[one]), float(cheaper[other])
+    trade = Trade.of(task.shifted(rest), task.effects[:, one], task.effects[:, other], bounds)
+    best, low, high = amounts, 0.0, float(task.most[one])
     for levels in LEVELS:
         for level in np.linspace(low, high, levels).tolist():
             tried = rest.copy()
@@ -135,8 +137,8 @@ def _traded(task: _Task, amounts: Floats, one: int, other: int) -> Floats:
             saved = float(task.costs @ (best - tried))
             if saved <= TOUCH_MM:
                 break  # dearer already, and the levels rise
-            cheaper = saved / max(float(task.costs[other]), TOUCH_MM)
-            place = trade.least(level, task.needed, min(most, cheaper))
+            within = saved / max(float(task.costs[other]), TOUCH_MM)
+            place = trade.least(level, task.needed, min(bounds[1], within))
             if place is not None and saved - place * task.costs[other] > TOUCH_MM:
                 tried[other] = place
                 best = tried

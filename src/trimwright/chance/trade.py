@@ -6,7 +6,7 @@ from typing import Self
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.chance.sweep import smallest_place
+from trimwright.chance.sweep import clear_intervals, smallest_place
 
 Floats = NDArray[np.float64]
 TOUCH_MM = 1e-9  # a margin this far below 0 is 0 and rounding
@@ -18,18 +18,21 @@ class Trade:
 
     `first` and `last` (rows,) are the ends of where a row clears along the other cut, so far as
     the first cut does not move them. Each gap of `gains` and `loses` (gaps, rows) bounds that
-    from below or above by its figure plus its slope times the first cut; each of `stays` is not
-    moved by the other cut and has to be 0 or more. Rows that never clear are left out.
+    from below or above by its figure plus its slope times the first cut. `opens` and `shuts`
+    (rows,) are between which amounts of the first cut the gaps clear that the other does not move.
+    Rows that never clear are left out, and so are those that always do: there are `always` of them.
     """
 
     first: Floats = field(compare=False)
     last: Floats = field(compare=False)
     gains: tuple[tuple[Floats, float], ...] = field(compare=False)
     loses: tuple[tuple[Floats, float], ...] = field(compare=False)
-    stays: tuple[tuple[Floats, float], ...] = field(compare=False)
+    opens: Floats = field(compare=False)
+    shuts: Floats = field(compare=False)
+    always: int
 
     @classmethod
-    def of(cls, margins: Floats, one: Floats, other: Floats) -> Self:
+    def of(cls, margins: Floats, one: Floats, other: Floats, most: tuple[float, float]) -> Self:
         """Return the trade of two cuts.
 
         Parameters
@@ -38,10 +41,15 @@ class Trade:
             With neither cut made [mm].
         one, other : ndarray, shape (gaps,)
             What each gap gains for 1 mm of either.
+        most : tuple of float
+            The most of either [mm].
         """
         fixed, still = one == 0, other == 0
-        alive = np.all(margins[fixed & still] >= -TOUCH_MM, axis=0)
-        margins = margins[:, alive]
+        ends = np.stack([one * most[0], other * most[1]])
+        least, best = np.minimum(ends, 0.0).sum(axis=0), np.maximum(ends, 0.0).sum(axis=0)
+        always = np.all(margins >= -least[:, None], axis=0)
+        never = np.any(margins < -best[:, None] - TOUCH_MM, axis=0)
+        margins = margins[:, ~always & ~never]
         moved = [
             tuple(
                 (margins[g] / -other[g], float(-one[g] / other[g])) for g in np.flatnonzero(which)
@@ -55,24 +63,28 @@ class Trade:
                 np.maximum(first, place, out=first)
             else:
                 np.minimum(last, place, out=last)
-        stays = tuple((margins[g], float(one[g])) for g in np.flatnonzero(still & ~fixed))
-        return cls(first, last, moved[0], moved[1], stays)
+        own = still & ~fixed
+        opens, shuts = clear_intervals(margins[own] + TOUCH_MM, one[own])
+        return cls(first, last, moved[0], moved[1], opens, shuts, int(np.count_nonzero(always)))
 
     def least(self, level: float, needed: int, most: float) -> float | None:
         """Return the least of the other cut, up to `most`, at which enough rows clear, if any.
 
+        `level` and `most` are within what the trade was made for.
+
         Examples
         --------
         >>> margins = np.array([[-1.0, -2.0, 0.5]])
-        >>> trade = Trade.of(margins, np.array([1.0]), np.array([0.5]))
+        >>> trade = Trade.of(margins, np.array([1.0]), np.array([0.5]), (2.0, 9.0))
         >>> trade.least(0.0, 3, 9.0), trade.least(1.0, 3, 9.0), trade.least(1.0, 3, 1.9)
         (4.0, 2.0, None)
         """
-        first, last = self.first, self.last
+        first, last, needed = self.first, self.last, needed - self.always
+        if needed <= 0:
+            return 0.0
         for place, slope in self.gains:
             first = np.maximum(first, place + slope * level)
-        for margin, gain in self.stays:
-            first = np.where(margin + gain * level >= -TOUCH_MM, first, np.inf)
+        first = np.where((self.opens <= level) & (level <= self.shuts), first, np.inf)
         # each row has to begin to clear somewhere up to `most`: most levels fail here, quickly
         if np.count_nonzero(first <= most) < needed:
             return None
