@@ -7,6 +7,7 @@ from trimwright.drawing import (
     Box,
     Drawing,
     Element,
+    Line,
     Page,
     Size,
     Title,
@@ -24,6 +25,8 @@ class Leaf:
     """What is drawn on a page, and the words of its title block but for its number in the packet.
 
     `paper` is the paper's kind ('cut list'), `page` its place in that paper ('A2', '1 of 3').
+    `zoned` is false where the drawing carries the zones that findings name: two grids would
+    each call another place B4.
     """
 
     size: Size
@@ -32,6 +35,7 @@ class Leaf:
     paper: str
     page: str = ""
     scale: str = "none"
+    zoned: bool = True
 
 
 def room(size: Size, *, title_mm: float = 62.0) -> Box:
@@ -98,5 +102,10 @@ def _page(leaf: Leaf, build: Build, sheet: str, revision: str) -> Page:
     title = _title(leaf, build, sheet, revision)
     block, _ = title_block(title, (box.right, box.bottom))
     width, height = size_mm(leaf.size)
-    drawn = (*leaf.elements, *frame(leaf.size), *block)
+    edge = (
+        frame(leaf.size)
+        if leaf.zoned
+        else (Line(box.corners, "frame", closed=True, layer="frame"),)
+    )
+    drawn = (*leaf.elements, *edge, *block)
     return Page(leaf.size, Drawing(width, height, drawn), f"{leaf.paper} {leaf.page}".strip())

@@ -90,7 +90,9 @@ def _side_and_plan(spread: _Spread) -> Leaf:
     )
     head = Text((box.x, box.y + 5.0), "Side view and plan", 5.0, "say")
     drawn = _page(spread, ((side, crops[0]), (plan, crops[1])), strips, words)
-    return Leaf(spread.size, (head, *drawn), "console", "views", "1 of 2", f"1:{scale:g}")
+    return Leaf(
+        spread.size, (head, *drawn), "console", "views", "1 of 2", f"1:{scale:g}", zoned=False
+    )
 
 
 def _section(spread: _Spread) -> Leaf:
@@ -117,7 +119,9 @@ def _section(spread: _Spread) -> Leaf:
     words = "Seen from behind: right is right. Wood that is cut is hatched; covers are thin lines."
     head = Text((box.x, box.y + 5.0), f"Section {place}", 5.0, "say")
     drawn = _page(spread, ((sheet, crop),), strips, words)
-    return Leaf(spread.size, (head, *drawn), "console", "views", "2 of 2", f"1:{scale:g}")
+    return Leaf(
+        spread.size, (head, *drawn), "console", "views", "2 of 2", f"1:{scale:g}", zoned=False
+    )
 
 
 def _seen(spread: _Spread) -> tuple[float, float, float, float]:
