@@ -6,8 +6,14 @@ from trimwright.findings import Finding
 
 
 def findings(cabin: Cabin) -> tuple[Finding, ...]:
-    """Return one 'look' that lists every default in use."""
-    found = assumed(cabin.build)
+    """Return one 'look' that lists every default in use, and every shape taken for granted."""
+    defaults = [f"{one.key}: {one.text} ({one.says})" for one in assumed(cabin.build)]
+    shapes = [
+        f"{one.says}: nobody read it; ± {max(one.doubt.minus, one.doubt.plus):g} is allowed for it"
+        for one in cabin.ledger.factors
+        if one.key.startswith("assumed:")
+    ]
+    found = (*shapes, *defaults)
     if not found:
         return ()
     return (
@@ -17,6 +23,6 @@ def findings(cabin: Cabin) -> tuple[Finding, ...]:
             grade="look",
             says=f"{len(found)} figures are assumed; see why for the list.",
             lock="wood is cut",
-            why=tuple(f"{one.key}: {one.text} ({one.says})" for one in found),
+            why=found,
         ),
     )

@@ -70,7 +70,8 @@ def effects(build: Build, candidates: tuple[Cut, ...], model_of: ModelOf, factor
             columns.append(np.zeros_like(now))
             continue
         columns.append((after.evaluate(zero).margins(after.gaps)[0] - now) / trial)
-    found = np.nan_to_num(np.array(columns, dtype=np.float64)).reshape(len(columns), -1).T
+    found = np.array(columns, dtype=np.float64).reshape(len(columns), len(model.gaps))
+    found = np.nan_to_num(found).T
     return np.where(np.abs(found) < FEWEST_EFFECT, 0.0, found)
 
 

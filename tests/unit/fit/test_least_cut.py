@@ -103,6 +103,16 @@ def test_where_no_cut_helps_it_is_said() -> None:
     assert found.short == "no cut of this console changes what is short"
 
 
+def test_where_nothing_may_be_cut_it_is_said() -> None:
+    doubts, one = ledger((2.0,)), build("95 %")
+    models = model_of(doubts, Line("gap", -1.0, (1.0,)))
+    assert effects(one, (), models, 1).shape == (1, 0)
+    found = least_cut(one, outcome(one, doubts, models), cuts(one, lambda _: False), models)
+    assert found is not None
+    assert found.cuts == ()
+    assert found.short == "no cut of this console changes what is short"
+
+
 def test_rows_that_tip_are_not_cut_clear() -> None:
     doubts, one = ledger((2.0,)), build("95 %")
     models = model_of(doubts, Line("gap", 0.0, (1.0,)), tips_past=1.0)
