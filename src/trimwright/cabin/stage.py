@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from trimwright import car, parts
 from trimwright.build import Build
@@ -80,9 +81,20 @@ def _cuts(build: Build) -> tuple[Cut, ...]:
 
 
 @lru_cache(maxsize=KEPT)
-def _plan(build: Build) -> Plan | None:
+def _works(build: Build) -> NDArray[np.float64]:
     ledger = _ledger(build)
-    return least_cut(build, _outcome(build), _cuts(build), lambda one: _model(one, ledger))
+    found = effects(build, _cuts(build), lambda one: _model(one, ledger), len(ledger))
+    found.setflags(write=False)
+    return found
+
+
+@lru_cache(maxsize=KEPT)
+def _plan(build: Build) -> Plan | None:
+    ledger, found = _ledger(build), _outcome(build)
+    if found.joint is None or found.joint.value >= found.wanted:
+        return None
+    works = _works(build)
+    return least_cut(build, found, _cuts(build), works, lambda one: _model(one, ledger))
 
 
 @dataclass(frozen=True)
@@ -147,12 +159,10 @@ class Cabin:
     @cached_property
     def singles(self) -> tuple[Single, ...]:
         """Single cuts that would do for one gap each."""
-        found, ledger = self.outcome, self.ledger
+        found = self.outcome
         if found is None or all(one.sure.value >= found.wanted for one in found.gaps):
             return ()
-        candidates = _cuts(self.build)
-        works = effects(self.build, candidates, lambda one: _model(one, ledger), len(ledger))
-        return singles(self.build, found, candidates, works)
+        return singles(self.build, found, _cuts(self.build), _works(self.build))
 
     @cached_property
     def again(self) -> tuple[Again, ...]:

@@ -76,7 +76,7 @@ def effects(build: Build, candidates: tuple[Cut, ...], model_of: ModelOf, factor
 
 
 def least_cut(
-    build: Build, found: Outcome, candidates: tuple[Cut, ...], model_of: ModelOf
+    build: Build, found: Outcome, candidates: tuple[Cut, ...], works: Floats, model_of: ModelOf
 ) -> Plan | None:
     """Return the least cut, or None where today's certainty is what is wanted.
 
@@ -88,15 +88,15 @@ def least_cut(
         Of that build.
     candidates : tuple of Cut
         What may be cut.
+    works : ndarray, shape (gaps, cuts)
+        Their `effects`.
     model_of : callable
         Gives the gap model of a build.
     """
     joint = found.joint
     if joint is None or joint.value >= found.wanted:
         return None
-    factors = found.draws.scores.shape[1]
-    counted = [place for place, one in enumerate(found.gaps) if not one.gap.part_of]
-    works = effects(build, candidates, model_of, factors)[counted]
+    works = works[[place for place, one in enumerate(found.gaps) if not one.gap.part_of]]
     useful = [c for c in range(len(candidates)) if works[:, c].max(initial=0) > FEWEST_EFFECT]
     if not useful:
         return Plan((), joint, joint, found.wanted, "no cut of this console changes what is short")

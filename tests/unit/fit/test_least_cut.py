@@ -26,7 +26,8 @@ def plan(
     """Return the least cut for one normal gap."""
     doubts, one = ledger((2 * sd,)), build(certainty)
     models = model_of(doubts, Line("gap", mean, (1.0,), per_cut, most_gain))
-    return least_cut(one, outcome(one, doubts, models), listed(one), models)
+    works = effects(one, listed(one), models, 1)
+    return least_cut(one, outcome(one, doubts, models), listed(one), works, models)
 
 
 # z sd - mean, and two binomial standard errors of that percentile at 4096 draws
@@ -106,8 +107,9 @@ def test_where_no_cut_helps_it_is_said() -> None:
 def test_where_nothing_may_be_cut_it_is_said() -> None:
     doubts, one = ledger((2.0,)), build("95 %")
     models = model_of(doubts, Line("gap", -1.0, (1.0,)))
-    assert effects(one, (), models, 1).shape == (1, 0)
-    found = least_cut(one, outcome(one, doubts, models), cuts(one, lambda _: False), models)
+    works = effects(one, (), models, 1)
+    assert works.shape == (1, 0)
+    found = least_cut(one, outcome(one, doubts, models), cuts(one, lambda _: False), works, models)
     assert found is not None
     assert found.cuts == ()
     assert found.short == "no cut of this console changes what is short"
@@ -116,7 +118,8 @@ def test_where_nothing_may_be_cut_it_is_said() -> None:
 def test_rows_that_tip_are_not_cut_clear() -> None:
     doubts, one = ledger((2.0,)), build("95 %")
     models = model_of(doubts, Line("gap", 0.0, (1.0,)), tips_past=1.0)
-    found = least_cut(one, outcome(one, doubts, models), listed(one), models)
+    works = effects(one, listed(one), models, 1)
+    found = least_cut(one, outcome(one, doubts, models), listed(one), works, models)
     assert found is not None
     # what tips, Phi(-1) = 0.158655 of the rows, no saw sets upright
     assert found.reached.value <= 0.8414
