@@ -1,12 +1,15 @@
+from collections.abc import Callable
+
 import numpy as np
 import pytest
 
 from tests.unit.fit.toy import Line, build, ledger, model_of
 from trimwright.build import Build
-from trimwright.fit import Cut, Plan, cuts, effects, least_cut, outcome, singles
+from trimwright.fit import Cut, GapModel, Plan, cuts, effects, least_cut, outcome, singles
 from trimwright.fit.cut import read_back
 
 NOSE = "lower the nose"
+Models = Callable[[Build], GapModel]
 
 
 def listed(one: Build) -> tuple[Cut, ...]:
