@@ -1,8 +1,12 @@
 """Timing, with a clock that the work itself moves."""
 
+import subprocess
+import sys
+from time import process_time
+
 import pytest
 
-from bench.measure import Bench, Timing, timing
+from bench.measure import Bench, Timing, processor_time, timing
 
 
 class Stopwatch:
@@ -42,3 +46,11 @@ def test_no_turns_are_refused() -> None:
     watch = Stopwatch()
     with pytest.raises(ValueError, match=r"turns must be at least 1, got 0"):
         timing(Bench("b", watch.lasting(), watch.lasting(), "a peer"), 0, clock=watch)
+
+
+def test_processor_time_counts_what_other_processes_took() -> None:
+    # a child that ends when it has used 0.2 s itself; the system counts in steps of 0.01 s
+    works = "import time\nwhile time.process_time() < 0.2: pass"
+    begun, own = processor_time(), process_time()
+    subprocess.run([sys.executable, "-c", works], check=True)  # noqa: S603  our own program
+    assert processor_time() - begun - (process_time() - own) >= 0.18
