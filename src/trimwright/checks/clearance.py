@@ -58,9 +58,11 @@ def kind(gap: Gap) -> str:
 
     Examples
     --------
-    >>> kind(Gap("heater box to console", "", ("console", "heater box"), 5.0, ()))
+    >>> kind(Gap("deck to seat heater", "", ("deck", "seat heater"), 5.0, ("car.bodies.0",)))
     'body'
     """
+    if any(key.startswith("car.bodies") for key in gap.keys):
+        return "body"  # whatever its owner calls it
     named = next((k for k in KINDS if k in gap.name), "body")
     return "lever" if named == "knob" else named
 
