@@ -13,7 +13,8 @@ from trimwright.fit.outcome import SCRAMBLES, ModelOf, Outcome, kept
 
 Floats = NDArray[np.float64]
 TRIAL_MM = 4.0  # amount at which a cut's effect on every gap is found
-ROUNDS = 4  # each evaluates the cuts made and adds what is still short
+ROUNDS = 4  # each evaluates the cuts made and seeks them again from there
+NUDGE = 0.01  # most a round aims higher than the one before, where cuts fell short
 FINEST_MM = 0.01  # below what any tool can cut
 FEWEST_EFFECT = 0.02  # mm of gap per mm of cut below which a cut does nothing for a gap
 
@@ -31,6 +32,11 @@ class Plan:
     reached: Estimate
     wanted: float
     short: str = ""
+
+    @property
+    def enough(self) -> bool:
+        """Whether what is wanted is reached."""
+        return self.reached.value >= self.wanted
 
     def applied(self, build: Build) -> Build:
         """Return the build with all cuts made."""
@@ -117,37 +123,43 @@ class _Task:
     def plan(self, joint: Estimate) -> Plan:
         """Return the plan, its cuts found along straight lines and corrected where they bend.
 
-        Each round makes the cuts so far, evaluates everything anew over the same draws, and asks
-        for the least further cuts that are still missing.
+        Each round makes the cuts, evaluates everything anew over the same draws, carries those
+        margins back along the straight lines to no cuts, and seeks the least cuts again: more
+        where they fell short, fewer where more was cut than it takes.
         """
-        amounts = np.zeros(len(self.cuts))
+        wanted = aim = self.found.wanted
         margins = self._counted(self.found.draws.margins, self.found)
-        plan = Plan((), joint, joint, self.found.wanted)
+        best = Plan((), joint, joint, wanted)
         for _ in range(ROUNDS):
-            amounts = self._stepped(amounts + self._further(margins, amounts))
-            made = tuple((c, float(a)) for c, a in zip(self.cuts, amounts, strict=True) if a > 0)
-            model = self.model_of(Plan(made, joint, joint, 0.0).applied(self.build))
-            table = model.evaluate(self.found.draws.scores)
-            whole = table.margins(model.gaps)
-            reached = certainty(kept(whole, model.gaps), SCRAMBLES)
-            plan = Plan(made, joint, reached, self.found.wanted)
-            if reached.value >= self.found.wanted or len(model.gaps) != len(self.found.gaps):
+            amounts, least = self._least(margins, aim)
+            plan, whole = self._made(amounts, joint)
+            best = min(best, plan, key=_rank)
+            if (least and plan.enough) or whole.shape[1] != len(self.found.gaps):
                 break
-            margins = self._counted(whole, self.found)
-        if plan.reached.value >= self.found.wanted:
-            return plan
-        return replace(plan, short=_why_short(plan))
+            aim = min(aim + min(max(wanted - plan.reached.value, 0.0), NUDGE), 1.0)
+            margins = self._counted(whole, self.found) - self.works @ amounts
+        return best if best.enough else replace(best, short=_why_short(best))
 
-    def _further(self, margins: Floats, amounts: Floats) -> Floats:
-        """Return the least further cuts along straight lines."""
-        best = least_shift(
+    def _made(self, amounts: Floats, joint: Estimate) -> tuple[Plan, Floats]:
+        """Return the plan of these cuts, evaluated with them made, and the margins it leaves."""
+        made = tuple((c, float(a)) for c, a in zip(self.cuts, amounts, strict=True) if a > 0)
+        plan = Plan(made, joint, joint, self.found.wanted)
+        model = self.model_of(plan.applied(self.build))
+        whole = model.evaluate(self.found.draws.scores).margins(model.gaps)
+        return replace(plan, reached=certainty(kept(whole, model.gaps), SCRAMBLES)), whole
+
+    def _least(self, margins: Floats, aim: float) -> tuple[Floats, bool]:
+        """Return the least cuts along straight lines, on the saw's steps, and whether they do."""
+        found = least_shift(
             margins,
             self.works,
             np.array([c.wood_mm for c in self.cuts]),
-            np.array([c.most_mm for c in self.cuts]) - amounts,
-            self.found.wanted,
+            np.array([c.most_mm for c in self.cuts]),
+            aim,
         )
-        return np.array(best.best if isinstance(best, Unreachable) else best.amounts)
+        if isinstance(found, Unreachable):
+            return self._stepped(np.array(found.best)), False
+        return self._stepped(np.array(found.amounts)), True
 
     def _stepped(self, amounts: Floats) -> Floats:
         """Return amounts rounded up to what a saw is set to, none beyond its most."""
@@ -164,6 +176,12 @@ class _Task:
         """Return the margins of the gaps that count, a row that tips never clearing."""
         counted = [place for place, one in enumerate(found.gaps) if not one.gap.part_of]
         return np.nan_to_num(margins[:, counted], nan=-1e3)
+
+
+def _rank(plan: Plan) -> tuple[bool, float]:
+    """Return what the better of two plans has less of: being short, then wood, or doubt."""
+    wood = sum(cut.wood_mm * amount for cut, amount in plan.cuts)
+    return not plan.enough, wood if plan.enough else -plan.reached.value
 
 
 def _why_short(plan: Plan) -> str:

@@ -24,11 +24,17 @@ def fine_saw(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def plan(
-    certainty: str, mean: float, sd: float, *, per_cut: float = 1.0, most_gain: float = np.inf
+    certainty: str,
+    mean: float,
+    sd: float,
+    *,
+    per_cut: float = 1.0,
+    most_gain: float = np.inf,
+    bend: float = 0.0,
 ) -> Plan | None:
     """Return the least cut for one normal gap."""
     doubts, one = ledger((2 * sd,)), build(certainty)
-    models = model_of(doubts, Line("gap", mean, (1.0,), per_cut, most_gain))
+    models = model_of(doubts, Line("gap", mean, (1.0,), per_cut, most_gain, bend=bend))
     works = effects(one, listed(one), models, 1)
     return least_cut(one, outcome(one, doubts, models), listed(one), works, models)
 
@@ -89,6 +95,16 @@ def test_a_bound_that_is_in_the_way_is_named() -> None:
     assert amount == one.most_mm == 40.0
     assert found.reached.value == pytest.approx(0.691462, abs=0.01)
     assert one.bound in found.short
+
+
+def test_no_more_is_cut_than_it_takes_where_a_straight_line_falls_short() -> None:
+    # 0.8 c + 0.004 c^2 must give 31.5 + 1.644854 x 2: c = 37.0; the trial cut's straight line
+    # gives 32.6 with all of the 40 mm there are, which is not enough, so all of them were cut
+    found = plan("95 %", -31.5, 2.0, per_cut=0.8, bend=0.004)
+    assert found is not None
+    ((_, amount),) = found.cuts
+    assert 36.5 <= amount <= 38.0
+    assert found.reached.value >= found.wanted
 
 
 def test_cuts_that_clear_no_row_are_not_made_and_not_blamed_on_doubt() -> None:

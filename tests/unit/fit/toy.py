@@ -45,13 +45,17 @@ def ledger(halves: tuple[float, ...], minutes: float = 2.0) -> Ledger:
 
 @dataclass(frozen=True)
 class Line:
-    """One gap: mean [mm], what a mm of each doubt does to it, what a mm off the nose adds."""
+    """One gap: mean [mm], what a mm of each doubt does to it, what a mm off the nose adds.
+
+    `bend` times the square of the cut comes on top; no cut adds more than `most_gain` [mm].
+    """
 
     name: str
     mean: float
     slopes: tuple[float, ...]
     per_cut: float = 1.0
     most_gain: float = np.inf
+    bend: float = 0.0
     part_of: str = ""
 
 
@@ -82,7 +86,9 @@ class Toy:
         assert self.build.console is not None
         cut = self.build.console.trims.nose_lower_by.value
         columns = [
-            one.mean + off @ np.array(one.slopes) + min(one.per_cut * cut, one.most_gain)
+            one.mean
+            + off @ np.array(one.slopes)
+            + min(one.per_cut * cut + one.bend * cut**2, one.most_gain)
             for one in self.lines
         ]
         values = np.array(columns).T.reshape(len(scores), len(self.lines))
