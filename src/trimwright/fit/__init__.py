@@ -7,14 +7,14 @@ cut before covering, what to measure again, what a test fit teaches. Nothing her
 or draws.
 """
 
+from trimwright.fit.again import Again, measure_next
 from trimwright.fit.cut import Cut, cuts
 from trimwright.fit.gap import Gap, GapTable, Unknown
-from trimwright.fit.gap_model import GapModel, gap_model
-from trimwright.fit.least_cut import Plan, Single, effects, least_cut, singles
-from trimwright.fit.measure_next import Again, measure_next
-from trimwright.fit.outcome import GapOutcome, Outcome, outcome
+from trimwright.fit.model import GapModel, gap_model
+from trimwright.fit.plan import Plan, Single, effects, least_cut, singles
 from trimwright.fit.pose_facts import PoseFacts
 from trimwright.fit.probing import Taught, probed, uncovered
+from trimwright.fit.verdict import GapOutcome, Outcome, outcome
 
 __all__ = [
     "Again",

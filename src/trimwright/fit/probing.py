@@ -9,7 +9,7 @@ from trimwright.build import Build, Cover, Covers, Probe
 from trimwright.car import World
 from trimwright.chance import ProbeReading, condition
 from trimwright.fit.card import CardPlace, card_daylight, card_place
-from trimwright.fit.gap_model import GapModel
+from trimwright.fit.model import GapModel
 from trimwright.quantities import Quantity
 
 Floats = NDArray[np.float64]

@@ -4,7 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.chance import Ledger
-from trimwright.fit.gap_model import GapModel
+from trimwright.fit.model import GapModel
 from trimwright.quantities import Doubt
 
 Floats = NDArray[np.float64]

@@ -12,7 +12,7 @@ PROGRAM = (
     "import sys\n"
     "from importlib import import_module\n"
     "from trimwright.cli import main\n"
-    "drawn = import_module('trimwright.fit.outcome')\n"
+    "drawn = import_module('trimwright.fit.verdict')\n"
     "drawn.EACH = drawn.MOST_EACH = 32\n"
     "main(['check', sys.argv[1]])\n"
     "main(['why', sys.argv[1], 'nose to dash'])\n"

@@ -36,6 +36,6 @@ def text(name: str = "Small car", dash: int = 232, hip: int = 272, console: str 
 
 def fewer_draws(monkeypatch: pytest.MonkeyPatch) -> None:
     """Let a build be judged on 256 rows; no other test may use a build of the same figures."""
-    module = import_module("trimwright.fit.outcome")  # the room exports a function of that name
+    module = import_module("trimwright.fit.verdict")  # the room exports a function of that name
     for most in ("EACH", "MOST_EACH"):
         monkeypatch.setattr(module, most, ROWS_EACH)

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from trimwright.build import Build
 from trimwright.chance import Estimate, Ledger, certainty, shares, sobol_scores
 from trimwright.fit.gap import Gap, Unknown
-from trimwright.fit.gap_model import GapModel, GapTable
+from trimwright.fit.model import GapModel, GapTable
 from trimwright.fit.probing import Taught, taught, uncovered
 from trimwright.fit.worst import worst_case
 

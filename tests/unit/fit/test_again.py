@@ -4,7 +4,7 @@ import pytest
 from tests.unit.fit.toy import Line, build, ledger, model_of
 from trimwright.chance import Factor, Ledger, expected_cut
 from trimwright.fit import Again, measure_next, outcome
-from trimwright.fit.measure_next import unsettled
+from trimwright.fit.again import unsettled
 from trimwright.quantities import Doubt
 
 

@@ -9,7 +9,7 @@ from trimwright.build import Build
 from trimwright.chance import Estimate, Unreachable, certainty, least_shift
 from trimwright.findings import Edit
 from trimwright.fit.cut import Cut, stepped
-from trimwright.fit.outcome import SCRAMBLES, ModelOf, Outcome, kept
+from trimwright.fit.verdict import SCRAMBLES, ModelOf, Outcome, kept
 
 Floats = NDArray[np.float64]
 TRIAL_MM = 4.0  # amount at which a cut's effect on every gap is found

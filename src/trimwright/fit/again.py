@@ -6,7 +6,7 @@ import numpy as np
 
 from trimwright.build import Build
 from trimwright.chance import Factor, Ledger, ReMeasure, re_measure
-from trimwright.fit.outcome import FEWEST_SHARE, Outcome
+from trimwright.fit.verdict import FEWEST_SHARE, Outcome
 
 MOST, MOST_GAPS, MOST_READINGS = 3, 4, 5
 SETTLED = 0.001  # nearer to 0 or 1 than this nothing is left open

@@ -4,7 +4,7 @@ from numpy.typing import NDArray
 
 from tests.unit.fit.toy import Line, build, ledger, model_of
 from trimwright.fit import Gap, Outcome, outcome
-from trimwright.fit.outcome import kept
+from trimwright.fit.verdict import kept
 
 Flags = NDArray[np.bool_]
 
