@@ -1,6 +1,7 @@
 """One panel at 1:1, seen on the face it is marked out on: the outer one."""
 
 import math
+from functools import lru_cache
 
 from trimwright.cabin import Cabin
 from trimwright.drawing import (
@@ -56,6 +57,7 @@ def margin_mm(panel: Panel) -> float:
     return ARROW_MM if outside else MARGIN_MM
 
 
+@lru_cache(maxsize=64)  # template, plotter and the panel's own file draw the same piece
 def panel_piece(cabin: Cabin, panel: Panel) -> Piece:
     """Return one panel at 1:1, its words not yet settled."""
     points = (*panel.outer, *panel.inner)
