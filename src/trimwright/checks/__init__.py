@@ -5,5 +5,6 @@ remedies are made here; every figure comes from the rooms below.
 """
 
 from trimwright.checks.all_rules import all_findings
+from trimwright.checks.tried_in_car import told
 
-__all__ = ["all_findings"]
+__all__ = ["all_findings", "told"]

@@ -2,6 +2,7 @@
 
 from trimwright.cabin import Cabin
 from trimwright.findings import Finding
+from trimwright.fit import Taught
 
 LIMIT = 3.3  # standardised surprise; one honest reading in a thousand exceeds 3.29
 
@@ -25,19 +26,14 @@ def findings(cabin: Cabin) -> tuple[Finding, ...]:
     )
     if not learned.names:
         return unknown
-    largest = max(abs(one) for one in learned.surprise)
-    good = not learned.puzzle
-    says = (
-        f"{len(learned.names)} readings at the car agree with what was measured before."
-        if good
-        else f"'{learned.puzzle}' does not go with the other readings: read it again, there."
-    )
+    largest = max(abs(one) for one in (*learned.surprise, *learned.against))
+    good = not learned.puzzle and largest <= LIMIT
     return (
         Finding(
             rule="test fit",
             place="readings at the car",
             grade="good" if good else "change",
-            says=says,
+            says=told(learned),
             lock="covering",
             figure=largest,
             limit=LIMIT,
@@ -57,3 +53,16 @@ def findings(cabin: Cabin) -> tuple[Finding, ...]:
         ),
         *unknown,
     )
+
+
+def told(learned: Taught) -> str:
+    """Return whether the readings go with each other and with what was measured before."""
+    if learned.puzzle:
+        return f"'{learned.puzzle}' does not go with the other readings: read it again, there."
+    far = max(range(len(learned.against)), key=lambda place: abs(learned.against[place]))
+    if abs(learned.against[far]) > LIMIT:
+        return (
+            f"'{learned.names[far]}' is far from what was measured before: read it again, and"
+            " what it hangs on; one of them is wrong."
+        )
+    return f"{len(learned.names)} readings at the car agree with what was measured before."

@@ -4,6 +4,7 @@ import argparse
 
 from trimwright.build import History, edited, load, parse
 from trimwright.cabin import cabin
+from trimwright.checks import told
 from trimwright.cli.progress import progress
 from trimwright.cli.terminal import RefusedError, say, wrapped
 from trimwright.findings import Edit
@@ -72,10 +73,5 @@ def _say(was: Outcome, now: Outcome, unit: Unit) -> None:
             f"All together: {shown_sure(was.joint.value)} sure before,"
             f" {shown_sure(now.joint.value)} now."
         )
-    if now.taught is not None and now.taught.puzzle:
-        say(
-            *wrapped(
-                f"'{now.taught.puzzle}' does not go with the other readings and with what was"
-                " measured before: read it again, there, before you cut."
-            )
-        )
+    if now.taught is not None:
+        say(*wrapped(told(now.taught)))

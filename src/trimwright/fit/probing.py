@@ -26,6 +26,8 @@ class Taught:
         Probes that were understood, in the order of the readings.
     surprise : tuple of float
         Standardised residual of each reading given all the others.
+    against : tuple of float
+        Standardised residual of each reading given only what was measured before.
     puzzle : str
         The reading the model cannot explain, or empty.
     unknown : tuple of str
@@ -34,6 +36,7 @@ class Taught:
 
     names: tuple[str, ...]
     surprise: tuple[float, ...]
+    against: tuple[float, ...]
     puzzle: str
     unknown: tuple[str, ...]
 
@@ -82,19 +85,21 @@ def taught(build: Build, bare: GapModel, scores: Floats, seed: int) -> tuple[Flo
     unknown = tuple(probe.probe for probe, what in named if what is None)
     known = [(probe, what) for probe, what in named if what is not None]
     if not known:
-        return scores, Taught((), (), "", unknown) if unknown else None
+        return scores, Taught((), (), (), "", unknown) if unknown else None
     forecast = _Forecast(bare, tuple(what for _, what in known))
-    learned = condition(
-        scores,
-        forecast.of(scores),
-        [reading(probe) for probe, _ in known],
-        seed=seed,
-        evaluate=forecast.of,
-    )
+    said, before = [reading(probe) for probe, _ in known], forecast.of(scores)
+    learned = condition(scores, before, said, seed=seed, evaluate=forecast.of)
     puzzle = "" if learned.unexplained is None else known[learned.unexplained][0].probe
-    return learned.scores, Taught(
-        tuple(probe.probe for probe, _ in known), tuple(learned.surprise), puzzle, unknown
-    )
+    names = tuple(probe.probe for probe, _ in known)
+    against = tuple(map(_against, said, before.T))
+    return learned.scores, Taught(names, tuple(learned.surprise), against, puzzle, unknown)
+
+
+def _against(said: ProbeReading, forecast: Floats) -> float:
+    """Return how far a reading lies from its forecast before any test fit, in its deviations."""
+    spread = float(np.hypot(forecast.std(), said.sigma))
+    off = (said.value - float(forecast.mean())) / spread
+    return {"is": off, "at least": max(0.0, off), "at most": min(0.0, off)}[said.sense]
 
 
 def probed(probe: Probe, model: GapModel) -> str | CardPlace | None:
