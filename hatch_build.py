@@ -95,7 +95,22 @@ def fetch(folder: Path) -> None:
         if not archive.is_file():
             raise CannotFetchError(f"npm brought no {archive.name}")
         with tarfile.open(archive) as packed:
-            packed.extractall(folder / name, filter="data")
+            _unpack(packed, folder / name)
+
+
+def _unpack(packed: tarfile.TarFile, folder: Path) -> None:
+    """Write an archive's plain files into a folder; nothing leaves it.
+
+    The safe filter of `extractall` came with Python 3.11.4, and 3.11.2 is what some carry.
+    """
+    inside = folder.resolve()
+    for member in packed.getmembers():
+        target = (folder / member.name).resolve()
+        content = packed.extractfile(member) if member.isfile() else None
+        if content is None or not target.is_relative_to(inside):
+            continue
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(content.read())
 
 
 def _opened(folder: Path, face: Face, subset: str) -> "TTFont":
