@@ -34,3 +34,6 @@ def _plain_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COLUMNS", "80")
     monkeypatch.setenv("NO_COLOR", "1")
     monkeypatch.delenv("FORCE_COLOR", raising=False)
+
+
+from tests.invented_car import half_round, write  # noqa: F401  fixtures; after the threads
