@@ -170,6 +170,9 @@ def dxf(drawing: Drawing) -> bytes:
         plot = _Plot(document.modelspace(), drawing.height_mm)
         for element in elements:
             plot.draw(element)
+        # the library would list the kinds in use in the order of a set, which is another each time
+        for kind in sorted(document.entitydb.dxf_types_in_use()):
+            document.classes.add_class(kind)
         out = StringIO()
         document.write(out)
     finally:

@@ -41,8 +41,9 @@ def printed(seed: str) -> list[str]:
     return done.stdout.split()
 
 
-def test_same_bytes_twice_and_under_two_hash_seeds() -> None:
-    assert len({*printed("1"), *printed("4711")}) == 1
+def test_same_bytes_twice_and_under_several_hash_seeds() -> None:
+    # two seeds agreed by luck where a set of four kinds was listed in its own order
+    assert len({one for seed in ("1", "2", "3", "4", "5", "4711") for one in printed(seed)}) == 1
 
 
 @pytest.mark.parametrize("word", [b"2026-", b"GMT", b"CreationDate (D:2026"])
