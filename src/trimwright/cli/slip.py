@@ -2,9 +2,10 @@
 
 import textwrap
 
+from trimwright.checks import amount
 from trimwright.cli.terminal import COLUMNS, styled, wrapped
 from trimwright.findings import LOCKS, Finding, counts
-from trimwright.quantities import Unit, shown_mass, shown_sure, shown_with_unit
+from trimwright.quantities import Unit, shown_sure
 
 MARKS = {"stop": "x", "change": "v", "look": "o", "good": "+"}
 INDENT = " " * 5
@@ -86,14 +87,3 @@ def figures(one: Finding, unit: Unit, *, brief: bool = False) -> str:
     if not brief and one.low is not None and one.high is not None:
         parts.append(f"9 in 10: {amount(one, one.low, unit)} to {amount(one, one.high, unit)}")
     return "; ".join(parts)
-
-
-def amount(one: Finding, value: float, unit: Unit) -> str:
-    """Return one figure in the finding's measure."""
-    if one.measure == "share":
-        return shown_sure(min(max(value, 0.0), 1.0))
-    if one.measure == "kg":
-        return shown_mass(value, unit)
-    if one.measure == "mm":
-        return shown_with_unit(value, unit)
-    return f"{value:.0f}" + (" deg" if one.measure == "deg" else "")

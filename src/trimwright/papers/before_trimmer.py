@@ -1,11 +1,11 @@
 """One page before it goes to the trimmer: open cuts, what was tried, what is only believed."""
 
 from trimwright.cabin import Cabin
+from trimwright.checks import amount
 from trimwright.drawing import Column, Element, Line, Row, Setting, Size, Text, table, text_box
 from trimwright.findings import Finding
 from trimwright.papers.leaf import Leaf, beside_title
 from trimwright.papers.tabled import fitted, heading
-from trimwright.papers.wording import amount
 from trimwright.quantities import shown_sure
 
 ROOM_ROWS = 12

@@ -2,11 +2,11 @@
 
 from trimwright.build import assumed
 from trimwright.cabin import Cabin
+from trimwright.checks import amount
 from trimwright.drawing import Column, Row, Size, grade_mark
 from trimwright.findings import Finding, counts
 from trimwright.papers.leaf import Leaf
 from trimwright.papers.tabled import tabled
-from trimwright.papers.wording import amount
 from trimwright.quantities import shown_sure
 
 COLUMNS = (

@@ -1,18 +1,6 @@
 """Figures on paper, in the build's unit."""
 
-from trimwright.findings import Finding
-from trimwright.quantities import Unit, shown_mass, shown_sure, shown_with_unit
-
-
-def amount(one: Finding, value: float, unit: Unit) -> str:
-    """Return one figure of a finding in its measure."""
-    if one.measure == "share":
-        return shown_sure(min(max(value, 0.0), 1.0))
-    if one.measure == "kg":
-        return shown_mass(value, unit)
-    if one.measure == "mm":
-        return shown_with_unit(value, unit)
-    return f"{value:.1f}" + (" deg" if one.measure == "deg" else "")
+from trimwright.quantities import Unit, shown_with_unit
 
 
 def place_along(x_mm: float, unit: Unit) -> str:
