@@ -30,6 +30,7 @@ class World:
     ledger: Ledger
     deviations: Floats
     columns: dict[str, int] = field(init=False, repr=False)
+    taken: dict[tuple[str, ...], Floats] = field(init=False, repr=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         """Refuse deviations that are not the ledger's; number its keys."""
@@ -77,8 +78,13 @@ class World:
 
     def shift(self, keys: tuple[str, ...], share: Floats) -> Floats:
         """Return `share` (n, keys) times the deviations of `keys`, (rows, n)."""
-        pairs = [(self.columns[key], k) for k, key in enumerate(keys) if key in self.columns]
-        if not pairs:
-            return np.zeros((self.rows, len(share)))
-        columns, used = (list(part) for part in zip(*pairs, strict=True))
-        return np.asarray(self.deviations[:, columns] @ share[:, used].T)
+        return np.asarray(self._taken(keys) @ share.T)
+
+    def _taken(self, keys: tuple[str, ...]) -> Floats:
+        """Return the deviations of keys, (rows, keys); they are asked for several times over."""
+        if keys not in self.taken:
+            columns = [self.columns.get(key) for key in keys]
+            none = np.zeros(self.rows)
+            parts = [none if c is None else self.deviations[:, c] for c in columns]
+            self.taken[keys] = np.stack(parts, axis=-1) if parts else np.zeros((self.rows, 0))
+        return self.taken[keys]

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from trimwright.car import Plumb, Tunnel, World
 from trimwright.fit.as_built import taller_mm
 from trimwright.fit.pose import Contact
+from trimwright.fit.rigid import turn
 from trimwright.fit.strip import Strip
 
 Floats = NDArray[np.float64]
@@ -53,6 +54,23 @@ class Bed:
         """Return how far each point stands off the metal along its normal, shape (n,) [mm]."""
         return np.asarray(np.einsum("nk,nk->n", self.points - self.foot, self.normal))
 
+    def climb(self, motion: Floats, about: Floats) -> Floats:
+        """Return how far each point rises off the bed's tangent plane, straight up, (rows, n) [mm].
+
+        A point that slides along the bed meets it higher or lower by the bed's slope.
+
+        Parameters
+        ----------
+        motion : ndarray, shape (rows, 3)
+            Of the console, as in `rigid.turn`.
+        about : ndarray, shape (3,)
+            The point it turns about [mm].
+        """
+        slope = self.normal / self.normal[:, 2:]
+        parts = slope[:, :, None] * (self.points - about)[:, None, :]
+        turned = (turn(motion) - np.eye(3)).reshape(-1, 9)
+        return np.asarray(turned @ parts.reshape(-1, 9).T + motion[:, :1])
+
     def followed(self, tunnel: Tunnel) -> "Bed":
         """Return the same bed with its metal following every doubt."""
         return replace(self, plumb=tunnel.plumb(self.foot[:, 0], self.foot[:, 1]))
@@ -82,21 +100,21 @@ class Bed:
         return Contact(at[:, 0], at[:, 1], overlap, upright, bearing)
 
 
-def bed(
-    strips: tuple[Strip, ...],
+def beds(
+    groups: tuple[tuple[Strip, ...], ...],
     tunnel: Tunnel,
     rest: Callable[[Floats], Floats] | None = None,
     *,
     as_read: bool = False,
-) -> Bed | None:
-    """Return the bed under some edges, or None where no point stands over metal that was read.
+) -> tuple[Bed | None, ...]:
+    """Return the bed under each group of edges, None where no point stands over metal that was read.
 
     Points beyond the sections and beside the tunnel over an unread floor are left out: nothing is
-    known to carry them.
+    known to carry them. All groups are looked up at once, which is what takes the time.
 
     Parameters
     ----------
-    strips : tuple of Strip
+    groups : tuple of tuple of Strip
         Points on the edges at the design place.
     tunnel : Tunnel
         The bare metal and its layers.
@@ -104,12 +122,12 @@ def bed(
         Moves points (n, 3) to where they nearly come to rest: the feet are sought from there, as
         the metal bends away under an edge that rises far.
     as_read : bool, default False
-        Whether the bed is only ever asked for the figures as read: it then follows no doubt.
+        Whether the beds are only ever asked for the figures as read: they then follow no doubt.
     """
-    points = np.concatenate([s.points for s in strips])
-    area = np.concatenate([s.area for s in strips])
-    edge = np.repeat(np.arange(len(strips)), [len(s.points) for s in strips])
-    station = _numbered_through(strips)
+    flat = [strip.points for group in groups for strip in group]
+    if not flat:
+        return (None,) * len(groups)
+    points = np.concatenate(flat)
     low = points if rest is None else rest(points)
     foot = low.copy()
     for _ in range(FOOT_STEPS):
@@ -120,15 +138,34 @@ def bed(
         foot = np.where(np.isnan(off)[:, None], foot, low - step)
     drop = tunnel.plumb_as_read if as_read else tunnel.plumb
     plumb = drop(foot[:, 0], foot[:, 1])
-    known = np.isfinite(plumb.z) & (plumb.normal[:, 2] > STEEPEST) & (area > 0)
+    ends = np.cumsum([0, *(sum(len(strip.points) for strip in group) for group in groups)])
+    return tuple(
+        _bed(group, foot[first:last], plumb, slice(first, last))
+        for group, first, last in zip(groups, ends[:-1].tolist(), ends[1:].tolist(), strict=True)
+    )
+
+
+def _bed(strips: tuple[Strip, ...], foot: Floats, plumb: Plumb, part: slice) -> Bed | None:
+    """Return the bed under one group: its feet, and its part of all plumb lines."""
+    if not strips:
+        return None
+    z, normal, share = plumb.z[part], plumb.normal[part], plumb.share[part]
+    area = np.concatenate([s.area for s in strips])
+    known = np.isfinite(z) & (normal[:, 2] > STEEPEST) & (area > 0)
     if not known.any():
         return None
-    foot = np.column_stack([foot[known, :2], plumb.z[known]])
-    kept = Plumb(
-        plumb.z[known], plumb.normal[known], plumb.off[known], plumb.keys, plumb.share[known]
+    points = np.concatenate([s.points for s in strips])
+    edge = np.repeat(np.arange(len(strips)), [len(s.points) for s in strips])
+    kept = Plumb(z[known], normal[known], plumb.off[part][known], plumb.keys, share[known])
+    return Bed(
+        points[known],
+        area[known],
+        np.column_stack([foot[known, :2], z[known]]),
+        kept,
+        edge[known],
+        _numbered_through(strips)[known],
+        tuple(s.panel for s in strips),
     )
-    names = tuple(s.panel for s in strips)
-    return Bed(points[known], area[known], foot, kept, edge[known], station[known], names)
 
 
 def _numbered_through(strips: tuple[Strip, ...]) -> NDArray[np.int64]:

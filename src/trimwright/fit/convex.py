@@ -156,10 +156,23 @@ def separation(a: Piece, b: Piece) -> Separation:
         way = directions[int(np.argmax(room))]
         on_a = a.corners[int(np.argmax(a.corners @ way))]
         return Separation(float(room.max()) - coat, way, on_a, on_a + float(room.max()) * way)
+    found = apart(a, b)
+    if found is not None:
+        return found
+    way = directions[int(np.argmax(room))]
+    return Separation(-coat, way, *_nearest(a, b))
+
+
+def apart(a: Piece, b: Piece) -> Separation | None:
+    """Return the exact distance of two bodies whose bare corners do not overlap.
+
+    None where they touch: their nearest points then tell no direction.
+    """
     on_a, on_b = _nearest(a, b)
     far = float(np.linalg.norm(on_b - on_a))
-    way = (on_b - on_a) / far if far > THINNEST else directions[int(np.argmax(room))]
-    return Separation(far - coat, way, on_a, on_b)
+    if far <= THINNEST:
+        return None
+    return Separation(far - a.coat - b.coat, (on_b - on_a) / far, on_a, on_b)
 
 
 def _nearest(a: Piece, b: Piece) -> tuple[Floats, Floats]:

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from trimwright.build import Build
 from trimwright.car import Tunnel
-from trimwright.fit.bed import Bed, bed
+from trimwright.fit.bed import Bed
 from trimwright.fit.gap import Gap, Unknown
 from trimwright.fit.shell import side_of
 from trimwright.fit.source import Found, Scene, point
@@ -15,6 +15,7 @@ from trimwright.fit.strip import Strip
 from trimwright.parts import Carcass
 
 Floats = NDArray[np.float64]
+SIDES = ("left", "right")
 POINTS = 17  # along each wall's visible edge
 
 
@@ -44,28 +45,43 @@ class Daylight:
     def found(self, scene: Scene) -> Found:
         """Return the widest opening, straight up from the loose carpet; below 0 it is sunk in."""
         contact = self.bed.contact(scene.world, self.tunnel, scene.soft.loose, scene.about)
-        moved = scene.placed(self.bed.points)
-        shift = moved - self.bed.points
-        normal = self.bed.normal
-        slide = -(shift[..., 0] * normal[:, 0] + shift[..., 1] * normal[:, 1]) / normal[:, 2]
-        above = shift[..., 2] - contact.overlap - slide
+        above = self.bed.climb(scene.motion, scene.about) - contact.overlap
         widest = int(np.argmax(above[0]))
-        edge = moved[0, widest]
+        edge = scene.nominal(self.bed.points[widest : widest + 1])[0]
         under = (float(edge[0]), float(edge[1]), float(edge[2] - above[0, widest]))
         return Found(above.max(axis=1)[:, None], ((point(edge), under),))
 
 
+def visible_lines(carcass: Carcass) -> tuple[tuple[Strip, ...], tuple[Strip, ...]]:
+    """Return points along what is seen of the left and of the right walls' lower edges."""
+    left, right = (
+        tuple(
+            _line(edge.outer, edge.panel)
+            for edge in carcass.lower_edges
+            if edge.panel in {panel.name for panel in carcass.panels if side_of(panel) == side}
+        )
+        for side in SIDES
+    )
+    return left, right
+
+
 def daylight(
-    build: Build, carcass: Carcass, tunnel: Tunnel, scene: Scene
+    build: Build, tunnel: Tunnel, under: tuple[Bed | None, ...]
 ) -> tuple[tuple[Daylight, ...], tuple[Unknown, ...]]:
-    """Return the visible gap under each side's walls, and what is missing for them."""
+    """Return the visible gap under each side's walls, and what is missing for them.
+
+    Parameters
+    ----------
+    build : Build
+        For the wanted gap.
+    tunnel : Tunnel
+        For the layers.
+    under : tuple of Bed or None
+        The bed under the `visible_lines` of the left and of the right side.
+    """
     found, unknown = [], []
-    for side in ("left", "right"):
+    for side, over in zip(SIDES, under, strict=True):
         name = f"daylight {side} wall"
-        panels = {panel.name for panel in carcass.panels if side_of(panel) == side}
-        edges = [edge for edge in carcass.lower_edges if edge.panel in panels]
-        strips = tuple(_line(edge.outer, edge.panel) for edge in edges)
-        over = bed(strips, tunnel, scene.nominal) if strips else None
         if over is None:
             missing = (f"the tunnel under the {side} wall",)
             unknown.append(Unknown(name, missing, ("car.tunnel",)))

@@ -1,9 +1,17 @@
 """Whether a load stands over the points that carry it."""
 
+from functools import lru_cache
+
 import numpy as np
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
+
+
+@lru_cache(maxsize=256)
+def _outline(points: bytes) -> Floats:
+    """Return `outline_of` points in one array's bytes; each bed's is asked for many times over."""
+    return outline_of(np.frombuffer(points).reshape(-1, 2))
 
 
 def outline_of(points: Floats) -> Floats:
@@ -67,7 +75,7 @@ def carries(points: Floats, load: Floats) -> NDArray[np.bool_]:
     >>> carries(square, np.array([[5.0, 5], [11, 5]])).tolist()
     [True, False]
     """
-    corners = outline_of(points)
+    corners = _outline(np.ascontiguousarray(points, dtype=np.float64).tobytes())
     if len(corners) < 3:  # noqa: PLR2004  points on one line carry nothing beside it
         return np.zeros(len(load), dtype=bool)
     side = np.roll(corners, -1, axis=0) - corners

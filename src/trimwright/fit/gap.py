@@ -1,7 +1,7 @@
 """A gap, a gap that could not be evaluated, and gaps row by row."""
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -80,6 +80,32 @@ class GapTable:
     full: Flags = field(compare=False)
     settled: Flags = field(compare=False)
     witness: tuple[tuple[Point, Point] | None, ...] = ()
+
+    def followed_by(self, other: "GapTable", parts: int) -> "GapTable":
+        """Return both tables' rows: each of so many equal parts of this, then the other's part.
+
+        Examples
+        --------
+        >>> none = np.zeros(2, dtype=bool)
+        >>> one, two = (GapTable(np.array([[a], [b]]), np.zeros((2, 3)), none, none, none, none)
+        ...             for a, b in ((1.0, 2.0), (3.0, 4.0)))
+        >>> one.followed_by(two, 2).values.ravel().tolist()
+        [1.0, 3.0, 2.0, 4.0]
+        """
+
+        def woven(first: NDArray[Any], second: NDArray[Any]) -> NDArray[Any]:
+            split = [one.reshape(parts, -1, *one.shape[1:]) for one in (first, second)]
+            return np.concatenate(split, axis=1).reshape(-1, *first.shape[1:])
+
+        return GapTable(
+            woven(self.values, other.values),
+            woven(self.poses, other.poses),
+            woven(self.tips, other.tips),
+            woven(self.lifts, other.lifts),
+            woven(self.full, other.full),
+            woven(self.settled, other.settled),
+            self.witness,
+        )
 
     def margins(self, gaps: tuple[Gap, ...]) -> Floats:
         """Return what each gap has to spare over what is wanted, shape (rows, gaps) [mm].

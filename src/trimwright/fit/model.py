@@ -1,5 +1,6 @@
 """All gaps of a build as one function of the scores of its doubts."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -8,9 +9,9 @@ from numpy.typing import NDArray
 from trimwright.build import Build
 from trimwright.car import Tunnel, Unmeasured, World, carpet
 from trimwright.chance import Ledger
-from trimwright.fit.bed import bed
+from trimwright.fit.bed import Bed, beds
 from trimwright.fit.body import body_gaps
-from trimwright.fit.daylight import daylight
+from trimwright.fit.daylight import daylight, visible_lines
 from trimwright.fit.first_guess import FirstGuess
 from trimwright.fit.gap import Gap, GapTable, Unknown
 from trimwright.fit.handbrake import handbrake_gap
@@ -20,6 +21,7 @@ from trimwright.fit.nose import nose
 from trimwright.fit.pair import own_pieces
 from trimwright.fit.pose_facts import PoseFacts, pose_facts
 from trimwright.fit.rest import Rest, full_squeeze
+from trimwright.fit.rigid import placed
 from trimwright.fit.screw import screws
 from trimwright.fit.seat import beside
 from trimwright.fit.source import Scene, Source
@@ -151,27 +153,30 @@ def gap_model(
         Without gaps where the console's rest cannot be evaluated; `unknown` says why.
     """
     world = World.nominal(build, ledger)
-    rest, unknown = _rest(build, world, tunnel, carcass)
-    if rest is None or isinstance(tunnel, Unmeasured):
+    footing, unknown = _footing(world, tunnel, carcass)
+    if footing is None or isinstance(tunnel, Unmeasured):
         return GapModel((), unknown, build, ledger, None, (), None)
-    scene = _scene(rest, world)
-    sources, missing = _sources(build, tunnel, carcass, scene)
-    gaps = tuple(gap for source in sources for gap in source.gaps)
-    return GapModel(
-        gaps, (*unknown, *missing), build, ledger, rest, sources, rest.first_guess(world)
-    )
-
-
-def _scene(rest: Rest, world: World) -> Scene:
-    """Return the nominal row with the console at rest, or as designed where it tips."""
+    rest = footing.rest
     pose = rest.pose(world, tight=True)
-    return Scene.of(world, np.zeros((1, 3)) if pose.tips[0] else pose.motion, rest.about)
+    scene = Scene.of(world, np.where(pose.tips[:, None], 0.0, pose.motion), rest.about)
+    sources, missing = _sources(build, tunnel, carcass, scene, footing.seen)
+    gaps = tuple(gap for source in sources for gap in source.gaps)
+    guess = rest.first_guess(world, pose)
+    return GapModel(gaps, (*unknown, *missing), build, ledger, rest, sources, guess)
 
 
-def _rest(
-    build: Build, world: World, tunnel: Tunnel | Unmeasured, carcass: Carcass
-) -> tuple[Rest | None, tuple[Unknown, ...]]:
-    """Return the console on its carpet, or what is missing for it."""
+@dataclass(frozen=True, slots=True)
+class _Footing:
+    """The console on its carpet, and the beds under what is seen of its left and right walls."""
+
+    rest: Rest
+    seen: tuple[Bed | None, ...]
+
+
+def _footing(
+    world: World, tunnel: Tunnel | Unmeasured, carcass: Carcass
+) -> tuple[_Footing | None, tuple[Unknown, ...]]:
+    """Return what the console stands on, or what is missing for it."""
     if isinstance(tunnel, Unmeasured):
         return None, (Unknown(POSE, (str(tunnel),), tunnel.missing),)
     try:
@@ -179,19 +184,28 @@ def _rest(
     except Unmeasured as gone:
         return None, (Unknown(POSE, (str(gone),), gone.missing),)
     strips = _strips(carcass)
-    under = bed(strips, tunnel, as_read=True) if strips else None
+    under = beds((strips,), tunnel, as_read=True)[0]
     if under is None:
         missing = ("the tunnel under the console's lower edges",)
         return None, (Unknown(POSE, missing, ("car.tunnel",)),)
-    held = screws(build)
-    about, centre = under.points.mean(axis=0), np.array(carcass.centre_mm)
-    rest = Rest(under, tunnel, carcass.mass_kg, centre, held, about)
+    held, centre = screws(world.build), np.array(carcass.centre_mm)
+    rest = Rest(under, tunnel, carcass.mass_kg, centre, held, under.points.mean(axis=0))
+    groups = (strips, *visible_lines(carcass))
     for left in reversed(range(FOOT_ROUNDS)):
-        closer = bed(strips, tunnel, _scene(rest, world).nominal, as_read=left > 0)
-        if closer is None:
-            return replace(rest, bed=rest.bed.followed(tunnel)), ()
+        asked = groups if left == 0 else groups[:1]
+        closer, *seen = beds(asked, tunnel, _lowered(rest, world), as_read=left > 0)
+        if closer is None:  # it comes to rest beside all that was read
+            _, *seen = beds(groups, tunnel)
+            return _Footing(replace(rest, bed=rest.bed.followed(tunnel)), tuple(seen)), ()
         rest = replace(rest, bed=closer)
-    return rest, ()
+    return _Footing(rest, tuple(seen)), ()
+
+
+def _lowered(rest: Rest, world: World) -> Callable[[Floats], Floats]:
+    """Return what moves points of the console to where they nearly come to rest."""
+    pose = rest.pose(world, tight=True)
+    motion = np.where(pose.tips[:, None], 0.0, pose.motion)
+    return lambda points: np.asarray(placed(points, motion, rest.about)[0])
 
 
 def _strips(carcass: Carcass) -> tuple[Strip, ...]:
@@ -209,7 +223,7 @@ def _strips(carcass: Carcass) -> tuple[Strip, ...]:
 
 
 def _sources(
-    build: Build, tunnel: Tunnel, carcass: Carcass, scene: Scene
+    build: Build, tunnel: Tunnel, carcass: Carcass, scene: Scene, seen: tuple[Bed | None, ...]
 ) -> tuple[tuple[Source, ...], tuple[Unknown, ...]]:
     """Return every family of gaps that can be evaluated, and what the others miss."""
     found: list[Source] = []
@@ -220,7 +234,7 @@ def _sources(
     for part, gone in (
         beside(build, carcass, scene.world),
         knob_gaps(build, carcass, scene),
-        daylight(build, carcass, tunnel, scene),
+        daylight(build, tunnel, seen),
     ):
         found += part
         unknown += gone

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from trimwright.car import World
 from trimwright.fit.apart import least_rooms
-from trimwright.fit.convex import Piece, candidate_directions, room_along, separation
+from trimwright.fit.convex import Piece, apart, candidate_directions, room_along, separation
 from trimwright.fit.gap import Gap, Point
 from trimwright.fit.pieces import panel_pieces
 from trimwright.fit.shell import outside, turned_in_mm
@@ -85,12 +85,18 @@ class Clearance:
         rooms, ends = [], []
         for pair, own in zip(self.pairs, placed, strict=True):
             other = others[pair.other]
-            along = room_along(own, other.corners, pair.directions)
-            rooms.append(along.max(axis=-1) - other.coat)
-            ends.append((own[0], other, pair.directions[int(np.argmax(along[0]))]))
+            along = _rooms(own, other.corners, pair.directions)
+            rooms.append(along.max(axis=0) - other.coat)
+            ends.append((own[0], other, pair.directions[int(np.argmax(along[:, 0]))]))
         room = np.stack(rooms, axis=-1)
         own_0, other, way = ends[int(np.argmin(room[0]))]
         return Found(room.min(axis=1)[:, None], (_between(own_0, other, way),))
+
+
+def _rooms(own: Floats, other: Floats, directions: Floats) -> Floats:
+    """Return `room_along` with the rows last, (directions, rows), which is several times quicker."""
+    mine, theirs = (np.ascontiguousarray(c.transpose(1, 2, 0)) for c in (own, other))
+    return np.asarray((directions @ theirs).min(axis=0) - (directions @ mine).max(axis=0))
 
 
 def _between(own: Floats, other: Solid, way: Floats) -> tuple[Point, Point]:
@@ -152,8 +158,11 @@ def nearest_pairs(
     for i, k in zip(*(n.tolist() for n in np.unravel_index(order, bounds.shape)), strict=True):
         if bounds[i, k] > limit + TOUCH_MM:
             break
-        apart = separation(placed[i], others[k])
-        found.append((apart.distance, i, k, apart.direction))
+        away = bounds[i, k] + placed[i].coat + others[k].coat > TOUCH_MM
+        between = (apart(placed[i], others[k]) if away else None) or separation(
+            placed[i], others[k]
+        )
+        found.append((between.distance, i, k, between.direction))
         found.sort(key=lambda one: one[:3])
         del found[MOST_PAIRS:]
         # further than the last of as many as are kept, or than what is spared: not among them

@@ -52,19 +52,23 @@ def crossings(outline: Floats, u: Floats) -> Floats:
     return np.stack([lowest, highest], axis=-1)
 
 
-def _let_out(outline: Floats, band: Floats, first: float, last: float) -> Floats:
-    """Return v low and high at both ends of a strip, let out to hold what bulges between."""
-    (low_a, high_a), (low_b, high_b) = band
-    inside = outline[(outline[:, 0] > first) & (outline[:, 0] < last)]
-    if not len(inside):
-        return band
-    share = (inside[:, 0] - first) / (last - first)
-    line_low = low_a + share * (low_b - low_a)
-    line_high = high_a + share * (high_b - high_a)
-    under = inside[:, 1] <= 0.5 * (line_low + line_high)
-    down = max(0.0, float(np.max((line_low - inside[:, 1])[under], initial=0.0)))
-    up = max(0.0, float(np.max((inside[:, 1] - line_high)[~under], initial=0.0)))
-    return np.asarray(band + np.array([-down, up]))
+def _let_out(outline: Floats, cuts: Floats, across: Floats) -> Floats:
+    """Return v low and high at both ends of every strip, let out to hold what bulges between.
+
+    `across` (m, 2) is v low and high at the cuts (m,); the strips are (m - 1, 2 ends, 2).
+    """
+    bands = np.stack([across[:-1], across[1:]], axis=1)
+    u, v = outline.T
+    strip = np.clip(np.searchsorted(cuts, u) - 1, 0, len(cuts) - 2)
+    share = (u - cuts[strip]) / np.maximum(np.diff(cuts)[strip], NARROWEST_MM)
+    line = bands[strip, 0] + share[:, None] * (bands[strip, 1] - bands[strip, 0])
+    under = v <= 0.5 * (line[:, 0] + line[:, 1])
+    inside = (cuts[strip] < u) & (u < cuts[strip + 1])
+    down, up = np.zeros(len(bands)), np.zeros(len(bands))
+    low, high = inside & under, inside & ~under
+    np.maximum.at(down, strip[low], line[low, 0] - v[low])
+    np.maximum.at(up, strip[high], v[high] - line[high, 1])
+    return np.asarray(bands + np.stack([-down, up], axis=-1)[:, None])
 
 
 def stations(outline: Floats, holes: tuple[Floats, ...]) -> Floats:
@@ -106,22 +110,21 @@ def panel_pieces(
     cuts = np.clip(
         cuts, max(inner[:, 0].min(), outer[:, 0].min()), min(inner[:, 0].max(), outer[:, 0].max())
     )
-    found: list[Piece] = []
-    across = [(outline, crossings(outline, cuts)) for outline in (inner, outer)]
+    both = [_let_out(outline, cuts, crossings(outline, cuts)) for outline in (inner, outer)]
+    found: list[tuple[float, float]] = []
+    bands: list[list[Floats]] = []
     for k, (first, last) in enumerate(pairwise(cuts.tolist())):
-        if last - first <= NARROWEST_MM:
-            continue
-        bands = [_let_out(outline, v[k : k + 2], first, last) for outline, v in across]
-        free = _beside_holes(holes, first, last, bands)
-        found.extend(_block((first, last), shares, to_car) for shares in free)
-    return tuple(found)
+        if last - first > NARROWEST_MM:
+            free = _beside_holes(holes, 0.5 * (first + last), [band[k] for band in both])
+            found += [(first, last)] * len(free)
+            bands += free
+    return _blocks(np.array(found).reshape(-1, 2), bands, to_car)
 
 
 def _beside_holes(
-    holes: tuple[Floats, ...], first: float, last: float, bands: list[Floats]
+    holes: tuple[Floats, ...], middle: float, bands: list[Floats]
 ) -> list[list[Floats]]:
     """Return the bands of a strip, both faces, without what its holes take out."""
-    middle = 0.5 * (first + last)
     taken = [
         (float(h[:, 1].min()), float(h[:, 1].max()))
         for h in holes
@@ -135,11 +138,13 @@ def _beside_holes(
     return [f for f in free if all((b[:, 1] - b[:, 0]).min() > NARROWEST_MM for b in f)]
 
 
-def _block(ends: tuple[float, float], bands: list[Floats], to_car: tuple[Floats, Floats]) -> Piece:
-    """Return one strip as a block in the car's axes."""
-    faces = []
-    for band, axes in zip(bands, to_car, strict=True):
-        (a, b), (c, d) = band
-        flat = np.array([[ends[0], a], [ends[1], c], [ends[1], d], [ends[0], b]])
-        faces.append(axes[0] + flat @ axes[1:])
-    return prism(faces[0], faces[1])
+def _blocks(
+    ends: Floats, bands: list[list[Floats]], to_car: tuple[Floats, Floats]
+) -> tuple[Piece, ...]:
+    """Return strips with ends (n, 2), and bands on either face, as blocks in the car's axes."""
+    v = np.array(bands).reshape(-1, 2, 2, 2)  # strip, face, end, low and high
+    u = np.broadcast_to(ends[:, None, :, None], v.shape)
+    flat = np.stack([u, v], axis=-1)
+    round_ = np.stack([flat[:, :, 0, 0], flat[:, :, 1, 0], flat[:, :, 1, 1], flat[:, :, 0, 1]], 2)
+    faces = [axes[0] + round_[:, face] @ axes[1:] for face, axes in enumerate(to_car)]
+    return tuple(prism(near, far) for near, far in zip(*faces, strict=True))

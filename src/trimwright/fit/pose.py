@@ -6,7 +6,7 @@ only pushes, with p = W'(c) for a squeeze c. The energy sum(A W(c)) plus the loa
 there is one rest, found by Newton steps with a line search on that energy.
 """
 
-from dataclasses import dataclass, field, fields, replace
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 import numpy as np
@@ -23,7 +23,9 @@ LONGEST_STEP_MM = 20.0
 UPPER = ((0, 0), (0, 1), (0, 2), (1, 1), (1, 2), (2, 2))  # of a symmetric 3 x 3 matrix
 MIRRORED = [0, 1, 2, 1, 3, 4, 2, 4, 5]  # its nine entries from those six
 FEW = 0.7  # share of the rows still moving below which the others are laid aside
-STILL_MM = 1e-4  # a step that moves no contact point further than this is the last one taken
+# a step that moves no contact point further than this is the last one taken: steps shrink at least
+# twentyfold by then, so what is left is below 0.0001 mm
+STILL_MM = 1e-3
 
 
 class Curve(Protocol):
@@ -91,15 +93,12 @@ class Pose:
         Load outside the foot print; Newton came to rest.
     squeeze : ndarray, shape (rows, n)
         Normal squeeze at each contact point [mm], negative where it has lifted off.
-    give : ndarray, shape (rows, 3, 3)
-        Inverse stiffness: motion per unit of pull, with its sign turned (down is down).
     """
 
     motion: Floats = field(compare=False)
     tips: Flags = field(compare=False)
     settled: Flags = field(compare=False)
     squeeze: Floats = field(compare=False)
-    give: Floats = field(compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,12 +113,13 @@ class _Spot:
 
     def rows(self, which: Flags) -> "_Spot":
         """Return the state of some of the rows."""
-        return _Spot(*(getattr(self, one.name)[which] for one in fields(self)))
-
-    def put(self, rows: NDArray[np.intp], there: "_Spot") -> None:
-        """Set the state of some rows to where they have come."""
-        for one in fields(self):
-            getattr(self, one.name)[rows] = getattr(there, one.name)
+        return _Spot(
+            self.motion[which],
+            self.squeeze[which],
+            self.pressure[which],
+            self.stiffness[which],
+            self.stored[which],
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,22 +148,24 @@ class _Search:
     def slope(self, spot: _Spot) -> Floats:
         """Return the energy's slope by the motion, shape (rows, 3) [N, N mm, N mm]."""
         push = self.contact.bearing * spot.pressure * N_PER_KPA_MM2
-        return np.asarray(self.pull - _summed(push, self.lift))
+        return np.asarray(self.pull - push @ self.lift)
 
     def bend(self, spot: _Spot) -> Floats:
         """Return the energy's second derivative, shape (rows, 3, 3), made safely positive."""
         spring = self.contact.bearing * self.contact.upright * spot.stiffness * N_PER_KPA_MM2
         pairs = np.stack([self.lift[:, i] * self.lift[:, k] for i, k in UPPER], axis=-1)
-        bend = _summed(spring, pairs)[:, MIRRORED].reshape(-1, 3, 3)
+        bend = (spring @ pairs)[:, MIRRORED].reshape(-1, 3, 3)
         size = np.einsum("nk,nk->k", self.lift, self.lift) / len(self.lift)
         # where every point has lifted off the bed is flat: a soft spring gives a way down there
         softest = 1e-9 * np.maximum(bend[:, 0, 0], 1.0)
         return np.asarray(bend + softest[:, None, None] * np.diag(size))
 
-    def moved(self, spot: _Spot, step: Floats, slope: Floats) -> _Spot:
-        """Return the state after the longest of step, step/2 ... that lets the energy fall."""
+    def moved(self, spot: _Spot, step: Floats, change: Floats, slope: Floats) -> _Spot:
+        """Return the state after the longest of step, step/2 ... that lets the energy fall.
+
+        `change` (rows, n) is how much less the step squeezes each point.
+        """
         drop = np.einsum("rk,rk->r", slope, step)
-        change = _at_points(step, self.lift) * self.contact.upright
         share = np.ones(len(step))
         # below this the fall drowns in the last digits of the energy and any step will do
         work = np.abs(np.einsum("rk,rk->r", self.pull, spot.motion))
@@ -179,19 +181,9 @@ class _Search:
         return there
 
 
-def _summed(weights: Floats, columns: Floats) -> Floats:
-    """Return sums over the points, (rows, k), of weights (rows, n) times columns (n, k).
-
-    Not a matrix product: that would wake threads for a handful of columns, and round differently
-    with their number.
-    """
-    return np.asarray(np.einsum("rn,kn->rk", weights, np.ascontiguousarray(columns.T)))
-
-
 def _at_points(motion: Floats, lift: Floats) -> Floats:
     """Return how far motions (rows, 3) raise each point, (rows, n)."""
-    z, pitch, roll = motion.T[:, :, None]
-    return np.asarray(z * lift[:, 0] + pitch * lift[:, 1] + roll * lift[:, 2])
+    return np.asarray(motion @ lift.T)
 
 
 def resting_pose(
@@ -238,38 +230,52 @@ def resting_pose(
         motion[:, 0] = overlap.min(axis=-1)
     else:
         motion[:] = start
-    spot, settled = _settled(search, motion, overlap, tips, still_mm)
+    squeeze = (overlap - _at_points(motion, lift)) * contact.upright
+    settled = _settle(search, motion, squeeze, tips, still_mm)
     gone = tips[:, None]
-    give = np.asarray(np.linalg.inv(search.bend(spot)), dtype=np.float64)
     return Pose(
-        np.where(gone, np.nan, spot.motion),
-        tips,
-        settled & ~tips,
-        np.where(gone, np.nan, spot.squeeze),
-        give,
+        np.where(gone, np.nan, motion), tips, settled & ~tips, np.where(gone, np.nan, squeeze)
     )
 
 
-def _settled(
-    search: _Search, motion: Floats, overlap: Floats, tips: Flags, still_mm: float
-) -> tuple[_Spot, Flags]:
-    """Return where Newton's steps end, and which rows came to rest."""
+def _settle(
+    search: _Search, motion: Floats, squeeze: Floats, tips: Flags, still_mm: float
+) -> Flags:
+    """Move motions and squeezes, in place, to where Newton's steps end; return which came to rest.
+
+    The last step is taken without asking the carpet again: it is too short to matter to it.
+    """
     upright = search.contact.upright
-    spot = search.spot(motion, (overlap - _at_points(motion, search.lift)) * upright)
-    settled, rows, here = tips.copy(), np.arange(len(tips)), spot
+    settled, rows = tips.copy(), np.arange(len(tips))
+    here = search.spot(motion.copy(), squeeze.copy())
     for _ in range(STEPS):
         slope, bend = search.slope(here), search.bend(here)
         step = -np.asarray(np.linalg.solve(bend, slope[..., None]), dtype=np.float64)[..., 0]
-        reach = np.abs(_at_points(step, search.lift)).max(axis=-1)
-        step = np.where(settled[rows, None], 0.0, step)
+        step[settled[rows]] = 0.0
+        change = _at_points(step, search.lift)
+        reach = np.maximum(change.max(axis=-1), -change.min(axis=-1))
         settled[rows] |= reach < still_mm
-        step *= np.minimum(1.0, LONGEST_STEP_MM / np.maximum(reach, still_mm))[:, None]
-        here = search.moved(here, step, slope)
+        long = np.minimum(1.0, LONGEST_STEP_MM / np.maximum(reach, still_mm))[:, None]
+        step *= long
+        change *= long * upright
         left = ~settled[rows]
         if not left.any():
-            break
+            motion[rows], squeeze[rows] = here.motion + step, here.squeeze - change
+            return settled
+        here = search.moved(here, step, change, slope)
         if np.count_nonzero(left) < FEW * len(left):  # on with the rows that are still moving
-            spot.put(rows, here)
+            motion[rows], squeeze[rows] = here.motion, here.squeeze
             search, here, rows = search.rows(left), here.rows(left), rows[left]
-    spot.put(rows, here)
-    return spot, settled
+    motion[rows], squeeze[rows] = here.motion, here.squeeze
+    return settled
+
+
+def give(contact: Contact, curve: Curve, pose: Pose) -> Floats:
+    """Return the inverse stiffness of the bed at a pose, shape (rows, 3, 3).
+
+    It is motion per unit of pull with its sign turned: down is down.
+    """
+    none = np.zeros_like(pose.motion)
+    search = _Search(contact, curve, contact.lift(), none)
+    bend = search.bend(search.spot(none, pose.squeeze))
+    return np.asarray(np.linalg.inv(bend), dtype=np.float64)

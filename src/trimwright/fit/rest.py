@@ -8,13 +8,13 @@ from numpy.typing import NDArray
 from trimwright.car import CarpetBed, Tunnel, World, carpet
 from trimwright.fit.bed import Bed
 from trimwright.fit.first_guess import FirstGuess
-from trimwright.fit.pose import Contact, Load, Pose, resting_pose
+from trimwright.fit.pose import Contact, Load, Pose, give, resting_pose
 from trimwright.fit.rigid import placed
 from trimwright.fit.sampled import SampledLaw
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
-NEARLY_MM = 0.02  # how near the small-angle rest must come before the true turn is put in
+NEARLY_MM = 0.05  # how near the small-angle rest must come before the true turn is put in
 GRAVITY = 9.80665  # standard gravity, m/s2 (3rd CGPM 1901)
 
 
@@ -103,17 +103,15 @@ class Rest:
         start = None if guess is None else guess.motion(contact, soft.full)
         first = resting_pose(contact, load, law, start, still_mm=NEARLY_MM)
         exact, moved = self._true_turn(contact, load, first)
-        again = resting_pose(exact, moved, law, np.where(np.isnan(first.motion), 0, first.motion))
-        return Pose(
-            again.motion, first.tips, again.settled & ~first.tips, again.squeeze, again.give
-        )
+        near = np.where(first.tips[:, None], 0.0, first.motion)
+        again = resting_pose(exact, moved, law, near)
+        return Pose(again.motion, again.tips, again.settled, again.squeeze)
 
-    def first_guess(self, world: World) -> FirstGuess | None:
-        """Return where to start in other worlds, None where the nominal console tips."""
-        soft = carpet(world)
-        pose = self.pose(world, tight=True)
+    def first_guess(self, world: World, pose: Pose) -> FirstGuess | None:
+        """Return where to start in other worlds, from the nominal pose; None where that tips."""
         if pose.tips[0]:
             return None
+        soft = carpet(world)
         contact = self.bed.contact(world, self.tunnel, soft.loose, self.about)
         springs = contact.bearing * contact.upright * soft.stiffness(pose.squeeze)
         return FirstGuess.of(contact, pose, springs[0], soft.full)
@@ -121,13 +119,9 @@ class Rest:
     def _true_turn(self, contact: Contact, load: Load, pose: Pose) -> tuple[Contact, Load]:
         """Return contact and load as they are with the console really turned to a pose."""
         motion = np.where(pose.tips[:, None], 0.0, pose.motion)
-        moved = placed(self.bed.points, motion, self.about)
-        shift = moved - self.bed.points
+        # the small angles have lifted each point by this already
         linear = motion @ contact.lift().T
-        normal = self.bed.normal
-        # a point that slides along the bed meets it higher or lower by the bed's slope
-        slide = -(shift[..., 0] * normal[:, 0] + shift[..., 1] * normal[:, 1]) / normal[:, 2]
-        overlap = contact.overlap + slide - (shift[..., 2] - linear)
+        overlap = contact.overlap - (self.bed.climb(motion, self.about) - linear)
         exact = Contact(contact.x, contact.y, overlap, contact.upright, contact.bearing)
         # the weight goes with the console, the screws stay where they are in the tunnel
         sway = placed(self.centre[None], motion, self.about)[:, 0] - self.centre
@@ -147,8 +141,10 @@ class Rest:
         """
         pose = self.pose(world, tight=True)
         pulls = self.pulls(world)[0]
+        soft = carpet(world)
+        contact = self.bed.contact(world, self.tunnel, soft.loose, self.about)
         nose = np.array([1.0, -(nose_x - self.about[0]), 0.0])
-        answer = -nose @ pose.give[0]
+        answer = -nose @ give(contact, SampledLaw.of(soft), pose)[0]
         found = []
         for screw, pull in zip(self.screws, pulls, strict=True):
             down = np.array([1.0, -(screw.x - self.about[0]), screw.y - self.about[1]])

@@ -49,11 +49,17 @@ def placed(points: Floats, motion: Floats, about: Floats) -> Floats:
     ndarray, shape (rows, n, 3)
         Where they are then [mm].
     """
-    matrix = turn(motion)
-    x, y, z = np.moveaxis(points - about, -1, 0)
-    moved = np.empty((len(motion), points.shape[-2], 3))
-    for axis in range(3):
-        a, b, c = matrix[:, axis, :, None].transpose(1, 0, 2)
-        moved[..., axis] = a * x + b * y + c * z + about[axis]
-    moved[..., 2] += motion[:, None, 0]
-    return moved
+    # coordinate by coordinate in memory, and one product where all rows share the points: this is
+    # asked of every point in thousands of rows
+    moved = np.empty((len(motion), 3, points.shape[-2]))
+    matrix, from_here = turn(motion), points - about
+    if points.ndim == 2:  # noqa: PLR2004  n points
+        np.matmul(matrix.reshape(-1, 3), from_here.T, out=moved.reshape(-1, points.shape[0]))
+    else:
+        x, y, z = np.moveaxis(from_here, -1, 0)
+        for axis in range(3):
+            a, b, c = matrix[:, axis, :, None].transpose(1, 0, 2)
+            moved[:, axis] = a * x + b * y + c * z
+    moved += about[:, None]
+    moved[:, 2] += motion[:, :1]
+    return moved.transpose(0, 2, 1)

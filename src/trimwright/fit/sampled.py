@@ -1,6 +1,6 @@
 """A pressure law sampled row by row, so that thousands of rows are quick."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -8,7 +8,6 @@ from numpy.typing import NDArray
 from trimwright.car import CarpetBed
 
 Floats = NDArray[np.float64]
-CHUNK = 128  # rows at a time, so that what is fetched stays in the processor's cache
 STEPS = 48  # nodes close up towards full squeeze, where the law turns steep
 
 
@@ -23,13 +22,18 @@ class SampledLaw:
     ----------
     full : ndarray, shape (rows,)
         Squeeze at the last node [mm]; beyond it the law runs on straight.
-    table : ndarray, shape (rows * (STEPS + 1), 4)
-        For each node: squeeze [mm], pressure [kPa], slope towards the next node [kPa/mm], energy
-        [kPa mm]. One row is fetched at a time, which is several times quicker than four columns.
+    first : ndarray of int, shape (rows,)
+        Where in the tables each row's nodes begin.
+    squeeze, pressure, slope, energy : ndarray, shape (nodes,)
+        At each node [mm, kPa], towards the next [kPa/mm], so far [kPa mm].
     """
 
     full: Floats = field(compare=False)
-    table: Floats = field(compare=False)
+    first: NDArray[np.intp] = field(compare=False)
+    squeeze: Floats = field(compare=False)
+    pressure: Floats = field(compare=False)
+    slope: Floats = field(compare=False)
+    energy: Floats = field(compare=False)
 
     @classmethod
     def of(cls, soft: CarpetBed) -> "SampledLaw":
@@ -42,27 +46,32 @@ class SampledLaw:
         area = 0.5 * (pressure[:, 1:] + pressure[:, :-1]) * run
         energy = np.concatenate([np.zeros((len(at), 1)), np.cumsum(area, axis=1)], axis=1)
         slope = np.concatenate([rise / run, end], axis=1)
-        table = np.stack([at, pressure, slope, energy], axis=-1)
-        return cls(soft.full, table.reshape(-1, 4))
+        first = (STEPS + 1) * np.arange(len(at))
+        return cls(soft.full, first, at.ravel(), pressure.ravel(), slope.ravel(), energy.ravel())
 
     def rows(self, which: NDArray[np.bool_]) -> "SampledLaw":
         """Return the law of some of the rows."""
-        table = self.table.reshape(len(self.full), -1)[which]
-        return SampledLaw(self.full[which], table.reshape(-1, 4))
+        return replace(self, full=self.full[which], first=self.first[which])
 
     def at(self, squeeze: Floats) -> tuple[Floats, Floats, Floats]:
         """Return pressure, stiffness and energy at squeezes (rows, n), 0 where not touched."""
-        pressure, slope, energy = (np.empty_like(squeeze) for _ in range(3))
-        for start in range(0, len(squeeze), CHUNK):
-            rows = slice(start, start + CHUNK)
-            held = np.maximum(squeeze[rows], 0.0)
-            left = np.maximum(1 - held / self.full[rows, None], 0.0)
-            node = (STEPS * (1 - np.sqrt(left))).astype(np.intp)
-            node += (STEPS + 1) * np.arange(start, start + len(held))[:, None]
-            found = np.take(self.table, node, axis=0)
-            past = held - found[..., 0]
-            gain = found[..., 2] * past
-            np.add(found[..., 1], gain, out=pressure[rows])
-            np.multiply(found[..., 2], squeeze[rows] > 0, out=slope[rows])
-            np.add(found[..., 3], (found[..., 1] + 0.5 * gain) * past, out=energy[rows])
+        held = np.maximum(squeeze, 0.0)
+        # in place: thousands of rows are asked a dozen times over, and memory is what it waits for
+        share = held / self.full[:, None]
+        np.subtract(1, share, out=share)
+        np.maximum(share, 0.0, out=share)
+        np.sqrt(share, out=share)
+        np.subtract(1, share, out=share)
+        share *= STEPS
+        node = share.astype(np.intp)
+        node += self.first[:, None]
+        past = np.subtract(held, self.squeeze.take(node), out=held)
+        slope, pressure = self.slope.take(node), self.pressure.take(node)
+        gain = np.multiply(slope, past, out=share)
+        energy = 0.5 * gain
+        energy += pressure
+        energy *= past
+        energy += self.energy.take(node)
+        pressure += gain
+        slope *= squeeze > 0
         return pressure, slope, energy

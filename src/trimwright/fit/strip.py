@@ -1,6 +1,7 @@
 """Where to look along a wall's lower edge: Gauss points over its length and its thickness."""
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -55,6 +56,13 @@ def _shares(line: Floats, cuts: list[int], count: int) -> list[int]:
     return [max(LEAST_ALONG, round(count * p / travelled[-1])) for p in pieces]
 
 
+@lru_cache(maxsize=64)
+def _gauss(count: int) -> tuple[Floats, Floats]:
+    """Return Gauss-Legendre points over -1 to 1 and their weights."""
+    points, weights = np.polynomial.legendre.leggauss(count)
+    return points, weights
+
+
 def edge_strip(inner: Floats, outer: Floats, *, across: int, along: int = ALONG) -> Strip:
     """Return Gauss points over the band between an edge's inner and outer line.
 
@@ -86,12 +94,12 @@ def edge_strip(inner: Floats, outer: Floats, *, across: int, along: int = ALONG)
         raise ValueError(f"inner and outer must match, 2 points or more, got {len(inner)}")
     middle = 0.5 * (inner + outer)
     cuts = kinks(middle)
-    v_nodes, v_weights = np.polynomial.legendre.leggauss(across)
+    v_nodes, v_weights = _gauss(across)
     v, v_share = 0.5 * (v_nodes + 1), 0.5 * v_weights
     points, areas = [], []
     shares = _shares(middle, cuts, along)
     for first, last, count in zip(cuts[:-1], cuts[1:], shares, strict=True):
-        nodes, weights = np.polynomial.legendre.leggauss(count)
+        nodes, weights = _gauss(count)
         place = first + 0.5 * (nodes + 1) * (last - first)
         low, low_slope = _between(inner, place)
         high, high_slope = _between(outer, place)

@@ -16,7 +16,7 @@ from trimwright.fit.worst import worst_case
 Floats = NDArray[np.float64]
 Point = tuple[float, float, float]
 ModelOf = Callable[[Build], GapModel]
-SCRAMBLES, EACH, MOST_EACH = 8, 512, 2048
+SCRAMBLES, EACH, MOST_EACH = 8, 256, 2048
 STANDARD_ERROR = 0.004  # of the joint certainty, at which drawing stops
 SHARE_DEGREE = 2  # of the regression that shares out the spread
 FEWEST_SHARE = 0.02  # a doubt with a smaller part in the spread is not worth naming
@@ -81,7 +81,7 @@ class Outcome:
 def outcome(build: Build, ledger: Ledger, model_of: ModelOf) -> Outcome:
     """Return how the fit comes out over all doubts.
 
-    Draws 8 independent scrambles of 512 Sobol points, and doubles them until the standard error
+    Draws 8 independent scrambles of 256 Sobol points, and doubles them until the standard error
     of the joint certainty is at most 0.004 or each scramble holds 2048.
 
     Parameters
@@ -99,9 +99,9 @@ def outcome(build: Build, ledger: Ledger, model_of: ModelOf) -> Outcome:
     """
     model = model_of(build)
     bare = model_of(uncovered(build)) if build.test_fit else None
-    each = EACH
+    each, draws = EACH, None
     while True:
-        draws, learned = _drawn(build, model, bare, len(ledger), each)
+        draws, learned = _drawn(build, model, bare, each, draws)
         joint = certainty(kept(draws.margins, model.gaps), SCRAMBLES)
         if joint.error <= STANDARD_ERROR or each >= MOST_EACH:
             break
@@ -129,13 +129,25 @@ def kept(margins: Floats, gaps: tuple[Gap, ...]) -> NDArray[np.bool_]:
 
 
 def _drawn(
-    build: Build, model: GapModel, bare: GapModel | None, factors: int, each: int
+    build: Build, model: GapModel, bare: GapModel | None, each: int, before: Draws | None
 ) -> tuple[Draws, Taught | None]:
-    """Return the evaluated rows, taught by the test fit where there is one."""
-    prior = sobol_scores(factors, scrambles=SCRAMBLES, each=each, seed=build.seed)
-    scores, learned = (prior, None) if bare is None else taught(build, bare, prior, build.seed)
-    table = model.evaluate(scores)
-    return Draws(scores, prior, table, table.margins(model.gaps)), learned
+    """Return the evaluated rows, taught by the test fit where there is one.
+
+    `before` are the rows of half as many draws: without a test fit they are the first half of
+    each scramble, and only the second is evaluated.
+    """
+    prior = sobol_scores(len(model.ledger), scrambles=SCRAMBLES, each=each, seed=build.seed)
+    if bare is not None:
+        scores, learned = taught(build, bare, prior, build.seed)
+        table = model.evaluate(scores)
+        return Draws(scores, prior, table, table.margins(model.gaps)), learned
+    if before is None:
+        table = model.evaluate(prior)
+    else:
+        fresh = prior.reshape(SCRAMBLES, each, -1)[:, each // 2 :]
+        second = model.evaluate(fresh.reshape(-1, prior.shape[1]))
+        table = before.table.followed_by(second, SCRAMBLES)
+    return Draws(prior, prior, table, table.margins(model.gaps)), None
 
 
 def _gap_outcomes(model: GapModel, ledger: Ledger, draws: Draws) -> tuple[GapOutcome, ...]:

@@ -4,7 +4,7 @@ from numpy.typing import NDArray
 
 from tests.unit.fit.toy import Line, build, ledger, model_of
 from trimwright.fit import Gap, Outcome, outcome
-from trimwright.fit.verdict import kept
+from trimwright.fit.verdict import EACH, SCRAMBLES, kept
 
 Flags = NDArray[np.bool_]
 
@@ -20,7 +20,7 @@ def judged(*lines: Line, halves: tuple[float, ...], tips_past: float = np.inf) -
     [(3.0, 1.5, 0.977250), (2.0, 1.5, 0.908789), (1.0, 2.0, 0.691462)],
 )
 def test_certainty_of_a_normal_gap(mean: float, sd: float, sure: float) -> None:
-    # Phi(mean / sd); within 4 of the standard errors that are stated, at least 4096 draws
+    # Phi(mean / sd); within 4 of the standard errors that are stated, at least 2048 draws
     (one,) = judged(Line("gap", mean, (1.0,)), halves=(2 * sd,)).gaps
     assert one.sure.error < 0.004
     assert one.sure.value == pytest.approx(sure, abs=max(4 * one.sure.error, 0.002))
@@ -89,8 +89,11 @@ def test_without_gaps_nothing_is_sure() -> None:
 
 def test_draws_are_doubled_only_while_the_joint_is_uncertain() -> None:
     sharp = judged(Line("gap", 100.0, (1.0,)), halves=(2.0,))
-    assert len(sharp.draws.scores) == 8 * 512
+    assert len(sharp.draws.scores) == SCRAMBLES * EACH
     wide = [Line(f"gap {k}", 1.0, tuple(float(i == k) for i in range(12))) for k in range(12)]
     spread = judged(*wide, halves=(2.0,) * 12)
     assert spread.joint is not None
     assert spread.joint.error <= 0.004 or len(spread.draws.scores) == 8 * 2048
+    # all rows, though each was evaluated once: margins are straight lines in the scores
+    assert len(spread.draws.scores) > SCRAMBLES * EACH
+    assert spread.draws.margins == pytest.approx(1.0 + spread.draws.scores)
