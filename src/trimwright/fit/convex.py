@@ -5,17 +5,17 @@ them along n. A few directions therefore never promise more room than there is, 
 rows are done at once: `room_along` with the directions found for the nominal row.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.fit.segment import nearest_on_segments
+from trimwright.fit.nearest import THINNEST, Skin, cross, nearest_points
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
-THINNEST = 1e-12  # a cross product shorter than this gives no direction
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +38,11 @@ class Piece:
     triangles: Indices = field(compare=False)
     edges: Indices = field(compare=False)
     coat: float = 0.0
+
+    @property
+    def skin(self) -> Skin:
+        """Triangles and edges, as corner indices."""
+        return self.triangles, self.edges
 
 
 def rod(start: Floats, end: Floats, radius_mm: float) -> Piece:
@@ -94,16 +99,9 @@ def _unit(vectors: Floats) -> Floats:
     return np.asarray(vectors[size > THINNEST] / size[size > THINNEST, None])
 
 
-def _cross(a: Floats, b: Floats) -> Floats:
-    """Return the cross products over the last axis; numpy's own takes five times as long here."""
-    ax, ay, az = a[..., 0], a[..., 1], a[..., 2]
-    bx, by, bz = b[..., 0], b[..., 1], b[..., 2]
-    return np.stack([ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx], axis=-1)
-
-
 def _face_normals(piece: Piece) -> Floats:
     a, b, c = (piece.corners[piece.triangles[:, i]] for i in range(3))
-    return _unit(_cross(b - a, c - a))
+    return _unit(cross(b - a, c - a))
 
 
 def _edge_ways(piece: Piece) -> Floats:
@@ -116,7 +114,7 @@ def candidate_directions(a: Piece, b: Piece) -> Floats:
     These are the face normals of the difference of two polytopes: of either's faces, and across
     each pair of edges.
     """
-    ways = _cross(_edge_ways(a)[:, None], _edge_ways(b)[None]).reshape(-1, 3)
+    ways = cross(_edge_ways(a)[:, None], _edge_ways(b)[None]).reshape(-1, 3)
     some = np.concatenate([_face_normals(a), _face_normals(b), _unit(ways)])
     return np.concatenate([some, -some])
 
@@ -156,57 +154,33 @@ def separation(a: Piece, b: Piece) -> Separation:
         way = directions[int(np.argmax(room))]
         on_a = a.corners[int(np.argmax(a.corners @ way))]
         return Separation(float(room.max()) - coat, way, on_a, on_a + float(room.max()) * way)
-    found = apart(a, b)
+    found = apart([a], [b])[0]
     if found is not None:
         return found
     way = directions[int(np.argmax(room))]
-    return Separation(-coat, way, *_nearest(a, b))
+    return Separation(-coat, way, *(one[0] for one in _nearest([a], [b])))
 
 
-def apart(a: Piece, b: Piece) -> Separation | None:
-    """Return the exact distance of two bodies whose bare corners do not overlap.
+def apart(some: Sequence[Piece], others: Sequence[Piece]) -> list[Separation | None]:
+    """Return the exact distances of pairs of bodies whose bare corners do not overlap.
 
-    None where they touch: their nearest points then tell no direction.
+    None for a pair that touches: its nearest points then tell no direction.
+
+    Parameters
+    ----------
+    some, others : sequence of Piece
+        One of each to a pair; all of `some` have one skin, and all of `others`.
     """
-    on_a, on_b = _nearest(a, b)
-    far = float(np.linalg.norm(on_b - on_a))
-    if far <= THINNEST:
-        return None
-    return Separation(far - a.coat - b.coat, (on_b - on_a) / far, on_a, on_b)
+    found: list[Separation | None] = []
+    for a, b, on_a, on_b in zip(some, others, *_nearest(some, others), strict=True):
+        far = float(np.linalg.norm(on_b - on_a))
+        touch = far <= THINNEST
+        coat = a.coat + b.coat
+        found.append(None if touch else Separation(far - coat, (on_b - on_a) / far, on_a, on_b))
+    return found
 
 
-def _nearest(a: Piece, b: Piece) -> tuple[Floats, Floats]:
-    """Return the nearest points of two bodies that do not overlap."""
-    rods_a, rods_b = a.corners[a.edges], b.corners[b.edges]
-    pairs = nearest_on_segments(
-        rods_a[:, None, 0], rods_a[:, None, 1], rods_b[None, :, 0], rods_b[None, :, 1]
-    )
-    found = [(p.reshape(-1, 3), q.reshape(-1, 3)) for p, q in [pairs]]
-    found.append(_corners_over_faces(a, b))
-    over_b, on_b = _corners_over_faces(b, a)
-    found.append((on_b, over_b))
-    on_a = np.concatenate([p for p, _ in found])
-    on_b = np.concatenate([q for _, q in found])
-    best = int(np.argmin(np.linalg.norm(on_b - on_a, axis=-1)))
-    return on_a[best], on_b[best]
-
-
-def _corners_over_faces(a: Piece, b: Piece) -> tuple[Floats, Floats]:
-    """Return the corners of a that stand over a triangle of b, and the foot of each."""
-    p, q, r = (b.corners[b.triangles[:, i]] for i in range(3))
-    normal = _cross(q - p, r - p)
-    square = np.einsum("tk,tk->t", normal, normal)
-    flat = square > THINNEST**2
-    p, q, r, normal, square = p[flat], q[flat], r[flat], normal[flat], square[flat]
-    to = a.corners[:, None] - p
-    foot = a.corners[:, None] - (np.einsum("vtk,tk->vt", to, normal) / square)[..., None] * normal
-    inside = np.ones(foot.shape[:2], dtype=bool)
-    for start, end in ((p, q), (q, r), (r, p)):
-        inside &= (
-            np.einsum(
-                "tvk,tk->tv", _cross(end - start, (foot - start)).transpose(1, 0, 2), normal
-            ).T
-            >= 0
-        )
-    over = np.broadcast_to(a.corners[:, None], foot.shape)
-    return over[inside], foot[inside]
+def _nearest(some: Sequence[Piece], others: Sequence[Piece]) -> tuple[Floats, Floats]:
+    """Return the nearest points of pairs that do not overlap, shape (pairs, 3) each."""
+    a, b = (np.array([piece.corners for piece in pieces]) for pieces in (some, others))
+    return nearest_points(a, b, some[0].skin, others[0].skin)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +19,7 @@ from trimwright.parts import Carcass, Panel
 Floats = NDArray[np.float64]
 SPARE_MM = 25.0  # pairs this much further apart than the nearest are kept too
 MOST_PAIRS = 6
+AT_ONCE = 8  # pairs whose distance is found together
 TOUCH_MM = 1e-9  # rounding of a bound
 MORE_DIRECTIONS = 3  # beside the nominal one, per pair
 
@@ -112,18 +114,20 @@ def _between(own: Floats, other: Solid, way: Floats) -> tuple[Point, Point]:
 
 def own_pieces(carcass: Carcass, world: World) -> tuple[Own, ...]:
     """Return every panel in convex pieces, openings narrowed by the leather turned in."""
-    found: list[Own] = []
     turned = float(turned_in_mm(world)[0])
-    for panel in carcass.panels:
-        frame, depth = panel.frame, panel.thickness
-        origin, n = np.array(frame.origin), np.array(frame.n)
-        axes = [np.array([at, frame.u, frame.v]) for at in (origin - depth * n, origin)]
-        holes = tuple(_narrowed(np.array(hole.outline), turned) for hole in panel.holes)
-        pieces = panel_pieces(
-            np.array(panel.inner), np.array(panel.outer), holes, (axes[0], axes[1])
-        )
-        found += [Own(panel, piece) for piece in pieces]
-    return tuple(found)
+    return tuple(own for panel in carcass.panels for own in _owns(panel, turned))
+
+
+@lru_cache(maxsize=256)
+def _owns(panel: Panel, turned_mm: float) -> tuple[Own, ...]:
+    """Return one panel in convex pieces; a cut elsewhere leaves them as they are."""
+    frame, depth = panel.frame, panel.thickness
+    origin, n = np.array(frame.origin), np.array(frame.n)
+    axes = [np.array([at, frame.u, frame.v]) for at in (origin - depth * n, origin)]
+    holes = tuple(_narrowed(np.array(hole.outline), turned_mm) for hole in panel.holes)
+    inner, outer = np.array(panel.inner), np.array(panel.outer)
+    pieces = panel_pieces(inner, outer, holes, (axes[0], axes[1]))
+    return tuple(Own(panel, piece) for piece in pieces)
 
 
 def _narrowed(hole: Floats, by_mm: float) -> Floats:
@@ -153,23 +157,45 @@ def nearest_pairs(
     ]
     bounds = least_rooms(tuple(placed), others)
     order = np.argsort(bounds, axis=None, kind="stable")
+    i, k = np.unravel_index(order, bounds.shape)
+    queue = list(zip(i.tolist(), k.tolist(), strict=True))
     found: list[tuple[float, int, int, Floats]] = []
-    limit = np.inf
-    for i, k in zip(*(n.tolist() for n in np.unravel_index(order, bounds.shape)), strict=True):
-        if bounds[i, k] > limit + TOUCH_MM:
-            break
-        away = bounds[i, k] + placed[i].coat + others[k].coat > TOUCH_MM
-        between = (apart(placed[i], others[k]) if away else None) or separation(
-            placed[i], others[k]
-        )
-        found.append((between.distance, i, k, between.direction))
+    while queue and bounds[queue[0]] <= _furthest(found) + TOUCH_MM:
+        some, queue = queue[:AT_ONCE], queue[AT_ONCE:]
+        found += _separations(placed, others, bounds, some)
         found.sort(key=lambda one: one[:3])
         del found[MOST_PAIRS:]
-        # further than the last of as many as are kept, or than what is spared: not among them
-        limit = found[0][0] + SPARE_MM
-        limit = min(limit, found[-1][0]) if len(found) == MOST_PAIRS else limit
     kept = [one for one in found if one[0] <= found[0][0] + SPARE_MM]
     return tuple(Pair(owns[i], k, _directions(placed[i], others[k], way)) for _, i, k, way in kept)
+
+
+def _furthest(found: list[tuple[float, int, int, Floats]]) -> float:
+    """Return the distance beyond which a pair is not among those kept."""
+    if not found:
+        return np.inf
+    spared = found[0][0] + SPARE_MM
+    return min(spared, found[-1][0]) if len(found) == MOST_PAIRS else spared
+
+
+def _separations(
+    some: Sequence[Piece], others: Sequence[Piece], bounds: Floats, pairs: list[tuple[int, int]]
+) -> list[tuple[float, int, int, Floats]]:
+    """Return the distance and direction of each pair, those of one skin that are apart at once."""
+    alike: dict[tuple[bytes, ...], list[tuple[int, int]]] = {}
+    found: list[tuple[float, int, int, Floats]] = []
+    for i, k in pairs:
+        if bounds[i, k] + some[i].coat + others[k].coat > TOUCH_MM:
+            key = tuple(part.tobytes() for part in (*some[i].skin, *others[k].skin))
+            alike.setdefault(key, []).append((i, k))
+        else:
+            near = separation(some[i], others[k])
+            found.append((near.distance, i, k, near.direction))
+    for group in alike.values():
+        away = apart([some[i] for i, _ in group], [others[k] for _, k in group])
+        for (i, k), one in zip(group, away, strict=True):
+            near = one or separation(some[i], others[k])
+            found.append((near.distance, i, k, near.direction))
+    return found
 
 
 def _placed(owns: Sequence[Own], scene: Scene) -> list[Floats]:
