@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from trimwright.build import Build
 from trimwright.car import DashUnderside
 from trimwright.fit.gap import Gap, Unknown
-from trimwright.fit.shell import Patch, decks, face_patch, walls
+from trimwright.fit.shell import Patch, covered, decks, face_patch, walls
 from trimwright.fit.source import Found, Scene, point
 from trimwright.parts import Carcass
 
@@ -39,8 +39,7 @@ class Nose:
         if under is None:
             raise ValueError("scene must hold the dash")
         at = np.concatenate([patch.points for patch in self.patches])
-        covered = [patch.covered(scene.world) for patch in self.patches]
-        placed = scene.placed(np.concatenate(covered, axis=1))
+        placed = covered(self.patches, scene)
         over = _ceiling(under, at, placed)
         room = over - placed[..., 2]
         sides = (np.ones(len(at), dtype=bool), at[:, 1] <= 0, at[:, 1] >= 0)

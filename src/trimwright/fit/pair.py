@@ -42,17 +42,6 @@ class Own:
     panel: Panel
     piece: Piece
 
-    def corners(self, world: World) -> Floats:
-        """Return its corners with the cover on, at the design place, shape (rows, k, 3)."""
-        return self.lifted(outside(world, self.panel))
-
-    def lifted(self, outside_mm: Floats) -> Floats:
-        """Return the same for a covered face that lies so far (rows,) outside the bare one."""
-        count = len(self.piece.corners)
-        outer = (np.arange(count) >= count // 2).astype(np.float64)
-        lift = outside_mm[:, None, None] * outer[:, None]
-        return np.asarray(self.piece.corners + lift * np.array(self.panel.frame.n))
-
 
 @dataclass(frozen=True, slots=True)
 class Pair:
@@ -83,7 +72,7 @@ class Clearance:
     def found(self, scene: Scene) -> Found:
         """Return the least room over the nearest pairs."""
         others = self.solids(scene.world)
-        placed = _placed([pair.own for pair in self.pairs], scene)
+        placed = at_rest([pair.own for pair in self.pairs], scene)
         rooms, ends = [], []
         for pair, own in zip(self.pairs, placed, strict=True):
             other = others[pair.other]
@@ -153,7 +142,7 @@ def nearest_pairs(
     """
     placed = [
         Piece(corners[0], own.piece.triangles, own.piece.edges)
-        for own, corners in zip(owns, _placed(owns, scene), strict=True)
+        for own, corners in zip(owns, at_rest(owns, scene), strict=True)
     ]
     bounds = least_rooms(tuple(placed), others)
     order = np.argsort(bounds, axis=None, kind="stable")
@@ -198,13 +187,17 @@ def _separations(
     return found
 
 
-def _placed(owns: Sequence[Own], scene: Scene) -> list[Floats]:
+def at_rest(owns: Sequence[Own], scene: Scene) -> list[Floats]:
     """Return the corners of pieces where the console rests, covered, (rows, k, 3) each."""
-    lifts = {own.panel.name: own.panel for own in owns}
-    lifted = {name: outside(scene.world, panel) for name, panel in lifts.items()}
-    corners = [own.lifted(lifted[own.panel.name]) for own in owns]
-    stops = np.cumsum([one.shape[1] for one in corners])[:-1]
-    return np.split(scene.placed(np.concatenate(corners, axis=1)), stops, axis=1)
+    panels = {own.panel.name: own.panel for own in owns}
+    lifted = {name: outside(scene.world, panel) for name, panel in panels.items()}
+    counts = [len(own.piece.corners) for own in owns]
+    ways = np.repeat([own.panel.frame.n for own in owns], counts, axis=0)
+    outer = [np.arange(count) >= count // 2 for count in counts]
+    off = [lifted[own.panel.name][:, None] * side for own, side in zip(owns, outer, strict=True)]
+    corners = np.concatenate([own.piece.corners for own in owns])
+    placed = scene.placed_off(corners, ways, np.concatenate(off, axis=1))
+    return np.split(placed, np.cumsum(counts)[:-1], axis=1)
 
 
 def _directions(a: Piece, b: Piece, way: Floats) -> Floats:

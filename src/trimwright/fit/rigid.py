@@ -37,7 +37,7 @@ def placed(points: Floats, motion: Floats, about: Floats) -> Floats:
 
     Parameters
     ----------
-    points : ndarray, shape (n, 3) or (rows, n, 3)
+    points : ndarray, shape (n, 3)
         At the design place [mm].
     motion : ndarray, shape (rows, 3)
         As in `turn`.
@@ -49,17 +49,32 @@ def placed(points: Floats, motion: Floats, about: Floats) -> Floats:
     ndarray, shape (rows, n, 3)
         Where they are then [mm].
     """
-    # coordinate by coordinate in memory, and one product where all rows share the points: this is
-    # asked of every point in thousands of rows
-    moved = np.empty((len(motion), 3, points.shape[-2]))
-    matrix, from_here = turn(motion), points - about
-    if points.ndim == 2:  # noqa: PLR2004  n points
-        np.matmul(matrix.reshape(-1, 3), from_here.T, out=moved.reshape(-1, points.shape[0]))
-    else:
-        x, y, z = np.moveaxis(from_here, -1, 0)
-        for axis in range(3):
-            a, b, c = matrix[:, axis, :, None].transpose(1, 0, 2)
-            moved[:, axis] = a * x + b * y + c * z
+    return _turned(turn(motion), points - about, about, motion).transpose(0, 2, 1)
+
+
+def placed_off(points: Floats, ways: Floats, off: Floats, motion: Floats, about: Floats) -> Floats:
+    """Return points that stand off the console, as covers do, after it has moved.
+
+    Parameters
+    ----------
+    points, motion, about
+        As in `placed`.
+    ways : ndarray, shape (n, 3)
+        Unit vectors at the design place.
+    off : ndarray, shape (rows, n)
+        How far along its own vector each point stands off, row by row [mm].
+    """
+    matrix = turn(motion)
+    moved = _turned(matrix, points - about, about, motion)
+    turned = (matrix.reshape(-1, 3) @ ways.T).reshape(moved.shape)
+    turned *= off[:, None]
+    moved += turned
+    return moved.transpose(0, 2, 1)
+
+
+def _turned(matrix: Floats, from_here: Floats, about: Floats, motion: Floats) -> Floats:
+    """Return points (n, 3) turned and risen, (rows, 3, n): one product for all rows is quick."""
+    moved = (matrix.reshape(-1, 3) @ from_here.T).reshape(len(motion), 3, -1)
     moved += about[:, None]
     moved[:, 2] += motion[:, :1]
-    return moved.transpose(0, 2, 1)
+    return moved

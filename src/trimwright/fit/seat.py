@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from trimwright.build import Build
 from trimwright.car import SeatSide, World, seats
 from trimwright.fit.gap import Gap, Unknown
-from trimwright.fit.shell import Patch, face_patch, walls
+from trimwright.fit.shell import Patch, covered, face_patch, walls
 from trimwright.fit.source import Found, Scene, point
 from trimwright.parts import Carcass
 
@@ -44,8 +44,7 @@ class Beside:
         """Return the least sideways room from cover to seat."""
         seat = next(one for one in seats(scene.world) if one.side == self.side)
         at = np.concatenate([patch.points for patch in self.patches])
-        covered = [patch.covered(scene.world) for patch in self.patches]
-        placed = scene.placed(np.concatenate(covered, axis=1))
+        placed = covered(self.patches, scene)
         edge = _edge(seat, at[:, 2], placed[..., 2])
         room = edge - np.abs(placed[..., 1])
         # a seat that ends elsewhere than read frees or takes the wall's outermost points

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from trimwright.build import Build
 from trimwright.car import World
 from trimwright.fit.pieces import crossings
+from trimwright.fit.source import Scene
 from trimwright.parts import Carcass, Panel
 
 Floats = NDArray[np.float64]
@@ -85,10 +86,14 @@ class Patch:
     panel: Panel
     points: Floats = field(compare=False)
 
-    def covered(self, world: World) -> Floats:
-        """Return the points on the cover, at the design place, shape (rows, n, 3) [mm]."""
-        lift = outside(world, self.panel)[:, None, None] * np.array(self.panel.frame.n)
-        return np.asarray(self.points + lift)
+
+def covered(patches: tuple[Patch, ...], scene: Scene) -> Floats:
+    """Return the points of some patches on their covers, where the console rests, (rows, n, 3)."""
+    counts = [len(patch.points) for patch in patches]
+    points = np.concatenate([patch.points for patch in patches])
+    ways = np.repeat([patch.panel.frame.n for patch in patches], counts, axis=0)
+    off = np.stack([outside(scene.world, patch.panel) for patch in patches], axis=-1)
+    return scene.placed_off(points, ways, np.repeat(off, counts, axis=1))
 
 
 def face_patch(panel: Panel, span: tuple[float, float], counts: tuple[int, int]) -> Patch | None:

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from trimwright.car import CarpetBed, DashUnderside, LeverPositions, World, carpet, dash, lever
 from trimwright.fit.gap import Gap, Point
-from trimwright.fit.rigid import placed
+from trimwright.fit.rigid import placed, placed_off
 
 Floats = NDArray[np.float64]
 
@@ -44,6 +44,10 @@ class Scene:
     def placed(self, points: Floats) -> Floats:
         """Return points of the console where they come to rest, shape (rows, n, 3)."""
         return placed(points, self.motion, self.about)
+
+    def placed_off(self, points: Floats, ways: Floats, off: Floats) -> Floats:
+        """Return points (n, 3) that stand `off` (rows, n) along `ways` (n, 3) where they rest."""
+        return placed_off(points, ways, off, self.motion, self.about)
 
     def nominal(self, points: Floats) -> Floats:
         """Return points of the console where they come to rest in the first row, shape (n, 3)."""

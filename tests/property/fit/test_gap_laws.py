@@ -12,7 +12,7 @@ from trimwright.car import World, bodies, ledger, tunnel
 from trimwright.fit import GapModel, gap_model
 from trimwright.fit.convex import Piece, separation
 from trimwright.fit.hull import hull
-from trimwright.fit.pair import own_pieces
+from trimwright.fit.pair import at_rest, own_pieces
 from trimwright.fit.segment import segment_distance
 from trimwright.fit.source import Scene
 from trimwright.parts import console
@@ -174,7 +174,7 @@ def exact_room(found: GapModel, row: np.ndarray) -> float:
     box = hull(bodies(world)[0].pieces[0][0])
     rooms = []
     for own in own_pieces(console(found.build, tunnel(found.build.car)), world):
-        corners = scene.placed(own.corners(world))[0]
+        corners = at_rest([own], scene)[0][0]
         piece = Piece(corners, own.piece.triangles, own.piece.edges)
         rooms.append(separation(piece, box).distance)
     return min(rooms)
