@@ -48,6 +48,7 @@ from trimwright.build.occupant import (
     Seat,
     Seats,
 )
+from trimwright.build.probe import Probe, ProbePlace, probe_place
 from trimwright.build.reading import Reading, figures_of, measured, readings, value
 from trimwright.build.splice import edited
 from trimwright.build.tunnel import (
@@ -64,7 +65,7 @@ from trimwright.build.tunnel import (
     Section,
     TunnelPoint,
 )
-from trimwright.build.wanted import Cover, Covers, LeftAsIs, Probe, Wanted
+from trimwright.build.wanted import Cover, Covers, LeftAsIs, Wanted
 from trimwright.build.whole import Build
 
 __all__ = [
@@ -115,6 +116,7 @@ __all__ = [
     "Place",
     "Pressing",
     "Probe",
+    "ProbePlace",
     "Reading",
     "Row",
     "Said",
@@ -136,6 +138,7 @@ __all__ = [
     "load",
     "measured",
     "parse",
+    "probe_place",
     "readings",
     "said",
     "value",

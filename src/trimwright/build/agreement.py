@@ -12,6 +12,7 @@ from trimwright.build.occupant import BODY_SHAPES, Body, Box, Outline
 from trimwright.build.reading import roles
 from trimwright.build.size import wrong_sizes
 from trimwright.build.stranger import Say, strangers
+from trimwright.build.trial import useless_trials
 from trimwright.build.tunnel import Bite, Layer, Mark, Section
 from trimwright.build.walk import entries
 from trimwright.build.whole import Build
@@ -45,6 +46,7 @@ def disagreements(build: Build, where: Document) -> list[Fault]:
     faults += _one_name_each(build, say)
     if build.console:
         faults += [*_on_deck(build.console, say), *_whole(build.console, say)]
+    faults += useless_trials(build, say)
     return [*faults, *wrong_sizes(build, say), *strangers(build, say)]
 
 

@@ -1,11 +1,9 @@
-"""What the builder wants of the fit, the covers, and what a test fit said."""
+"""What the builder wants of the fit, the covers, and what he lives with."""
 
-import re
 from typing import ClassVar
 
 from trimwright.build.entry import Entry
-from trimwright.build.field import key, maybe, otherwise, part
-from trimwright.build.form import Split
+from trimwright.build.field import key, otherwise, part
 from trimwright.build.kind import ChosenLength, ChosenShare, MeasuredLength
 
 
@@ -41,25 +39,6 @@ class Covers(Entry):
 
     deck: Cover = part("deck", "The cover of the deck.")
     walls: Cover = part("walls", "The cover of the walls.")
-
-
-class Probe(Entry):
-    """What a feeler or a tape said at one place in a test fit, or what touched there."""
-
-    WAY: ClassVar[str] = "folded card"
-
-    probe: str = key("probe", "The place that was probed.", "nose left")
-    reads: MeasuredLength | None = None
-    at_least: MeasuredLength | None = None
-    touches: str | None = maybe("touches", "What touches there.", "the dash")
-    SPLITS: ClassVar[dict[str, Split]] = {
-        "reads": Split(
-            re.compile(r"at least +(?P<at_least>.+)|(?P<reads>.+)"),
-            "a gap, or the least it is",
-            "2 ± 0.5",
-            alike=("reads", "at_least"),
-        )
-    }
 
 
 class LeftAsIs(Entry):

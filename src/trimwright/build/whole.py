@@ -6,7 +6,8 @@ from trimwright.build.car import Car
 from trimwright.build.console import Console
 from trimwright.build.entry import Entry
 from trimwright.build.field import key, maybe, otherwise, part, several
-from trimwright.build.wanted import Covers, LeftAsIs, Probe, Wanted
+from trimwright.build.probe import Probe
+from trimwright.build.wanted import Covers, LeftAsIs, Wanted
 from trimwright.quantities import Unit
 
 
@@ -25,7 +26,9 @@ class Build(Entry):
     console: Console | None = maybe("console", "The console as wanted.", "{from: 70 ahead, ...}")
     covers: Covers = part("covers", "What is glued on it.")
     test_fit: tuple[Probe, ...] = several(
-        "test fit", "What a test fit in the car said.", "{probe: nose left, reads: 2 ± 0.5}"
+        "test fit",
+        "What a test fit in the car said.",
+        "{probe: left wall daylight at 610 behind, reads: 4 ± 0.5}",
     )
     left_as_is: tuple[LeftAsIs, ...] = several(
         "left as is", "Findings to live with.", "{finding: ..., because: ...}"

@@ -6,7 +6,7 @@ adjusted readings with the suspect among them. Nothing here knows a car.
 """
 
 from trimwright.chance.adjustment import Adjustment, adjust
-from trimwright.chance.conditioning import Conditioned, ProbeReading, condition
+from trimwright.chance.conditioning import MOST_LIMITS, Conditioned, ProbeReading, condition
 from trimwright.chance.draw import sobol_points, sobol_scores
 from trimwright.chance.estimate import Estimate, certainty, percentile
 from trimwright.chance.factor import Factor, Ledger
@@ -17,6 +17,7 @@ from trimwright.chance.share import group_shares, shares
 from trimwright.chance.student_law import coverage_factor, student_cdf
 
 __all__ = [
+    "MOST_LIMITS",
     "Adjustment",
     "Conditioned",
     "Contribution",

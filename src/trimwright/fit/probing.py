@@ -58,13 +58,13 @@ def probe_gap(probe: Probe, model: GapModel) -> str | None:
 
 def reading(probe: Probe) -> ProbeReading:
     """Return a probe's reading as a figure, its sigma [mm] and its sense."""
-    if probe.touches is not None:
-        return ProbeReading(0.0, FEELER_SIGMA_MM, "at most")
-    said = probe.reads if probe.reads is not None else probe.at_least
+    said = probe.said
     if said is None:
-        raise ValueError("probe must read something or touch something")
+        return ProbeReading(0.0, FEELER_SIGMA_MM, "at most")
     sigma = said.doubt.sigma if said.doubt else FEELER_SIGMA_MM
-    return ProbeReading(said.value, sigma, "is" if probe.reads is not None else "at least")
+    if probe.reads is not None:
+        return ProbeReading(said.value, sigma)
+    return ProbeReading(said.value, sigma, "at least" if probe.at_least else "at most")
 
 
 def taught(build: Build, bare: GapModel, scores: Floats, seed: int) -> tuple[Floats, Taught | None]:

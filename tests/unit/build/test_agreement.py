@@ -86,6 +86,40 @@ SEATS = "  seats:\n    left:\n"
         ("plywood 12 ± 0.3", "plywood 0", 'console > sheet: found "0"; expected more than nothing'),
         ("long: 130", "long: 0", 'found "0"; expected more than nothing'),
         (', "60 left, 80 up"]', "]", "found 2 corners; expected three corners at least"),
+        (
+            "daylight at 610 behind",
+            "daylight at 610",
+            (
+                'test fit > 4th > probe: found "610"; expected a place along the car that says'
+                " which way, such as: 80 behind (it could mean 610 behind or 610 ahead)"
+            ),
+        ),
+        (
+            "daylight at 610 behind",
+            "daylight at 710 behind",
+            'expected a place on the console, from "70 ahead" to "690 behind"',
+        ),
+        ("daylight at 610", "daylight at 610 ± 5", "expected a place without a doubt, which goes"),
+        (
+            "daylight at 610 behind",
+            "daylight at 610 behind and 60 behind",
+            'found "60 behind"; expected each way once',
+        ),
+        (
+            "left wall daylight at 610 behind",
+            '"card at 610 behind"',
+            "expected a place along and one across, such as: card at 220 behind and 90 left",
+        ),
+        (
+            ", touches: the dash",
+            "",
+            "found no reads and no touches; expected one of the two, such as: reads: 2 ± 0.5",
+        ),
+        (
+            "reads: at least 3",
+            "reads: at least 3, touches: the dash",
+            "test fit > 2nd > touches: found both reads and touches; expected one of the two",
+        ),
     ],
 )
 def test_a_disagreement_is_named_with_its_line(right: str, wrong: str, says: str) -> None:
@@ -108,3 +142,11 @@ def test_two_bulkheads_of_one_name_are_refused() -> None:
     )
     with pytest.raises(InputError, match=r'line 13, .*name: found "gear" a second time'):
         parse(words)
+
+
+def test_more_limits_than_are_drawn_together_are_refused() -> None:
+    line = "  - {probe: lever knob, touches: the dash}\n"
+    says = "found 11 of them; expected at most 10 that touch, or read at least or at most"
+    with pytest.raises(InputError, match=says):
+        parse(EVERY_KEY.replace(line, 8 * line))
+    assert len(parse(EVERY_KEY.replace(line, 7 * line)).build.test_fit) == 11

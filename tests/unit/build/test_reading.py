@@ -34,6 +34,7 @@ def by_key() -> dict[str, tuple[float, str, str, int]]:
         ("console.sheet", 12.0, "caliper", "birch"),
         ("console.held by.0.torque", 4.0, "tape", "bolt: M6"),
         ("test fit.1.reads", 3.0, "folded card", "at least 3"),
+        ("test fit.3.reads", 4.0, "folded card", "at most 4"),
     ],
 )
 def test_a_reading_is_where_it_was_written(key: str, figure: float, way: str, words: str) -> None:
