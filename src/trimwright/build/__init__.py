@@ -48,7 +48,7 @@ from trimwright.build.occupant import (
     Seat,
     Seats,
 )
-from trimwright.build.probe import Probe, ProbePlace, probe_place
+from trimwright.build.probe import CARD, Probe, ProbePlace, probe_place
 from trimwright.build.reading import Reading, figures_of, measured, readings, value
 from trimwright.build.splice import edited
 from trimwright.build.tunnel import (
@@ -69,6 +69,7 @@ from trimwright.build.wanted import Cover, Covers, LeftAsIs, Wanted
 from trimwright.build.whole import Build
 
 __all__ = [
+    "CARD",
     "AsBuilt",
     "Assumed",
     "BetweenSeats",

@@ -16,13 +16,13 @@ def findings(cabin: Cabin) -> tuple[Finding, ...]:
     unknown = tuple(
         Finding(
             rule="test fit",
-            place=name,
+            place=one.probe,
             grade="look",
-            says=f"No gap of this build is called '{name}'; its reading is not used.",
+            says=f"{one.says[0].upper()}{one.says[1:]}; its reading is not used.",
             lock="covering",
-            missing=("one of: " + "; ".join(one.gap.name for one in found.gaps),),
+            missing=("one of: " + "; ".join(one.known),) if one.known else (),
         )
-        for name in learned.unknown
+        for one in learned.unknown
     )
     if not learned.names:
         return unknown

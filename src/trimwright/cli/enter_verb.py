@@ -8,7 +8,7 @@ from trimwright.checks import told
 from trimwright.cli.progress import progress
 from trimwright.cli.terminal import RefusedError, say, wrapped
 from trimwright.findings import Edit
-from trimwright.fit import Outcome, probed
+from trimwright.fit import NotThere, Outcome, probed
 from trimwright.quantities import Unit, shown_sure, shown_with_unit
 
 
@@ -25,12 +25,13 @@ def run(asked: argparse.Namespace) -> int:
     text = edited(loaded.text, edits)
     build = parse(text, asked.file.name).build
     for probe in build.test_fit[first:]:
-        if probed(probe, before.model) is None:
-            names = "; ".join(gap.name for gap in before.model.gaps)
+        meant = probed(probe, before.model)
+        if isinstance(meant, NotThere):
             raise RefusedError(
-                f'found "{probe.probe}"; expected words of one gap, such as: nose left;'
-                " or a place under a card gauge, such as: card at 220 behind, 90 left\n"
-                f"there is: {names}"
+                f'found "{probe.probe}": {meant.says}; expected words of one gap, such as: nose'
+                " left; of an edge and a place along it, such as: left wall daylight at 420"
+                " behind; or of a card gauge, such as: card at 220 behind and 90 left"
+                + (f"\nthere is: {'; '.join(meant.known)}" if meant.known else "")
             )
     History(asked.file).save(text, f"Test fit: {', '.join(asked.readings)}", read=loaded.text)
     with progress("weighing all doubts with these readings"):

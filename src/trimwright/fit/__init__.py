@@ -9,6 +9,7 @@ or draws.
 
 from trimwright.fit.again import Again, measure_next
 from trimwright.fit.cut import Cut, cuts
+from trimwright.fit.free_place import NotThere
 from trimwright.fit.gap import Gap, GapTable, Unknown
 from trimwright.fit.model import GapModel, gap_model
 from trimwright.fit.plan import Plan, Single, effects, least_cut, singles
@@ -23,6 +24,7 @@ __all__ = [
     "GapModel",
     "GapOutcome",
     "GapTable",
+    "NotThere",
     "Outcome",
     "Plan",
     "PoseFacts",

@@ -1,16 +1,13 @@
 """The daylight seen under a card gauge that is offered up to the tunnel."""
 
-import re
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.car import Tunnel, World
-from trimwright.quantities import QuantityError, Unit, across, along
 
 Floats = NDArray[np.float64]
-WORDS = re.compile(r"card at +(?P<at>[^,]+), *(?P<across>.+)")
 ALONG_CARD = 41  # places at which a card may touch; 10 mm apart on a wide tunnel
 SIDE = 0.96  # of the half width: beyond it a card stands on nothing
 
@@ -21,23 +18,6 @@ class CardPlace:
 
     at_mm: float
     across_mm: float
-
-
-def card_place(words: str, unit: Unit) -> CardPlace | None:
-    """Return the place a probe's words name, None where they name no card.
-
-    Examples
-    --------
-    >>> card_place("card at 220 behind, 90 left", "mm")
-    CardPlace(at_mm=220.0, across_mm=-90.0)
-    """
-    found = WORDS.fullmatch(words.strip())
-    if found is None:
-        return None
-    try:
-        return CardPlace(along(found["at"], unit).value, across(found["across"], unit).value)
-    except QuantityError:
-        return None
 
 
 def card_daylight(tunnel: Tunnel, world: World, place: CardPlace) -> Floats:

@@ -1,13 +1,14 @@
 """Gaps 'daylight left wall' and 'daylight right wall': what can be seen under a lower edge."""
 
 from dataclasses import dataclass, field
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.build import Build
 from trimwright.car import Tunnel
-from trimwright.fit.bed import Bed
+from trimwright.fit.bed import Bed, beds
 from trimwright.fit.gap import Gap, Unknown
 from trimwright.fit.shell import side_of
 from trimwright.fit.source import Found, Scene, point
@@ -15,6 +16,7 @@ from trimwright.fit.strip import Strip
 from trimwright.parts import Carcass
 
 Floats = NDArray[np.float64]
+Over = Literal["carpet", "tunnel"]
 SIDES = ("left", "right")
 POINTS = 17  # along each wall's visible edge
 
@@ -31,11 +33,14 @@ class Daylight:
         Points on the outer line of the edges over the tunnel.
     tunnel : Tunnel
         For the layers.
+    over : {'carpet', 'tunnel'}
+        Whether it is seen over the loose carpet, or over the metal with its layers.
     """
 
     gap: Gap
     bed: Bed
     tunnel: Tunnel = field(compare=False)
+    over: Over = "carpet"
 
     @property
     def gaps(self) -> tuple[Gap, ...]:
@@ -43,8 +48,9 @@ class Daylight:
         return (self.gap,)
 
     def found(self, scene: Scene) -> Found:
-        """Return the widest opening, straight up from the loose carpet; below 0 it is sunk in."""
-        contact = self.bed.contact(scene.world, self.tunnel, scene.soft.loose, scene.about)
+        """Return the widest opening, straight up; below 0 it is sunk in."""
+        soft = scene.soft.loose * (1.0 if self.over == "carpet" else 0.0)
+        contact = self.bed.contact(scene.world, self.tunnel, soft, scene.about)
         above = self.bed.climb(scene.motion, scene.about) - contact.overlap
         widest = int(np.argmax(above[0]))
         edge = scene.nominal(self.bed.points[widest : widest + 1])[0]
@@ -92,6 +98,31 @@ def daylight(
         gap = Gap(name, says, (f"{side} wall", "carpet"), wanted, on, sense="at most")
         found.append(Daylight(gap, over, tunnel))
     return tuple(found), tuple(unknown)
+
+
+def daylight_at(
+    gap: Gap, place: Floats, panel: str, tunnel: Tunnel, scene: Scene, over: Over
+) -> Daylight | None:
+    """Return the opening under one point of an edge, None where no tunnel was read under it.
+
+    Parameters
+    ----------
+    gap : Gap
+        What it is called.
+    place : ndarray, shape (3,)
+        On the edge, at the design place [mm].
+    panel : str
+        The panel whose edge it is.
+    tunnel : Tunnel
+        Under it.
+    scene : Scene
+        The nominal row, with the console at rest.
+    over : {'carpet', 'tunnel'}
+        As in `Daylight`.
+    """
+    strip = Strip(place[None], np.ones(1), np.zeros(1, int), panel)
+    (under,) = beds(((strip,),), tunnel, scene.nominal)
+    return None if under is None else Daylight(gap, under, tunnel, over)
 
 
 def _line(line: Floats, panel: str) -> Strip:

@@ -19,6 +19,7 @@ from trimwright.fit.knob import knob_gaps
 from trimwright.fit.lever_opening import lever_opening
 from trimwright.fit.nose import nose
 from trimwright.fit.pair import own_pieces
+from trimwright.fit.pose import Pose
 from trimwright.fit.pose_facts import PoseFacts, pose_facts
 from trimwright.fit.rest import Rest, full_squeeze
 from trimwright.fit.rigid import placed
@@ -55,6 +56,8 @@ class GapModel:
         Whose figures and doubts these are.
     rest : Rest or None
         The console on its carpet; None where that cannot be evaluated, and then no gap can.
+    carcass : Carcass or None
+        The console, where its rest can be evaluated.
     """
 
     gaps: tuple[Gap, ...]
@@ -64,6 +67,7 @@ class GapModel:
     rest: Rest | None = field(compare=False, repr=False)
     sources: tuple[Source, ...] = field(compare=False, repr=False)
     guess: FirstGuess | None = field(compare=False, repr=False)
+    carcass: Carcass | None = field(default=None, compare=False, repr=False)
 
     def evaluate(self, scores: Floats) -> GapTable:
         """Return every gap in every row.
@@ -124,6 +128,12 @@ class GapModel:
         """Return every gap with all figures as written, in one row."""
         return self.evaluate(np.zeros((1, len(self.ledger))))
 
+    def scene(self) -> Scene | None:
+        """Return the nominal row with the console at rest, None where it has none."""
+        if self.rest is None or self.guess is None:
+            return None
+        return _scene(self.rest, World.nominal(self.build, self.ledger))[0]
+
     def pose_facts(self) -> PoseFacts | None:
         """Return where the console rests loose and done up, and what its bolts do to the nose."""
         if self.rest is None:
@@ -157,12 +167,17 @@ def gap_model(
     if footing is None or isinstance(tunnel, Unmeasured):
         return GapModel((), unknown, build, ledger, None, (), None)
     rest = footing.rest
-    pose = rest.pose(world, tight=True)
-    scene = Scene.of(world, np.where(pose.tips[:, None], 0.0, pose.motion), rest.about)
+    scene, pose = _scene(rest, world)
     sources, missing = _sources(build, tunnel, carcass, scene, footing.seen)
     gaps = tuple(gap for source in sources for gap in source.gaps)
     guess = rest.first_guess(world, pose)
-    return GapModel(gaps, (*unknown, *missing), build, ledger, rest, sources, guess)
+    return GapModel(gaps, (*unknown, *missing), build, ledger, rest, sources, guess, carcass)
+
+
+def _scene(rest: Rest, world: World) -> tuple[Scene, Pose]:
+    """Return a world with the console at rest, or as designed where it tips, and its pose."""
+    pose = rest.pose(world, tight=True)
+    return Scene.of(world, np.where(pose.tips[:, None], 0.0, pose.motion), rest.about), pose
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,7 +40,7 @@ class Nose:
             raise ValueError("scene must hold the dash")
         at = np.concatenate([patch.points for patch in self.patches])
         placed = covered(self.patches, scene)
-        over = _ceiling(under, at, placed)
+        over = ceiling(under, at, placed)
         room = over - placed[..., 2]
         sides = (np.ones(len(at), dtype=bool), at[:, 1] <= 0, at[:, 1] >= 0)
         values, witness = [], []
@@ -52,7 +52,7 @@ class Nose:
         return Found(np.stack(values, axis=-1), tuple(witness))
 
 
-def _ceiling(under: DashUnderside, at: Floats, placed: Floats) -> Floats:
+def ceiling(under: DashUnderside, at: Floats, placed: Floats) -> Floats:
     """Return the dash's height over points that have moved a little from `at`, (rows, n)."""
     back = under.height(at[:, 0] - STEP_MM, at[:, 1])
     here = under.height(at[:, 0], at[:, 1])

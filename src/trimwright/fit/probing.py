@@ -1,15 +1,18 @@
 """What a test fit with bare wood said, and what it teaches about every doubt."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.build import Build, Cover, Covers, Probe
+from trimwright.build import CARD, Build, Cover, Covers, Probe, probe_place
 from trimwright.car import World
 from trimwright.chance import ProbeReading, condition
-from trimwright.fit.card import CardPlace, card_daylight, card_place
+from trimwright.fit.card import CardPlace, card_daylight
+from trimwright.fit.free_place import NotThere, source_at
 from trimwright.fit.model import GapModel
+from trimwright.fit.probed_edge import probed_edges
+from trimwright.fit.source import Source
 from trimwright.quantities import Quantity
 
 Floats = NDArray[np.float64]
@@ -30,30 +33,21 @@ class Taught:
         Standardised residual of each reading given only what was measured before.
     puzzle : str
         The reading the model cannot explain, or empty.
-    unknown : tuple of str
-        Probes that name no gap of this build.
+    unknown : tuple of NotThere
+        Probes that mean nothing of this build.
     """
 
     names: tuple[str, ...]
     surprise: tuple[float, ...]
     against: tuple[float, ...]
     puzzle: str
-    unknown: tuple[str, ...]
+    unknown: tuple[NotThere, ...]
 
 
 def uncovered(build: Build) -> Build:
     """Return the build as it stands at a test fit: bare wood, nothing glued on."""
     bare = Cover(foam=Quantity(0.0), leather=Quantity(0.0))
     return build.model_copy(update={"covers": Covers(deck=bare, walls=bare)})
-
-
-def probe_gap(probe: Probe, model: GapModel) -> str | None:
-    """Return the name of the gap a probe means: all its words stand in the gap's name."""
-    words = set(probe.probe.lower().replace(",", " ").split())
-    fits = [
-        gap.name for gap in model.gaps if words <= set(gap.name.lower().replace(",", " ").split())
-    ]
-    return min(fits, key=len) if fits else None
 
 
 def reading(probe: Probe) -> ProbeReading:
@@ -82,12 +76,16 @@ def taught(build: Build, bare: GapModel, scores: Floats, seed: int) -> tuple[Flo
         Where chance starts.
     """
     named = [(probe, probed(probe, bare)) for probe in build.test_fit]
-    unknown = tuple(probe.probe for probe, what in named if what is None)
-    known = [(probe, what) for probe, what in named if what is not None]
+    unknown = tuple(what for _, what in named if isinstance(what, NotThere))
+    known = [(probe, what) for probe, what in named if not isinstance(what, NotThere)]
     if not known:
         return scores, Taught((), (), (), "", unknown) if unknown else None
-    forecast = _Forecast(bare, tuple(what for _, what in known))
+    forecast = Forecast(bare, tuple(what for _, what in known))
     said, before = [reading(probe) for probe, _ in known], forecast.of(scores)
+    if not np.isfinite(before).all():
+        says = "the console tips in every draw: nothing is known of where it stands"
+        lost = tuple(NotThere(probe.probe, says) for probe, _ in known)
+        return scores, Taught((), (), (), "", (*unknown, *lost))
     learned = condition(scores, before, said, seed=seed, evaluate=forecast.of)
     puzzle = "" if learned.unexplained is None else known[learned.unexplained][0].probe
     names = tuple(probe.probe for probe, _ in known)
@@ -102,40 +100,82 @@ def _against(said: ProbeReading, forecast: Floats) -> float:
     return {"is": off, "at least": max(0.0, off), "at most": min(0.0, off)}[said.sense]
 
 
-def probed(probe: Probe, model: GapModel) -> str | CardPlace | None:
-    """Return what a probe means: a gap's name, a place under a card gauge, or nothing known."""
-    if model.rest is None:
-        return None
-    place = card_place(probe.probe, model.build.unit)
-    return place if place is not None else probe_gap(probe, model)
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A reading that the gap model forecasts: its source, and which of its gaps."""
+
+    source: Source
+    column: int = 0
+
+
+def probed(probe: Probe, model: GapModel) -> Asked | CardPlace | NotThere:
+    """Return what a probe means: a gap, a free place, a place under a card, or why nothing."""
+    scene = model.scene()
+    if model.rest is None or model.carcass is None or scene is None:
+        return NotThere(probe.probe, "nothing is known of where the console comes to rest")
+    place = probe_place(probe.probe, model.build.unit)
+    if place is None:
+        return _whole_gap(probe, model)
+    if place.what != CARD:
+        edges = probed_edges(model.build, model.carcass, model.rest.tunnel, scene)
+        found = source_at(probe.probe, place, probe.touches or "", edges, model.build.unit)
+        return found if isinstance(found, NotThere) else Asked(found)
+    if place.along_mm is None or place.across_mm is None:
+        return NotThere(probe.probe, "a card is read at a place along and one across")
+    return CardPlace(place.along_mm, place.across_mm)
+
+
+def _whole_gap(probe: Probe, model: GapModel) -> Asked | NotThere:
+    """Return the shortest named gap in whose name all words of a probe stand."""
+    words = _words(probe.probe)
+    fits = [
+        (gap.name, source, column)
+        for source in model.sources
+        for column, gap in enumerate(source.gaps)
+        if words <= _words(gap.name)
+    ]
+    if not fits:
+        names = tuple(gap.name for gap in model.gaps)
+        return NotThere(probe.probe, f"no gap of this build is called '{probe.probe}'", names)
+    _, source, column = min(fits, key=lambda one: len(one[0]))
+    return Asked(source, column)
+
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(text.lower().replace(",", " ").split())
 
 
 @dataclass(frozen=True, slots=True)
-class _Forecast:
-    """What each probe would read in any rows of scores."""
+class Forecast:
+    """What each probe would read in any rows of scores; only what was probed is evaluated."""
 
     bare: GapModel
-    what: tuple[str | CardPlace, ...]
+    what: tuple[Asked | CardPlace, ...]
 
     def of(self, scores: Floats) -> Floats:
         """Return the forecast readings [mm], shape (rows, probes)."""
-        names = [gap.name for gap in self.bare.gaps]
-        gapped = any(isinstance(one, str) for one in self.what)
-        values = self.bare.evaluate(scores).values if gapped else None
-        columns = [
-            self._card(scores, one)
-            if isinstance(one, CardPlace) or values is None
-            else values[:, names.index(one)]
-            for one in self.what
-        ]
+        sources = tuple(one.source for one in self.what if isinstance(one, Asked))
+        gaps = tuple(gap for source in sources for gap in source.gaps)
+        model = replace(self.bare, sources=sources, gaps=gaps)
+        values = model.evaluate(scores).values if sources else np.zeros((len(scores), 0))
+        columns, first = [], 0
+        for one in self.what:
+            if isinstance(one, CardPlace):
+                columns.append(self._card(scores, one))
+            else:
+                columns.append(values[:, first + one.column])
+                first += len(one.source.gaps)
         found = np.stack(columns, axis=1)
+        stands = np.isfinite(found)
+        count = stands.sum(axis=0)
+        mean = np.where(stands, found, 0.0).sum(axis=0) / np.where(count, count, np.nan)
         # a row that tips forecasts nothing: it takes the mean and so pulls neither way
-        return np.where(np.isfinite(found), found, np.nanmean(found, axis=0))
+        return np.where(stands, found, mean)
 
-    def _card(self, scores: Floats, place: str | CardPlace) -> Floats:
+    def _card(self, scores: Floats, place: CardPlace) -> Floats:
         """Return the daylight under a card in every row."""
         bare = self.bare
-        if bare.rest is None or isinstance(place, str):
-            raise ValueError("a card gauge needs a tunnel and a place")
+        if bare.rest is None:
+            raise ValueError("a card gauge needs a tunnel")
         world = World(bare.build, bare.ledger, bare.ledger.deviations(scores))
         return card_daylight(bare.rest.tunnel, world, place)

@@ -14,7 +14,7 @@ from trimwright.parts import Carcass
 
 Floats = NDArray[np.float64]
 ALONG, UP = 7, 4  # points over the part of a wall beside the seat; its edges are among them
-REACH_MM = 15.0  # how far along the seat's ends may be off and still be looked at
+REACH_MM = 15.0  # how far the seat's ends and heights may be off and still be looked at
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ Carpet of thickness t on a cylinder of radius R is a cylinder of radius R + t, w
 part of its normal sqrt(1 - (y / (R + t))^2) beside the middle.
 """
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -11,9 +12,10 @@ import pytest
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
-from trimwright.build import parse
+from trimwright.build import Probe, parse
 from trimwright.car import World, carpet, ledger, tunnel
 from trimwright.fit import GapModel, gap_model
+from trimwright.fit.probing import Asked, probed
 from trimwright.parts import Carcass, console
 
 R, T = 150.0, 12.0
@@ -34,8 +36,8 @@ def section(at: float) -> str:
 
 
 @cache
-def cylinder() -> tuple[GapModel, Carcass]:
-    """Return the gap model and carcass of a console on the cylinder."""
+def cylinder(*bolts: str) -> tuple[GapModel, Carcass]:
+    """Return the gap model and carcass of a console on the cylinder, held by some bolts."""
     text = "\n".join(
         [
             "build: Round test car",
@@ -55,6 +57,7 @@ def cylinder() -> tuple[GapModel, Carcass]:
             "  from: 70 ahead",
             "  to: 690 behind",
             "  scribe: {edge: bevelled}",
+            *(["  held by:", *(f"    - {bolt}" for bolt in bolts)] if bolts else []),
             "covers:",
             "  deck: {foam: 3, leather: 1}",
         ]
@@ -128,3 +131,60 @@ def test_thicker_carpet_lifts_by_its_thickness_over_the_upright_part() -> None:
     column = [gap.name for gap in model.gaps].index("daylight left wall")
     change = table.values[1, column] - table.values[0, column]
     assert change == pytest.approx(rise - lifts[1], abs=0.02)
+
+
+TILTED = ("{bolt: M6, at: 670 behind, off middle: 60 left, torque: 0.2 N m}",)
+
+
+def read_at(model: GapModel, words: str) -> float:
+    """Return what a probe reads at a free place, with every figure as written [mm]."""
+    meant = probed(Probe(probe=words, touches="it"), model)
+    assert isinstance(meant, Asked), meant
+    return float(replace(model, sources=(meant.source,)).nominal().values[0, meant.column])
+
+
+def room(model: GapModel, made: Carcass, side: str, x: float, carpet_mm: float) -> float:
+    """Return how high a wall's lower edge stands over the round carpet, rolled, pitched, sunk."""
+    assert model.rest is not None
+    sink, pitch, roll = model.nominal().poses[0]
+    edge = next(one for one in made.lower_edges if one.panel == f"{side} wall")
+    place = [np.interp(x, edge.outer[:, 0], edge.outer[:, k]) for k in (1, 2)]
+    forward, across, up = np.array([x, *place]) - model.rest.about
+    across, up = (
+        np.cos(roll) * across - np.sin(roll) * up,
+        np.sin(roll) * across + np.cos(roll) * up,
+    )
+    up = np.cos(pitch) * up - np.sin(pitch) * forward
+    y, z = model.rest.about[1:] + np.array([across, up + sink])
+    # the datum is the tunnel's top: the cylinder's axis lies R below it
+    return float(z - (np.sqrt((R + carpet_mm) ** 2 - y**2) - R))
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+@pytest.mark.parametrize("x", [-30, 5, 217, 505, 688])
+def test_daylight_at_a_place_is_the_edge_over_the_round(side: str, x: int) -> None:
+    model, made = cylinder(*TILTED)
+    place = f"{abs(x)} {'ahead' if x < 0 else 'behind'}"
+    for over, thick in (("daylight", T), ("to tunnel", 0.0)):
+        true = room(model, made, side, x, thick)
+        # the round is taken as flat from foot to edge: off by d^2 sin^2 / (2 R cos) of a height d,
+        # with sin 0.62, cos 0.79 at y = 100; the section is lofted to within 0.02 mm
+        flat = 0.62**2 * true**2 / (2 * R * 0.79)
+        assert read_at(model, f"{side} wall {over} at {place}") == pytest.approx(
+            true, abs=0.05 + flat
+        )
+
+
+def test_the_edge_touches_on_from_where_geometry_says() -> None:
+    model, made = cylinder(*TILTED)
+
+    def open_by(x: float) -> float:
+        return room(model, made, "right", x, T)
+
+    assert open_by(FRONT) > 1
+    assert open_by(REAR) < -1
+    first = brentq(open_by, FRONT, REAR)
+    touch = read_at(model, f"right wall daylight at {first:.3f} behind")
+    assert touch == pytest.approx(0, abs=0.05)
+    for x in (first - 60, first + 60):
+        assert read_at(model, f"right wall daylight at {x:.3f} behind") * (first - x) > 0

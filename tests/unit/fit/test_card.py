@@ -7,7 +7,7 @@ import pytest
 
 from trimwright.build import load
 from trimwright.car import World, ledger, tunnel
-from trimwright.fit.card import CardPlace, card_daylight, card_place
+from trimwright.fit.card import CardPlace, card_daylight
 
 DEMO = Path(__file__).resolve().parents[3] / "examples" / "dunlin" / "after-remedies.yaml"
 BUILD = load(DEMO).build
@@ -53,8 +53,3 @@ def test_daylight_is_never_less_than_none() -> None:
     scores = rng.standard_normal((200, len(LEDGER)))
     world = World(BUILD, LEDGER, LEDGER.deviations(scores))
     assert card_daylight(TUNNEL, world, PLACE).min() >= 0.0
-
-
-@pytest.mark.parametrize("words", ["nose left", "card at 220, 90 left", "card at behind, left"])
-def test_other_words_name_no_card(words: str) -> None:
-    assert card_place(words, "mm") is None
