@@ -2,7 +2,8 @@
 
 from trimwright.cabin import Cabin
 from trimwright.findings import Finding, Remedy
-from trimwright.quantities import shown_sure, shown_with_unit
+from trimwright.fit import Plan
+from trimwright.quantities import Unit, shown_sure, shown_with_unit
 
 SOURCE = "the certainty you want, or the default listed as assumed"
 CAUTION = (
@@ -49,15 +50,19 @@ def _remedies(cabin: Cabin) -> tuple[Remedy, ...]:
     plan, unit = cabin.plan, cabin.build.unit
     if plan is None or not plan.cuts:
         return ()
-    words = "; ".join(
-        cut.verb.format(shown_with_unit(amount, unit, "up", step="fine"))
-        for cut, amount in plan.cuts
-    )
     return (
         Remedy(
-            f"{words}: {shown_sure(plan.reached.value)} sure of all together.",
+            f"{cuts_told(plan, unit)}: {shown_sure(plan.reached.value)} sure of all together.",
             plan.edits(cabin.build),
         ),
+    )
+
+
+def cuts_told(plan: Plan, unit: Unit) -> str:
+    """Return the cuts of a plan in words, each with its amount."""
+    return "; ".join(
+        cut.verb.format(shown_with_unit(amount, unit, "up", step="fine"))
+        for cut, amount in plan.cuts
     )
 
 

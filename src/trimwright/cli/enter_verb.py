@@ -4,11 +4,11 @@ import argparse
 
 from trimwright.build import History, edited, load, parse
 from trimwright.cabin import cabin
-from trimwright.checks import told
+from trimwright.checks import cuts_told, told
 from trimwright.cli.progress import progress
 from trimwright.cli.terminal import RefusedError, say, wrapped
 from trimwright.findings import Edit
-from trimwright.fit import NotThere, Outcome, probed
+from trimwright.fit import NotThere, Outcome, Plan, probed
 from trimwright.quantities import Unit, shown_sure, shown_with_unit
 
 
@@ -35,15 +35,19 @@ def run(asked: argparse.Namespace) -> int:
             )
     History(asked.file).save(text, f"Test fit: {', '.join(asked.readings)}", read=loaded.text)
     with progress("weighing all doubts with these readings"):
-        was, now = before.outcome, cabin(build).outcome
+        after = cabin(build)
+        was, now = before.outcome, after.outcome
+        cut, cut_now = before.plan, after.plan
     if was is not None and now is not None:
         _say(was, now, loaded.build.unit)
+        say(*wrapped(f"Least cut before: {_cuts(cut, build.unit)}"))
+        say(*wrapped(f"Least cut now: {_cuts(cut_now, build.unit)}"))
     say(f"Undo with: trimwright undo {asked.file}")
     return 0
 
 
 def _edits(reading: str, number: int) -> tuple[Edit, ...]:
-    """Return the edits that add one reading: 'nose left: 2', 'wall: at least 3', 'touches'."""
+    """Return the edits that add one reading: 'nose left: 2', 'wall at 420 behind: touches'."""
     name, colon, said = reading.rpartition(":")
     if not colon or not name.strip() or not said.strip():
         raise RefusedError(
@@ -51,10 +55,20 @@ def _edits(reading: str, number: int) -> tuple[Edit, ...]:
         )
     base = ("test fit", number)
     word = said.strip()
-    if word.startswith("touches"):
+    if word.split()[0] == "touches":
         what = word.removeprefix("touches").strip() or "it"
         return (Edit((*base, "probe"), name.strip()), Edit((*base, "touches"), what))
     return (Edit((*base, "probe"), name.strip()), Edit((*base, "reads"), word))
+
+
+def _cuts(plan: Plan | None, unit: Unit) -> str:
+    """Return what is to be cut before covering, in words."""
+    if plan is None:
+        return "none."
+    if not plan.cuts:
+        return f"{plan.short}."
+    sure = shown_sure(plan.reached.value)
+    return f"{cuts_told(plan, unit)}: {sure} sure then{f', {plan.short}' if plan.short else ''}."
 
 
 def _say(was: Outcome, now: Outcome, unit: Unit) -> None:

@@ -3,7 +3,7 @@
 import argparse
 
 from trimwright.build import History
-from trimwright.cli.terminal import RefusedError, say
+from trimwright.cli.terminal import RefusedError, say, wrapped
 
 
 def run(asked: argparse.Namespace) -> int:
@@ -12,5 +12,5 @@ def run(asked: argparse.Namespace) -> int:
         version = History(asked.file).redo()
     except ValueError as nothing:
         raise RefusedError(str(nothing)) from None
-    say(f"Made again: {version.says}.")
+    say(*wrapped(f"Made again: {version.says}."))
     return 0

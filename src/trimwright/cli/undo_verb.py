@@ -3,7 +3,7 @@
 import argparse
 
 from trimwright.build import History
-from trimwright.cli.terminal import RefusedError, say
+from trimwright.cli.terminal import RefusedError, say, wrapped
 
 
 def run(asked: argparse.Namespace) -> int:
@@ -14,6 +14,6 @@ def run(asked: argparse.Namespace) -> int:
         version = history.undo()
     except ValueError as nothing:
         raise RefusedError(str(nothing)) from None
-    say(f"Taken back: {was.says if was else 'what was changed by hand'}.")
-    say(f"{asked.file.name} is again: {version.says}.")
+    say(*wrapped(f"Taken back: {was.says if was else 'what was changed by hand'}."))
+    say(*wrapped(f"{asked.file.name} is again: {version.says}."))
     return 0

@@ -67,7 +67,7 @@ def _parser() -> argparse.ArgumentParser:
         "readings",
         metavar="READING",
         nargs="+",
-        help="such as: 'nose left: 2' or 'wall: at least 3'",
+        help="such as: 'nose left: 2' or 'left wall at 420 behind: touches the carpet'",
     )
     made["print"].add_argument("--into", type=Path, default=Path("shop-paper"), metavar="FOLDER")
     made["print"].add_argument("--on", choices=("a4", "letter"), default="a4", help="paper size")

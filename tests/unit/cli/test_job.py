@@ -85,6 +85,45 @@ def test_entering_a_reading_changes_the_answer(
     assert again == was
 
 
+def test_readings_at_free_places_teach_and_are_taken_back_to_the_byte(
+    file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    before = file.read_bytes()
+    readings = (
+        "left wall daylight at 610 behind: at most 8",
+        "right wall to carpet at 420 behind: at least 4",
+        "deck to dash at 30 ahead and 40 left: 21 ± 1",
+    )
+    code, out = run(capsys, "enter", str(file), *readings)
+    assert code == 0
+    assert "3 readings at the car agree with what was measured before." in out
+    cuts = [line for line in out.splitlines() if line.startswith("Least cut ")]
+    assert cuts[0].startswith("Least cut before: Cut ")
+    assert cuts[1].startswith("Least cut now: ")
+    assert cuts[0].split(":")[1] != cuts[1].split(":")[1]
+    written = file.read_text("utf-8")
+    assert written.startswith(before.decode("utf-8"))
+    assert "  - probe: right wall to carpet at 420 behind\n    reads: at least 4\n" in written
+    now = json.loads(run(capsys, "figures", str(file), "--json")[1])["figures"]
+    # 21 of room there on bare wood, 4.2 of it for the cover: what it was known to 60 mm before
+    assert now["gap.nose-to-dash.high.mm"] < 21 - 4.2 + 2
+    assert now["gap.nose-to-dash.high.mm"] - now["gap.nose-to-dash.low.mm"] < 15
+    assert run(capsys, "undo", str(file))[0] == 0
+    assert file.read_bytes() == before
+
+
+def test_a_touch_that_goes_with_nothing_else_is_named(
+    file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    readings = (
+        "left wall daylight at 420 behind: 9",
+        "right wall at 420 behind: touches the carpet",
+    )
+    code, out = run(capsys, "enter", str(file), *readings)
+    assert code == 0
+    assert "'right wall at 420 behind' does not go with the other readings" in out
+
+
 def test_figures_are_json_of_schema_1(file: Path, capsys: pytest.CaptureFixture[str]) -> None:
     out = run(capsys, "figures", str(file), "--json")[1]
 

@@ -108,6 +108,12 @@ def test_a_way_that_is_not_there(file: Path, capsys: pytest.CaptureFixture[str])
         "nose left: two",
         "nose left: 2 parsecs",
         "spaceship: 2",
+        "left wall daylight at 410: 3",
+        "left wall daylight at 4100 behind: 3",
+        "left wall daylight at 410 ± 2 behind: 3",
+        "left wall at 410 behind: 3",
+        "left wal daylight at 410 behind: 3",
+        "left wall daylight at 410 behind: touches the dash",
         "",
     ],
 )
