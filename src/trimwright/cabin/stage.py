@@ -19,6 +19,7 @@ from trimwright.fit import (
     PoseFacts,
     Single,
     Unknown,
+    WorthProbing,
     cuts,
     effects,
     gap_model,
@@ -27,8 +28,10 @@ from trimwright.fit import (
     outcome,
     singles,
     uncovered,
+    worth_probing,
 )
 
+MOST_PROBES = 6  # free places offered for a test fit: a quarter of an hour with a card
 KEPT = 64  # builds that a session of edits goes back and forth between
 
 
@@ -169,6 +172,14 @@ class Cabin:
         """Readings worth taking again, the most worth first."""
         found = self.outcome
         return () if found is None else measure_next(self.build, self.ledger, found)
+
+    @cached_property
+    def probes(self) -> tuple[WorthProbing, ...]:
+        """Free places worth probing at a test fit, the most worth first."""
+        found = self.outcome
+        if found is None:
+            return ()
+        return worth_probing(_model(uncovered(self.build), self.ledger), found, MOST_PROBES)
 
     @cached_property
     def pose(self) -> PoseFacts | None:

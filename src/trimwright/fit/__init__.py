@@ -16,6 +16,7 @@ from trimwright.fit.plan import Plan, Single, effects, least_cut, singles
 from trimwright.fit.pose_facts import PoseFacts
 from trimwright.fit.probing import Taught, probed, uncovered
 from trimwright.fit.verdict import GapOutcome, Outcome, outcome
+from trimwright.fit.worth_probing import WorthProbing, worth_probing
 
 __all__ = [
     "Again",
@@ -31,6 +32,7 @@ __all__ = [
     "Single",
     "Taught",
     "Unknown",
+    "WorthProbing",
     "cuts",
     "effects",
     "gap_model",
@@ -40,4 +42,5 @@ __all__ = [
     "probed",
     "singles",
     "uncovered",
+    "worth_probing",
 ]

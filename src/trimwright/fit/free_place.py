@@ -11,7 +11,7 @@ from trimwright.quantities import Unit, shown_with_unit
 
 Way = Literal["along_mm", "across_mm", "up_mm"]
 WAYS: dict[Way, tuple[str, str, str, str]] = {
-    "along_mm": ("along the car", "ahead", "behind", "at datum"),
+    "along_mm": ("along the car", "ahead", "behind", "the datum"),
     "across_mm": ("across the car", "left", "right", "on the middle"),
     "up_mm": ("up", "below", "up", "level with the datum"),
 }
