@@ -153,13 +153,13 @@ def _plan(
     for right in (True, False):
         edge = at(low[0], high[1])[1] - rim / 2 if right else at(low[0], low[1])[1] + rim / 2
         some = [(at(*p.at[:2]), letter) for letter, p in lettered if (p.at[1] >= 0) == right]
-        drawn += _rings(sorted(some), edge)
+        drawn += rings(sorted(some), edge)
         behind = (at(high[0], 0.0)[0] + 1.0, edge + 0.36 * LETTER_MM)
         drawn.append(Text(behind, "right" if right else "left", LETTER_MM, "say"))
     return drawn, scale * tall + 2 * rim
 
 
-def _rings(places: list[tuple[Point, str]], y: float) -> list[Element]:
+def rings(places: list[tuple[Point, str]], y: float) -> list[Element]:
     """Return dots at places with their letters in rings beside the console, none on another."""
     drawn, last = list[Element](), -1e9
     for dot, letter in places:

@@ -7,12 +7,14 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from trimwright.build import Probe, load
+from trimwright.build import Probe, load, probe_place
 from trimwright.cabin import cabin
 from trimwright.car import bodies
+from trimwright.chance import sobol_scores
 from trimwright.fit import GapModel, NotThere, gap_model, uncovered
 from trimwright.fit.card import CardPlace
-from trimwright.fit.probing import probed
+from trimwright.fit.face_place import face_line, on_face
+from trimwright.fit.probing import Forecast, probed
 
 EXAMPLE = Path(__file__).resolve().parents[3] / "examples" / "dunlin" / "first-measured.yaml"
 
@@ -64,8 +66,43 @@ def test_the_nearest_points_lie_the_reading_apart_where_it_was_read(words: str, 
     away = other - on
     assert abs(away[axis]) == pytest.approx(abs(value), abs=1e-9)
     assert np.delete(away, axis) == pytest.approx([0, 0], abs=1e-9)
-    place = float(words.split(" at ")[1].split(maxsplit=1)[0]) * (-1 if "ahead" in words else 1)
-    assert on[0] == pytest.approx(place, abs=1.0)  # it moves as the console settles
+    place = probe_place(words, "mm")
+    assert place is not None
+    told = (place.along_mm, place.across_mm, place.up_mm)
+    for said, where, within in zip(told, on, (1.0, 1.0, 8.0), strict=True):
+        # told on the wood: the console rests some millimetres higher than it is drawn
+        assert said is None or where == pytest.approx(said, abs=within)
+
+
+def test_a_place_on_a_face_lies_on_the_face() -> None:
+    carcass = bare().carcass
+    assert carcass is not None
+    for name, axis in (("left wall 1", 2), ("right wall 2", 2), ("deck 1", 1), ("deck 3", 1)):
+        panel = carcass.panel(name)
+        along = panel.outer_points()[:, 0]
+        x = 0.3 * along.min() + 0.7 * along.max()
+        points = on_face(panel, x, np.linspace(*face_line(panel, x, axis), 5), axis)
+        depth = (points - np.array(panel.frame.origin)) @ np.array(panel.frame.n)
+        assert depth == pytest.approx(np.zeros(5), abs=1e-9)
+        assert points[:, 0] == pytest.approx(np.full(5, x))
+
+
+def test_several_readings_are_forecast_as_each_alone() -> None:
+    words = (
+        "nose left",
+        "left wall daylight at 610 behind",
+        "card at 220 behind and 90 left",
+        "left wall daylight at 100 behind",
+        "handbrake",
+        "nose right",
+    )
+    asked = [probed(Probe(probe=one, touches="it"), bare()) for one in words]
+    known = tuple(one for one in asked if not isinstance(one, NotThere))
+    assert len(known) == len(words)
+    rows = sobol_scores(len(bare().ledger), scrambles=1, each=16, seed=2)
+    together = Forecast(bare(), known).of(rows)
+    for column, one in enumerate(known):
+        assert together[:, column] == pytest.approx(Forecast(bare(), (one,)).of(rows)[:, 0])
 
 
 def test_a_slice_is_as_far_from_a_body_as_its_points_are() -> None:

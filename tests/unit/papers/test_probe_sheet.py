@@ -1,13 +1,14 @@
 """The test-fit sheet offers free places in words that can be entered, on either paper."""
 
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
 from trimwright.build import Probe, load
 from trimwright.cabin import Cabin, cabin
-from trimwright.drawing import Group, Line, Size, Text, overlaps
+from trimwright.drawing import Circle, Group, Line, Size, Text, overlaps
 from trimwright.fit import NotThere, probed
 from trimwright.papers import probe_sheet
 from trimwright.papers.leaf import pages
@@ -58,3 +59,12 @@ def test_every_place_offered_is_on_the_plan_and_understood(name: str, size: Size
 def test_a_place_is_told_in_the_unit_of_the_file() -> None:
     assert any(" in ahead" in one for one in words(example(SHEETS[2][0]), "Letter"))
     assert any(" mm behind" in one for one in words(example(SHEETS[0][0]), "A4"))
+
+
+def test_letters_of_places_close_together_stand_beside_each_other() -> None:
+    places = [((50.0, 30.0), "A"), ((51.0, 30.0), "B"), ((51.0, 30.0), "C")]
+    drawn = probe_sheet.rings(places, 20.0)
+    middles = [one.centre for one in drawn if isinstance(one, Circle) and one.radius > 1]
+    assert [y for _, y in middles] == [20.0] * 3
+    for before, after in pairwise(middles):
+        assert after[0] - before[0] > 2 * probe_sheet.RING_MM
