@@ -138,7 +138,11 @@ def test_an_opening_stays_open_where_the_deck_is_sliced() -> None:
         ("left wall daylight at 40 left", "it", "at a place along the car, such as: left wall"),
         ("left wall daylight at 40 behind and 9 left", "it", "not probed at a place across"),
         ("box bulkhead daylight at 160 left", "it", "can be probed from 125.1 mm left to"),
-        ("left wall to seat at 580 behind and 300 up", "it", "the wall reaches from 72.6 mm below to"),
+        (
+            "left wall to seat at 580 behind and 300 up",
+            "it",
+            "the wall reaches from 72.6 mm below to",
+        ),
         ("left wall to seat at 580 behind and 40 below", "it", "is not known at the height of"),
         ("left wall to seat at 100 behind", "it", "from 170 mm behind to 620 mm behind only"),
         ("deck to dash at 20 ahead and 160 left", "it", "the deck reaches from 10"),
