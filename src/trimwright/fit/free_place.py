@@ -69,8 +69,8 @@ def told(way: Way, place_mm: float, unit: Unit) -> str:
 
     Examples
     --------
-    >>> told("along_mm", -60.0, "mm"), told("across_mm", 0.0, "mm")
-    ('60 mm ahead', 'on the middle')
+    >>> told("along_mm", -60.0, "mm"), told("along_mm", 0.0, "mm"), told("up_mm", 40.0, "mm")
+    ('60 mm ahead', 'the datum', '40 mm up')
     """
     _, before, after, none = WAYS[way]
     if abs(place_mm) < NOTHING_MM:
