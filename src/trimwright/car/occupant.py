@@ -35,16 +35,14 @@ class SeatSide:
         return ends[0] - BEYOND, ends[1] + BEYOND
 
     def inner(self, z: Floats) -> Floats:
-        """Return how far off the middle [mm] the edge is at heights (n,), (rows, n).
+        """Return how far off the middle [mm] the edge is at heights (n,) or (rows, n), (rows, n).
 
-        NaN beyond `heights`.
+        The edge runs on straight beyond `heights`, where nobody has read it.
         """
         rise = self.high[:, 1:] - self.low[:, 1:]
         tall = np.abs(rise) > 1.0
         slope = np.where(tall, (self.high[:, :1] - self.low[:, :1]) / np.where(tall, rise, 1.0), 0)
-        y = self.low[:, :1] + slope * (z[None] - self.low[:, 1:])
-        bottom, top = self.heights
-        return np.where((z >= bottom) & (z <= top), y, np.nan)
+        return np.asarray(self.low[:, :1] + slope * (z - self.low[:, 1:]))
 
 
 def seats(world: World) -> tuple[SeatSide, ...]:

@@ -11,7 +11,7 @@ from trimwright.fit.gap import Gap
 from trimwright.fit.nose import ceiling
 from trimwright.fit.pair import Own
 from trimwright.fit.pieces import crossings
-from trimwright.fit.seat import REACH_MM, Beside
+from trimwright.fit.seat import Beside
 from trimwright.fit.shell import Patch, covered
 from trimwright.fit.source import Found, Scene, point
 from trimwright.parts import Panel
@@ -102,12 +102,13 @@ def beside_seat(
     None where the seat's edge is not known at that height.
     """
     low, high = face_line(panel, x, 2)
-    lowest, highest = seat.heights[0] + REACH_MM, seat.heights[1] - REACH_MM
+    lowest, highest = seat.heights
     start, end = (max(low, lowest), min(high, highest)) if up_mm is None else (up_mm, up_mm)
     if not lowest <= start <= end <= highest:
         return None
     points = on_face(panel, x, np.linspace(start, end, POINTS), 2)
-    return Beside(gap, seat.side, (Patch(panel, points),))
+    one_place = np.arange(POINTS).repeat(2).reshape(-1, 2)
+    return Beside(gap, seat.side, (Patch(panel, points),), one_place)
 
 
 def sliced(owns: tuple[Own, ...], panel: Panel, x: float) -> tuple[Own, ...]:

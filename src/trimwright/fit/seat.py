@@ -14,7 +14,7 @@ from trimwright.parts import Carcass
 
 Floats = NDArray[np.float64]
 ALONG, UP = 7, 4  # points over the part of a wall beside the seat; its edges are among them
-REACH_MM = 15.0  # how far the seat's ends and heights may be off and still be looked at
+REACH_MM = 60.0  # beyond the seat's ends that a wall is still looked at: they are doubted too
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +29,15 @@ class Beside:
         Which seat.
     patches : tuple of Patch
         Points on the wall's outer faces at the seat's heights.
+    runs : ndarray of int, shape (m, 2)
+        Pairs of points that a straight line on the face joins, along the wall; a point with
+        itself is looked at wherever the seat stands.
     """
 
     gap: Gap
     side: str
     patches: tuple[Patch, ...] = field(compare=False)
+    runs: NDArray[np.intp] = field(compare=False)
 
     @property
     def gaps(self) -> tuple[Gap, ...]:
@@ -41,29 +45,45 @@ class Beside:
         return (self.gap,)
 
     def found(self, scene: Scene) -> Found:
-        """Return the least sideways room from cover to seat."""
+        """Return the least sideways room from cover to seat.
+
+        Face and edge are straight, so the least is at an end of what lies side by side.
+        """
         seat = next(one for one in seats(scene.world) if one.side == self.side)
-        at = np.concatenate([patch.points for patch in self.patches])
         placed = covered(self.patches, scene)
-        edge = _edge(seat, at[:, 2], placed[..., 2])
+        edge = seat.inner(placed[..., 2])
         room = edge - np.abs(placed[..., 1])
-        # a seat that ends elsewhere than read frees or takes the wall's outermost points
-        past = np.maximum(seat.start[:, None] - placed[..., 0], placed[..., 0] - seat.end[:, None])
-        beside = past <= 0
-        room = np.where(beside | ~beside.any(axis=1, keepdims=True), room, np.inf)
-        nearest = int(np.argmin(room[0]))
-        near = placed[0, nearest]
-        other = (float(near[0]), float(np.sign(near[1]) * edge[0, nearest]), float(near[2]))
-        return Found(room.min(axis=1)[:, None], ((point(near), other),))
+        first, last = self.runs.T
+        low, high, beside = self._shares(placed[..., 0], seat)
+        rise = room[:, last] - room[:, first]
+        both = np.stack([room[:, first] + share * rise for share in (low, high)], axis=-1)
+        both = np.where(beside[..., None], both, np.inf)
+        run, end = np.unravel_index(int(np.argmin(both[0])), both.shape[1:])
+        share = (low, high)[int(end)][0, run]
+        a, b = placed[0, first[run]], placed[0, last[run]]
+        near = a + share * (b - a)
+        out = np.abs(near[1]) + both[0, run, end]
+        other = (float(near[0]), float(np.sign(near[1]) * out), float(near[2]))
+        return Found(both.min(axis=(1, 2))[:, None], ((point(near), other),))
 
+    def _shares(self, x: Floats, seat: SeatSide) -> tuple[Floats, Floats, NDArray[np.bool_]]:
+        """Return from what share of each run to what share the seat is beside it, and whether.
 
-def _edge(seat: SeatSide, nominal_z: Floats, z: Floats) -> Floats:
-    """Return how far off the middle the seat's edge is at heights near the nominal, (rows, n)."""
-    here = seat.inner(nominal_z)
-    rise = seat.high[:, 1] - seat.low[:, 1]
-    flat = np.abs(rise) <= 1.0
-    slope = np.where(flat, 0.0, (seat.high[:, 0] - seat.low[:, 0]) / np.where(flat, 1.0, rise))
-    return np.asarray(here + slope[:, None] * (z - nominal_z))
+        A seat that is nowhere beside the wall in some world is taken to be beside all of it.
+        """
+        first, last = self.runs.T
+        run = x[:, last] - x[:, first]
+        spot = first == last
+        ends = [
+            (end[:, None] - x[:, first]) / np.where(spot, 1.0, run)
+            for end in (seat.start, seat.end)
+        ]
+        low = np.where(spot, 0.0, np.maximum(np.minimum(*ends), 0.0))
+        high = np.where(spot, 0.0, np.minimum(np.maximum(*ends), 1.0))
+        beside = low <= high
+        nowhere = ~beside.any(axis=1, keepdims=True)
+        low, high = np.where(nowhere, 0.0, low), np.where(nowhere, 1.0, high)
+        return low, high, beside | nowhere
 
 
 def beside(
@@ -88,19 +108,25 @@ def beside(
         on = (f"car.seats.{side}", "car.between seats", "covers.walls")
         wanted = build.wanted.walls_to_seats.value
         gap = Gap(name, says, (f"{side} wall", f"{side} seat"), wanted, on, moves=True)
-        found.append(Beside(gap, side, patches))
+        found.append(Beside(gap, side, patches, _runs(patches)))
     return tuple(found), tuple(unknown)
 
 
 def _patches(carcass: Carcass, seat: SeatSide) -> tuple[Patch, ...]:
     """Return points on the walls beside a seat at heights where its edge is known."""
     span = (float(seat.start[0]) - REACH_MM, float(seat.end[0]) + REACH_MM)
-    kept = []
-    for panel in walls(carcass, seat.side):
-        for reach in (span, (float(seat.start[0]), float(seat.end[0]))):
-            patch = face_patch(panel, reach, (ALONG, UP))
-            if patch is not None:
-                known = np.isfinite(seat.inner(patch.points[:, 2])[0])
-                if known.any():
-                    kept.append(Patch(panel, patch.points[known]))
-    return tuple(kept)
+    found = (
+        face_patch(panel, span, (ALONG, UP), seat.heights) for panel in walls(carcass, seat.side)
+    )
+    return tuple(patch for patch in found if patch is not None)
+
+
+def _runs(patches: tuple[Patch, ...]) -> NDArray[np.intp]:
+    """Return which points of patches, `UP` to a station, follow one another along a wall."""
+    found, before = [], 0
+    for patch in patches:
+        spots = before + np.arange(len(patch.points)).reshape(-1, UP)
+        ahead, behind = (spots[:-1], spots[1:]) if len(spots) > 1 else (spots, spots)
+        found.append(np.stack([ahead.ravel(), behind.ravel()], axis=-1))
+        before += len(patch.points)
+    return np.concatenate(found)

@@ -96,7 +96,12 @@ def covered(patches: tuple[Patch, ...], scene: Scene) -> Floats:
     return scene.placed_off(points, ways, np.repeat(off, counts, axis=1))
 
 
-def face_patch(panel: Panel, span: tuple[float, float], counts: tuple[int, int]) -> Patch | None:
+def face_patch(
+    panel: Panel,
+    span: tuple[float, float],
+    counts: tuple[int, int],
+    heights: tuple[float, float] | None = None,
+) -> Patch | None:
     """Return points over the part of a panel's outer face between two places along the car.
 
     Parameters
@@ -107,11 +112,13 @@ def face_patch(panel: Panel, span: tuple[float, float], counts: tuple[int, int])
         Places along the car [mm].
     counts : tuple of int
         Points along and across.
+    heights : tuple of float, optional
+        Heights between which they lie, for a wall [mm].
 
     Returns
     -------
     Patch or None
-        None where the panel does not reach into the span.
+        None where the panel does not reach into the span, or between the heights.
     """
     outline = np.array(panel.outer)
     along = panel.frame.placed(outline)[:, 0]
@@ -124,6 +131,13 @@ def face_patch(panel: Panel, span: tuple[float, float], counts: tuple[int, int])
     first, last = float(outline[:, 0].min()), float(outline[:, 0].max())
     u = np.clip(np.linspace(ends[0], ends[1], counts[0]), first, last)
     v = crossings(outline, u)
+    if heights is not None:
+        up = panel.frame.placed(np.stack([u, np.zeros_like(u)], axis=-1))[:, 2]
+        band = np.sort((np.array(heights) - up[:, None]) / panel.frame.v[2], axis=1)
+        v = np.stack([np.maximum(v[:, 0], band[:, 0]), np.minimum(v[:, 1], band[:, 1])], axis=-1)
+        u, v = u[v[:, 0] <= v[:, 1]], v[v[:, 0] <= v[:, 1]]
+        if not len(u):
+            return None
     share = np.linspace(0.0, 1.0, counts[1])
     across = v[:, :1] + share * (v[:, 1:] - v[:, :1])
     flat = np.stack([np.broadcast_to(u[:, None], across.shape), across], axis=-1)
