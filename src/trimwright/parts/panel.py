@@ -1,6 +1,7 @@
 """A flat panel: outlines on both faces, edges, recesses, holes, solid."""
 
 from dataclasses import dataclass, field
+from math import hypot
 from typing import Literal
 
 import numpy as np
@@ -169,7 +170,7 @@ def outlines(
         starts.append(_append(outer, flat_outer[:-1]))
         _append(inner, flat_inner[:-1])
     for outline in (outer, inner):
-        if np.hypot(outline[0][0] - outline[-1][0], outline[0][1] - outline[-1][1]) < SAME:
+        if hypot(outline[0][0] - outline[-1][0], outline[0][1] - outline[-1][1]) < SAME:
             outline.pop()
     edges = list[PanelEdge]()
     ends = [*starts[1:], len(outer)]
@@ -186,9 +187,9 @@ def outlines(
 def _append(outline: list[tuple[float, float]], points: Array) -> int:
     """Add corners to an outline, without one that repeats the last; return the first's number."""
     first = len(outline)
-    for k, (u, v) in enumerate(points):
-        point = (float(u), float(v))
-        if outline and np.hypot(point[0] - outline[-1][0], point[1] - outline[-1][1]) < SAME:
+    for k, (u, v) in enumerate(points.tolist()):
+        point = (u, v)
+        if outline and hypot(point[0] - outline[-1][0], point[1] - outline[-1][1]) < SAME:
             first -= k == 0
             continue
         outline.append(point)

@@ -78,10 +78,8 @@ class Side:
         >>> Side("left", (0.0, 600.0), (110.0,), (0.0,), 0.1).reach(np.array(5.0), np.array(200.0))
         array(90.)
         """
-        bounds = self.bounds(depth_mm)
-        i = np.clip(np.searchsorted(bounds, x_mm, side="right") - 1, 0, len(self.a) - 1)
-        b = np.array(self.b)
-        a = np.array(self.a) - depth_mm * np.sqrt(1 + b**2 + self.c**2)
+        meets, a, b = _planes(self, depth_mm)
+        i = np.searchsorted(meets, x_mm, side="right") if len(meets) else 0
         return np.asarray(a[i] + b[i] * x_mm - self.c * z_mm)
 
     def frame(self, piece: int) -> Frame:
@@ -117,6 +115,14 @@ def _bounds(walls: Side, depth_mm: float) -> Array:
     ends[1:-1] += depth_mm * np.diff(walls.stretch) / np.diff(np.array(walls.b))
     ends.setflags(write=False)
     return ends
+
+
+@lru_cache(maxsize=256)
+def _planes(walls: Side, depth_mm: float) -> tuple[Array, Array, Array]:
+    """Return where the pieces meet at a depth, and a and b of each there."""
+    b = np.array(walls.b)
+    a = np.array(walls.a) - depth_mm * np.sqrt(1 + b**2 + walls.c**2)
+    return walls.bounds(depth_mm)[1:-1], a, b
 
 
 def side(

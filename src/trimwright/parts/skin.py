@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 import numpy as np
+from numpy.typing import NDArray
 
 from trimwright.parts.frame import Array, Flags
 
@@ -109,16 +110,36 @@ def plane_cut(skin: Skin, normal: Array, offsets_mm: Array) -> Cut:
     >>> plane_cut(Skin(row, row), np.array([0.0, 1.0, 0.0]), np.array([1.0])).points
     array([[[0., 1., 2.]]])
     """
-    d = (skin.points @ normal)[None] - offsets_mm[:, None, None]
-    before, after = d[..., :-1], d[..., 1:]
-    passes = ((before <= 0) & (after > 0)) | ((before >= 0) & (after < 0))
+    d = skin.points @ normal
+    step, real = _steps(d, float(offsets_mm.min()), float(offsets_mm.max()))
+    rows = np.arange(len(d))[:, None]
+    before = d[rows, step][None] - offsets_mm[:, None, None]
+    after = d[rows, step + 1][None] - offsets_mm[:, None, None]
+    passes = real & (((before <= 0) & (after > 0)) | ((before >= 0) & (after < 0)))
     share = np.where(passes, before, 0.0) / np.where(passes, before - after, 1.0)
-    z = skin.points[..., 2]
-    height = z[None, :, :-1] + share * (z[:, 1:] - z[:, :-1])[None]
+    z = skin.points[rows, step, 2], skin.points[rows, step + 1, 2]
+    height = z[0] + share * (z[1] - z[0])
     best = np.where(passes, height, -np.inf).argmax(axis=-1)
-    f = np.take_along_axis(share, best[..., None], axis=-1)
-    rows = np.arange(skin.points.shape[0])[None]
-    points = skin.points[rows, best] * (1 - f) + skin.points[rows, best + 1] * f
-    normals = skin.normals[rows, best] * (1 - f) + skin.normals[rows, best + 1] * f
+    found = passes.any(axis=-1)
+    row = rows[:, 0]
+    f = share[np.arange(len(offsets_mm))[:, None], row, best][..., None]
+    at = np.where(found, step[row, best], 0)
+    points = skin.points[row, at] * (1 - f) + skin.points[row, at + 1] * f
+    normals = skin.normals[row, at] * (1 - f) + skin.normals[row, at + 1] * f
     normals = normals / np.linalg.norm(normals, axis=-1, keepdims=True)
-    return Cut(points, normals, np.asarray(passes.any(axis=-1)))
+    return Cut(points, normals, found)
+
+
+def _steps(d: Array, low: float, high: float) -> tuple[NDArray[np.intp], Flags]:
+    """Return, row by row, the steps of `d` (rows, n) that touch low to high, and which are real.
+
+    Shape (rows, most of any row); rows with fewer are filled up with step 0, which is not real.
+    """
+    near = np.minimum(d[:, :-1], d[:, 1:]) <= high
+    near &= np.maximum(d[:, :-1], d[:, 1:]) >= low
+    row, step = np.nonzero(near)
+    count = np.bincount(row, minlength=len(d))
+    place = np.arange(len(row)) - (np.cumsum(count) - count)[row]
+    steps = np.zeros((len(d), max(int(count.max()), 1)), dtype=np.intp)
+    steps[row, place] = step
+    return steps, np.arange(steps.shape[1]) < count[:, None]
