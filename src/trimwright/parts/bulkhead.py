@@ -17,7 +17,7 @@ from trimwright.parts.wall import between, split_depths
 
 SIDES: tuple[SideName, SideName] = ("left", "right")
 BESIDE = 1e-3  # mm; how steeply a bulkhead drops beside the tunnel's foot
-FOOT_STEPS = 4  # points between a bulkhead's top corner and its foot, which lean sets apart
+FOOT_SHARES = np.linspace(0.0, 1.0, 5)  # of the way from a top corner to its foot, set apart by lean
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,40 +123,62 @@ def _rising(y: Array, z: Array) -> tuple[Array, Array]:
 
 @dataclass(frozen=True, slots=True)
 class _Face:
-    """A bulkhead at one depth: y of its top corners, its feet, and the chain below and above."""
+    """A bulkhead at one depth: its deck's height, y of its top corners and of its feet."""
 
+    depth: float
+    top: float
     top_left: float
     foot_left: float
     top_right: float
     foot_right: float
 
+    @property
+    def middle(self) -> tuple[float, float]:
+        """Ends of what stands upright between the deck and the lower edge."""
+        return max(self.top_left, self.foot_left), min(self.top_right, self.foot_right)
+
 
 def _face(place: BulkheadPlace, line: Line, depth: float) -> _Face:
     """Return the corners of the bulkhead at a depth."""
-    top = np.asarray(place.top(depth))
-    feet = {name: _foot(place, line, depth, name) for name in SIDES}
-    left, right = (float(place.half(name, depth, top)) for name in SIDES)
-    return _Face(left, feet["left"], right, feet["right"])
+    top = place.top(depth)
+    low = line.height(line.run, depth)
+    feet = [_foot(line.run, low, place.half(name, depth, low), name) for name in SIDES]
+    left, right = (float(place.half(name, depth, np.asarray(top))) for name in SIDES)
+    return _Face(depth, top, left, feet[0], right, feet[1])
 
 
-def _foot(place: BulkheadPlace, line: Line, depth: float, name: SideName) -> float:
-    """Return y where an edge of the bulkhead comes down on the lower edge."""
+def _foot(run: Array, z: Array, half: Array, name: SideName) -> float:
+    """Return y where an edge of the bulkhead comes down on the lower edge, heights `z` at `run`."""
     sign = 1.0 if name == "right" else -1.0
-    run = line.run if sign > 0 else line.run[::-1]
-    z = line.height(run, depth)
-    room = sign * (place.half(name, depth, z) - run)
+    outward = slice(None, None, int(sign))
+    run, half = run[outward], half[outward]
+    room = sign * (half - run)
     outside = np.flatnonzero(room <= 0)
     if outside.size == 0:
-        return float(place.half(name, depth, z[-1:])[0])
+        return float(half[-1])
     j = int(outside[0])
     if j == 0:
-        return float(place.half(name, depth, z[:1])[0])
+        return float(half[0])
     share = room[j - 1] / (room[j - 1] - room[j])
     return float(run[j - 1] + share * (run[j] - run[j - 1]))
 
 
-def bulkhead(place: BulkheadPlace, line: Line) -> Panel:
-    """Return one bulkhead.
+@dataclass(frozen=True, slots=True, eq=False)
+class Standing:
+    """A bulkhead on its lower edge: its faces at each depth where the deck or a wall kinks.
+
+    `bottoms` is the lower edge on the outer and the inner face, left to right, each (n, 3) [mm].
+    """
+
+    place: BulkheadPlace
+    line: Line
+    faces: tuple[_Face, ...]
+    inner: Array  # y of the lower edge's points that lie in the middle at both faces
+    bottoms: tuple[Array, Array]
+
+
+def standing(place: BulkheadPlace, line: Line) -> Standing:
+    """Return a bulkhead on its lower edge.
 
     Parameters
     ----------
@@ -167,16 +189,35 @@ def bulkhead(place: BulkheadPlace, line: Line) -> Panel:
 
     Returns
     -------
+    Standing
+    """
+    faces = tuple(_face(place, line, w) for w in passing_depths(place))
+    ends = [face.middle for face in (faces[0], faces[-1])]
+    inner = between(line.run, max(end[0] for end in ends), min(end[1] for end in ends))
+    outer, back = (_bottom(place, line, face, inner) for face in (faces[0], faces[-1]))
+    return Standing(place, line, faces, inner, (outer, back))
+
+
+def bulkhead(stands: Standing) -> Panel:
+    """Return one bulkhead.
+
+    Parameters
+    ----------
+    stands : Standing
+        Where it stands, on which lower edge.
+
+    Returns
+    -------
     Panel
     """
-    shape = place.shape
-    frame = place.frame
-    outer, inner, edges = outlines(_runs(place, line), frame, place.thickness)
+    place = stands.place
+    plan, frame = place.shape.plan, place.frame
+    outer, inner, edges = outlines(_runs(stands), frame, place.thickness)
     return Panel(
         place.plan.name,
-        shape.plan.material,
+        plan.material,
         place.thickness,
-        shape.plan.density,
+        plan.density,
         frame,
         outer,
         inner,
@@ -185,7 +226,7 @@ def bulkhead(place: BulkheadPlace, line: Line) -> Panel:
         (),
         "across",
         ("this face rearward", "up", "right"),
-        tuple(_slabs(place, line)),
+        tuple(_slabs(stands)),
     )
 
 
@@ -211,74 +252,43 @@ def passing_depths(place: BulkheadPlace) -> list[float]:
     )
 
 
-def _slabs(place: BulkheadPlace, line: Line) -> list[Slab]:
+def _slabs(stands: Standing) -> list[Slab]:
     """Return the middle of the bulkhead and the wedges over its feet, level by level."""
     made = []
-    cuts = passing_depths(place)
-    for depths in pairwise(cuts):
-        faces = [_face(place, line, w) for w in depths]
-        for part in range(3):
-            levels = [
-                _part(place, line, w, face, part) for w, face in zip(depths, faces, strict=True)
-            ]
-            if max(float(np.ptp(low[:, 0])) for low, _ in levels) > THIN:
-                lower, upper = [low for low, _ in levels], [high for _, high in levels]
-                made.append(slab(depths, lower, upper))
+    levels = [[_part(stands.line, face, stands.inner, k) for k in range(3)] for face in stands.faces]
+    for (face, parts), (next_face, next_parts) in pairwise(zip(stands.faces, levels, strict=True)):
+        for one, other in zip(parts, next_parts, strict=True):
+            if max(float(np.ptp(low[:, 0])) for low, _ in (one, other)) > THIN:
+                depths = (face.depth, next_face.depth)
+                made.append(slab(depths, (one[0], other[0]), (one[1], other[1])))
     return made
 
 
-def _part(
-    place: BulkheadPlace, line: Line, depth: float, face: _Face, part: int
-) -> tuple[Array, Array]:
+def _part(line: Line, face: _Face, inner: Array, part: int) -> tuple[Array, Array]:
     """Return both chains of the left wedge (0), the middle (1) or the right wedge (2)."""
-    top = place.top(depth)
-    middle = max(face.top_left, face.foot_left), min(face.top_right, face.foot_right)
+    top = face.top
     if part == 1:
-        y = np.array((middle[0], *_inner(place, line), middle[1]))
-        return (
-            np.column_stack([y, line.height(y, depth)]),
-            np.column_stack([y, np.full(y.size, top)]),
-        )
-    name = SIDES[part // 2]
+        y = np.array((face.middle[0], *inner, face.middle[1]))
+        return _chain(y, line.height(y, face.depth)), _chain(y, np.full(y.size, top))
     corner, foot = (
         (face.top_left, face.foot_left) if part == 0 else (face.top_right, face.foot_right)
     )
-    share = np.linspace(0.0, 1.0, FOOT_STEPS + 1)
-    y = corner + share * (foot - corner)
-    low_z = float(line.height(np.array([foot]), depth)[0])
-    edge = np.column_stack([y, top + share * (low_z - top)])
-    spreads = (foot - corner) * (1 if name == "right" else -1) > 0
-    other = line.height(y, depth) if spreads else np.full(y.size, top)
-    across = np.column_stack([y, other])
+    y = corner + FOOT_SHARES * (foot - corner)
+    low = line.height(y, face.depth)
+    low_z = float(line.height(np.array([foot]), face.depth)[0])
+    edge = _chain(y, top + FOOT_SHARES * (low_z - top))
+    spreads = (foot - corner) * (1 if part else -1) > 0
+    across = _chain(y, low if spreads else np.full(y.size, top))
     return (across, edge) if spreads else (edge, across)
 
 
-def _inner(place: BulkheadPlace, line: Line) -> Array:
-    """Return the places of the lower edge's points that lie in the middle at both faces."""
-    faces = [_face(place, line, w) for w in (0.0, place.thickness)]
-    low = max(max(face.top_left, face.foot_left) for face in faces)
-    high = min(min(face.top_right, face.foot_right) for face in faces)
-    return between(line.run, low, high)
+def _chain(y: Array, z: Array) -> Array:
+    """Return points (n, 2)."""
+    return np.stack([y, z], axis=-1)
 
 
-def bulkhead_bottom(place: BulkheadPlace, line: Line, depth: float) -> Array:
-    """Return the lower edge of a bulkhead at a depth below its outer face.
-
-    Parameters
-    ----------
-    place : BulkheadPlace
-        Where it stands.
-    line : Line
-        Its lower edge.
-    depth : float
-        Depth [mm].
-
-    Returns
-    -------
-    ndarray, shape (n, 3)
-        Points in car axes, left to right [mm].
-    """
-    face = _face(place, line, depth)
+def _bottom(place: BulkheadPlace, line: Line, face: _Face, inner: Array) -> Array:
+    """Return the lower edge of a bulkhead at the depth of a face, left to right, (n, 3)."""
     chains = []
     for part, corner, foot in (
         (0, face.top_left, face.foot_left),
@@ -287,21 +297,19 @@ def bulkhead_bottom(place: BulkheadPlace, line: Line, depth: float) -> Array:
     ):
         if part != 1 and foot >= corner:
             continue
-        low = _part(place, line, depth, face, part)[0]
+        low = _part(line, face, inner, part)[0]
         chains.append(low[np.argsort(low[:, 0], kind="stable")])
-    flat = np.concatenate(chains)
-    return place.frame.placed(flat, depth)
+    return place.frame.placed(np.concatenate(chains), face.depth)
 
 
-def _runs(place: BulkheadPlace, line: Line) -> tuple[Run, ...]:
+def _runs(stands: Standing) -> tuple[Run, ...]:
     """Return the sides in order: bottom to the right, right edge up, top, left edge down."""
-    shape, t = place.shape, place.thickness
-    bottom = [bulkhead_bottom(place, line, w) for w in (0.0, t)]
+    place, line, bottom = stands.place, stands.line, stands.bottoms
+    shape, frame = place.shape, place.frame
     tops = []
-    for w in (0.0, t):
-        face = _face(place, line, w)
-        flat = np.array(((face.top_right, place.top(w)), (face.top_left, place.top(w))))
-        tops.append(place.frame.placed(flat, w))
+    for face in (stands.faces[0], stands.faces[-1]):
+        flat = np.array(((face.top_right, face.top), (face.top_left, face.top)))
+        tops.append(frame.placed(flat, face.depth))
     steepest = float(line.slope_deg.max()) if line.form == "bevelled" else 0.0
     middle = place.plan.at
     walls = [

@@ -8,12 +8,12 @@ from trimwright.parts.board import BoardPlace, board
 from trimwright.parts.bulkhead import (
     BulkheadPlace,
     bulkhead,
-    bulkhead_bottom,
     bulkhead_levels,
+    standing,
 )
 from trimwright.parts.frame import Array, Vector, vector
 from trimwright.parts.lower_edge import LowerEdge, lower_edge
-from trimwright.parts.panel import Panel
+from trimwright.parts.panel import MM3_PER_M3, Panel
 from trimwright.parts.plan import Plan, same_panel
 from trimwright.parts.scribe import Line, edge_line
 from trimwright.parts.shape import Shape, shape
@@ -21,7 +21,7 @@ from trimwright.parts.side import SideName
 from trimwright.parts.skin import Skin
 from trimwright.parts.soundness import design_faults, scribe_faults
 from trimwright.parts.unbuildable import Unbuildable
-from trimwright.parts.wall import WallPlace, wall, wall_bottom, wall_levels
+from trimwright.parts.wall import WallPlace, wall, wall_bottoms, wall_levels
 
 SIDES: tuple[SideName, SideName] = ("left", "right")
 
@@ -104,15 +104,23 @@ def carcass(plan: Plan, skin: Skin) -> Carcass:
     planes = walls[0].shape
     if unsound:
         return Carcass((), (), 0.0, (0.0, 0.0, 0.0), unsound, (), planes)
-    panels = [wall(place, line, _grooves(place)) for place, line in zip(walls, lines, strict=False)]
-    panels += [bulkhead(p, line) for p, line in zip(crosses, lines[len(walls) :], strict=True)]
+    bottoms = [wall_bottoms(place, line) for place, line in zip(walls, lines, strict=False)]
+    panels = [
+        wall(place, line, _grooves(place), bottom)
+        for place, line, bottom in zip(walls, lines, bottoms, strict=False)
+    ]
+    stands = [standing(p, line) for p, line in zip(crosses, lines[len(walls) :], strict=True)]
+    panels += [bulkhead(one) for one in stands]
+    bottoms += [one.bottoms for one in stands]
     boards = tuple(_board(planes, i) for i in range(len(planes.deck.points) - 1))
-    edges = tuple(_edges(walls, crosses, lines, tuple(p.name for p in panels)))
+    edges = tuple(
+        lower_edge(panel.name, line, *bottom)
+        for panel, line, bottom in zip(panels, lines, bottoms, strict=True)
+    )
     whole = (*boards, *panels)
-    masses = np.array([panel.mass_kg for panel in whole])
-    centre = masses @ np.stack([panel.centre for panel in whole]) / masses.sum()
+    mass, centre = _weighed(whole)
     notes = _notes(plan, skin, edges)
-    return Carcass(whole, edges, float(masses.sum()), vector(centre), (), notes, planes)
+    return Carcass(whole, edges, mass, centre, (), notes, planes)
 
 
 def faults(plan: Plan, skin: Skin) -> tuple[Unbuildable, ...]:
@@ -170,19 +178,13 @@ def _board(planes: Shape, piece: int) -> Panel:
     return board(place, tuple(inside))
 
 
-def _edges(
-    walls: list[WallPlace], crosses: list[BulkheadPlace], lines: list[Line], names: tuple[str, ...]
-) -> list[LowerEdge]:
-    """Return the lower edges of walls and bulkheads."""
-    made = []
-    for place, line, name in zip(walls, lines, names, strict=False):
-        faces = [wall_bottom(place, line, w) for w in (0.0, line.thickness)]
-        made.append(lower_edge(name, line, faces[0], faces[1]))
-    rest = slice(len(walls), None)
-    for cross, line, name in zip(crosses, lines[rest], names[rest], strict=True):
-        faces = [bulkhead_bottom(cross, line, w) for w in (0.0, line.thickness)]
-        made.append(lower_edge(name, line, faces[0], faces[1]))
-    return made
+def _weighed(panels: tuple[Panel, ...]) -> tuple[float, Vector]:
+    """Return the mass of panels together [kg] and their centre in car axes [mm]."""
+    found = np.stack([panel.moments() for panel in panels])
+    masses = found[:, 0] * np.array([panel.density for panel in panels]) / MM3_PER_M3
+    own = found[:, 1:] / found[:, :1]
+    centres = [p.frame.placed(at[:2], float(at[2])) for p, at in zip(panels, own, strict=True)]
+    return float(masses.sum()), vector(masses @ np.stack(centres) / masses.sum())
 
 
 def _grooves(place: WallPlace) -> tuple[tuple[float, float, str], ...]:

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.parts.frame import Array, Frame
-from trimwright.parts.slab import Slab
+from trimwright.parts.slab import Slab, moments
 
 Outline = tuple[tuple[float, float], ...]
 EdgeKind = Literal["scribe", "joint", "free", "mitre"]
@@ -81,7 +81,7 @@ class Panel:
 
     def moments(self) -> Array:
         """Return volume [mm3] and first moments about u, v and depth [mm4], shape (4,)."""
-        return np.asarray(sum((piece.moments() for piece in self.slabs), np.zeros(4)))
+        return np.asarray(moments(self.slabs).sum(axis=0))
 
     @property
     def mass_kg(self) -> float:

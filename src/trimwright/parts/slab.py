@@ -29,8 +29,7 @@ class Slab:
         Returns
         -------
         ndarray, shape (4,)
-            Volume [mm3]; its moments about u, v and depth [mm4]. Exact: area and moments are
-            polynomials of degree 3 at most in depth, for which Simpson's rule is exact.
+            Volume [mm3]; its moments about u, v and depth [mm4].
 
         Examples
         --------
@@ -38,14 +37,7 @@ class Slab:
         >>> slab([0.0, 2.0], [low, low], [high, high]).moments()
         array([24., 48., 36., 24.])
         """
-        w0, w1 = self.depths
-        middle = (self.lower.mean(axis=0), self.upper.mean(axis=0))
-        low = np.stack([self.lower[0], middle[0], self.lower[1]])
-        high = np.stack([self.upper[0], middle[1], self.upper[1]])
-        plane = polygon_moments(np.concatenate([low, high[:, ::-1]], axis=1))
-        depth = plane[:, :1] * np.array(((w0,), ((w0 + w1) / 2,), (w1,)))
-        simpson = np.array((1.0, 4.0, 1.0)) / 6 * (w1 - w0)
-        return np.asarray(simpson @ np.hstack([plane, depth]))
+        return moments((self,))[0]
 
     def mesh(self, frame: Frame) -> tuple[Array, NDArray[np.int64]]:
         """Return the slab as a closed mesh in car axes.
@@ -128,35 +120,75 @@ def slab(depths: Sequence[float], lower: Sequence[Array], upper: Sequence[Array]
     np.float64(24.0)
     """
     low, high = np.stack(list(lower)), np.stack(list(upper))
-    if polygon_moments(np.concatenate([low, high[:, ::-1]], axis=1))[:, 0].sum() < 0:
+    if _clockwise(np.concatenate([low, high[:, ::-1]], axis=1)):
         low, high = low[:, ::-1].copy(), high[:, ::-1].copy()
     low.setflags(write=False)
     high.setflags(write=False)
     return Slab((float(depths[0]), float(depths[1])), low, high)
 
 
-def polygon_moments(points: Array) -> Array:
+def _clockwise(rings: Array) -> bool:
+    """Tell whether polygons (2, n, 2) run clockwise, their areas taken together."""
+    u, v = np.moveaxis(rings - rings[:, :1], -1, 0)
+    return bool((u[:, :-1] * v[:, 1:] - u[:, 1:] * v[:, :-1]).sum() < 0)
+
+
+def moments(slabs: Sequence[Slab]) -> Array:
+    """Return volumes and first moments of slabs, each in the axes of its panel.
+
+    Parameters
+    ----------
+    slabs : sequence of Slab
+        One or more.
+
+    Returns
+    -------
+    ndarray, shape (slabs, 4)
+        Volume [mm3]; its moments about u, v and depth [mm4]. Exact: area and moments are
+        polynomials of degree 3 at most in depth, for which Simpson's rule is exact.
+    """
+    chains = [chain for one in slabs for chain in (one.lower, one.upper[:, ::-1])]
+    outer, inner = np.concatenate(chains, axis=1)
+    count = np.array([2 * one.lower.shape[1] for one in slabs])
+    plane = polygon_moments(np.stack([outer, (outer + inner) / 2, inner]), count)
+    w0, w1 = np.array([one.depths for one in slabs]).T
+    depth = plane[..., 0] * np.stack([w0, (w0 + w1) / 2, w1])
+    simpson = np.array((1.0, 4.0, 1.0)) / 6
+    level = np.concatenate([plane, depth[..., None]], axis=-1)
+    return np.asarray(np.tensordot(simpson, level, axes=1) * (w1 - w0)[:, None])
+
+
+def polygon_moments(points: Array, count: NDArray[np.intp]) -> Array:
     """Return area and first moments of polygons.
 
     Parameters
     ----------
     points : ndarray, shape (..., n, 2)
-        Corners, counter-clockwise [mm]; clockwise gives negative values.
+        Corners, one polygon after another, counter-clockwise [mm]; clockwise gives negative values.
+    count : ndarray, shape (polygons,)
+        How many corners each has; n in all.
 
     Returns
     -------
-    ndarray, shape (..., 3)
+    ndarray, shape (..., polygons, 3)
         Area [mm2], moments of u and v [mm3] (shoelace formulas).
 
     Examples
     --------
-    >>> polygon_moments(np.array([[0.0, 0.0], [4.0, 0.0], [4.0, 3.0], [0.0, 3.0]]))
-    array([12., 24., 18.])
+    >>> sheet = np.array([[0.0, 0.0], [4.0, 0.0], [4.0, 3.0], [0.0, 3.0]])
+    >>> polygon_moments(sheet, np.array([4]))
+    array([[12., 24., 18.]])
     """
-    origin = points[..., :1, :]
-    u, v = np.moveaxis(np.concatenate([points, origin], axis=-2) - origin, -1, 0)
-    cross = u[..., :-1] * v[..., 1:] - u[..., 1:] * v[..., :-1]
-    area = cross.sum(axis=-1) / 2
-    u_part = ((u[..., :-1] + u[..., 1:]) * cross).sum(axis=-1) / 6 + area * origin[..., 0, 0]
-    v_part = ((v[..., :-1] + v[..., 1:]) * cross).sum(axis=-1) / 6 + area * origin[..., 0, 1]
+    ends = np.cumsum(count)
+    first = ends - count
+    after = np.arange(1, ends[-1] + 1)
+    after[ends - 1] = first
+    origin = points[..., first, :]
+    here = points - np.repeat(origin, count, axis=-2)
+    there = here[..., after, :]
+    cross = here[..., 0] * there[..., 1] - there[..., 0] * here[..., 1]
+    terms = np.stack([cross / 2, *np.moveaxis((here + there) * cross[..., None] / 6, -1, 0)])
+    area, u_part, v_part = np.add.reduceat(terms, first, axis=-1)
+    u_part += area * origin[..., 0]
+    v_part += area * origin[..., 1]
     return np.stack([area, u_part, v_part], axis=-1)

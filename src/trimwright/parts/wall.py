@@ -99,7 +99,12 @@ class _Zone:
     top: float
 
 
-def wall(place: WallPlace, line: Line, grooves: tuple[tuple[float, float, str], ...]) -> Panel:
+def wall(
+    place: WallPlace,
+    line: Line,
+    grooves: tuple[tuple[float, float, str], ...],
+    bottoms: tuple[Array, Array],
+) -> Panel:
     """Return one wall.
 
     Parameters
@@ -110,6 +115,8 @@ def wall(place: WallPlace, line: Line, grooves: tuple[tuple[float, float, str], 
         Its lower edge.
     grooves : tuple of (front x, rear x, bulkhead)
         Housings for bulkheads that lie wholly in this wall, front to rear [mm].
+    bottoms : tuple of two ndarrays
+        As `wall_bottoms` gives them.
 
     Returns
     -------
@@ -118,7 +125,7 @@ def wall(place: WallPlace, line: Line, grooves: tuple[tuple[float, float, str], 
     shape = place.shape
     frame = place.side.frame(place.piece)
     slabs = [s for zone in _zones(place, grooves) for s in _slabs(place, line, zone, frame)]
-    outer, inner, edges = outlines(_runs(place, line), frame, place.thickness)
+    outer, inner, edges = outlines(_runs(place, line, bottoms), frame, place.thickness)
     return Panel(
         shape.wall_names(place.name)[place.piece],
         shape.plan.material,
@@ -278,11 +285,10 @@ def corners_between(corners: Array, spans: Array) -> Array:
     return between(corners[within], -np.inf, np.inf)
 
 
-def _runs(place: WallPlace, line: Line) -> tuple[Run, ...]:
+def _runs(place: WallPlace, line: Line, bottom: tuple[Array, Array]) -> tuple[Run, ...]:
     """Return the sides of the wall in order: bottom rearward, up, top forward, down."""
     shape, t = place.shape, place.thickness
     names = shape.wall_names(place.name)
-    bottom = [wall_bottom(place, line, w) for w in (0.0, t)]
     tops = [_top(place, w, shape.wall_top) for w in (0.0, t)]
     steepest = float(line.slope_deg.max()) if line.form == "bevelled" else 0.0
     runs = [Run("scribe", "tunnel", bottom[0], bottom[1], steepest, line.longer)]
@@ -296,8 +302,8 @@ def _runs(place: WallPlace, line: Line) -> tuple[Run, ...]:
     return tuple(runs)
 
 
-def wall_bottom(place: WallPlace, line: Line, depth: float) -> Array:
-    """Return the lower edge of a wall at a depth below its outer face.
+def wall_bottoms(place: WallPlace, line: Line) -> tuple[Array, Array]:
+    """Return the lower edge of a wall on its outer and on its inner face.
 
     Parameters
     ----------
@@ -305,19 +311,20 @@ def wall_bottom(place: WallPlace, line: Line, depth: float) -> Array:
         Which wall.
     line : Line
         Its lower edge.
-    depth : float
-        Depth [mm].
 
     Returns
     -------
-    ndarray, shape (n, 3)
-        Points in car axes, front to rear, of equal number at every depth [mm].
+    tuple of two ndarrays, shape (n, 3)
+        Points in car axes, front to rear, of equal number [mm].
     """
-    front, rear = place.ends(depth)
-    both = [place.ends(w) for w in (0.0, place.thickness)]
-    inner = between(line.run, max(e[0] for e in both), min(e[1] for e in both))
-    x = np.array((front, *inner, rear))
-    return place.points(x, line.height(x, depth), depth)
+    depths = (0.0, place.thickness)
+    ends = [place.ends(w) for w in depths]
+    inner = between(line.run, max(e[0] for e in ends), min(e[1] for e in ends))
+    made = []
+    for w, (front, rear) in zip(depths, ends, strict=True):
+        x = np.concatenate([[front], inner, [rear]])
+        made.append(place.points(x, line.height(x, w), w))
+    return made[0], made[1]
 
 
 def _top(place: WallPlace, depth: float, below_deck: float) -> Array:
