@@ -6,7 +6,7 @@ from typing import Literal
 
 import numpy as np
 
-from trimwright.parts.frame import Array, Frame, vector
+from trimwright.parts.frame import Array, Frame, square_to, vector
 from trimwright.parts.opening import hole_outline, hole_sides
 from trimwright.parts.panel import Hole, Outline, Panel, Recess, Run, outlines
 from trimwright.parts.plan import OpeningPlan
@@ -32,8 +32,8 @@ class BoardPlace:
         x, z = deck.points[self.piece]
         slope = float(deck.slopes[self.piece])
         u = np.array((1.0, 0.0, slope)) / np.hypot(1.0, slope)
-        v = np.array((0.0, 1.0, 0.0))
-        return Frame((x, 0.0, z), vector(u), vector(v), vector(np.cross(u, v)))
+        along, right = vector(u), (0.0, 1.0, 0.0)
+        return Frame((x, 0.0, z), along, right, square_to(along, right))
 
     def ends(self, depth_mm: float) -> Array:
         """Return front and rear x at a depth below the top, shape (2,) [mm]."""

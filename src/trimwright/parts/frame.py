@@ -87,5 +87,25 @@ def vector(values: Array) -> Vector:
     >>> vector(np.array([1.0, 2.0, 3.0]))
     (1.0, 2.0, 3.0)
     """
-    x, y, z = (float(value) for value in values)
+    x, y, z = values.tolist()
     return x, y, z
+
+
+def square_to(one: Vector, other: Vector) -> Vector:
+    """Return the cross product of two vectors.
+
+    Parameters
+    ----------
+    one, other : tuple of three floats
+
+    Returns
+    -------
+    tuple of float
+
+    Examples
+    --------
+    >>> square_to((1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
+    (0.0, 0.0, 1.0)
+    """
+    (a, b, c), (d, e, f) = one, other
+    return b * f - c * e, c * d - a * f, a * e - b * d

@@ -34,15 +34,15 @@ class Line:
     longer: Literal["outer", "inner", "neither"] = "neither"
     missed: Flags = field(compare=False, default_factory=lambda: np.zeros(0, dtype=np.bool_))
 
-    def height(self, run: Array, depth_mm: float) -> Array:
-        """Return heights of the edge at a depth below the outer face.
+    def height(self, run: Array, depth_mm: Array | float) -> Array:
+        """Return heights of the edge at depths below the outer face.
 
         Parameters
         ----------
         run : ndarray
             Places along the edge [mm].
-        depth_mm : float
-            Depth [mm].
+        depth_mm : float or ndarray
+            Depths [mm], broadcast against the places.
 
         Returns
         -------

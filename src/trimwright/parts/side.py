@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from trimwright.parts.frame import Array, Frame, vector
+from trimwright.parts.frame import Array, Frame, square_to, vector
 from trimwright.parts.profile import STRAIGHT, Profile
 
 SideName = Literal["left", "right"]
@@ -36,7 +36,7 @@ class Side:
     @property
     def stretch(self) -> Array:
         """Sideways distance per mm square to each face, shape (n,)."""
-        return np.sqrt(1 + np.array(self.b) ** 2 + self.c**2)
+        return _planes(self, 0.0).stretch
 
     def bounds(self, depth_mm: float) -> Array:
         """Return where the pieces begin and end at a depth below the outer face.
@@ -56,7 +56,7 @@ class Side:
         >>> Side("left", (0.0, 600.0), (110.0,), (0.0,), 0.0).bounds(12.0)
         array([  0., 600.])
         """
-        return _bounds(self, depth_mm)
+        return _planes(self, depth_mm).bounds
 
     def reach(self, x_mm: Array, z_mm: Array, depth_mm: float = 0.0) -> Array:
         """Return half-widths of the side, or of a line parallel inside it.
@@ -78,9 +78,9 @@ class Side:
         >>> Side("left", (0.0, 600.0), (110.0,), (0.0,), 0.1).reach(np.array(5.0), np.array(200.0))
         array(90.)
         """
-        meets, a, b = _planes(self, depth_mm)
-        i = np.searchsorted(meets, x_mm, side="right") if len(meets) else 0
-        return np.asarray(a[i] + b[i] * x_mm - self.c * z_mm)
+        inside = _planes(self, depth_mm)
+        i = np.searchsorted(inside.bounds[1:-1], x_mm, side="right") if len(self.a) > 1 else 0
+        return np.asarray(inside.a[i] + inside.b[i] * x_mm - self.c * z_mm)
 
     def frame(self, piece: int) -> Frame:
         """Return the axes of one piece: v up the face, u level, n outwards.
@@ -101,28 +101,33 @@ class Side:
         (-1.0, -0.0, -0.0)
         """
         s, a, b = self.sign, self.a[piece], self.b[piece]
-        n = np.array((-b, s, self.c)) / self.stretch[piece]
-        u = -s * np.array((1.0, s * b, 0.0)) / np.hypot(1.0, b)
+        n = vector(np.array((-b, s, self.c)) / self.stretch[piece])
+        u = vector(-s * np.array((1.0, s * b, 0.0)) / np.hypot(1.0, b))
         x = self.ends[piece + 1] if s > 0 else self.ends[piece]
-        return Frame((x, s * (a + b * x), 0.0), vector(u), vector(np.cross(n, u)), vector(n))
+        return Frame((x, s * (a + b * x), 0.0), u, square_to(n, u), n)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Planes:
+    """The planes of a side at one depth, read-only arrays: asked for hundreds of times."""
+
+    bounds: Array
+    a: Array
+    b: Array
+    stretch: Array
 
 
 @lru_cache(maxsize=256)
-def _bounds(walls: Side, depth_mm: float) -> Array:
-    """Return where the pieces end at a depth, read-only: asked for hundreds of times."""
-    ends = np.array(walls.ends)
+def _planes(walls: Side, depth_mm: float) -> _Planes:
+    """Return the planes of a side at a depth below its outer faces."""
+    b, ends = np.array(walls.b), np.array(walls.ends)
+    stretch = np.sqrt(1 + b**2 + walls.c**2)
     # pieces a1 + b1 x - w s1 and a2 + b2 x - w s2 meet w (s2 - s1)/(b2 - b1) further on
-    ends[1:-1] += depth_mm * np.diff(walls.stretch) / np.diff(np.array(walls.b))
-    ends.setflags(write=False)
-    return ends
-
-
-@lru_cache(maxsize=256)
-def _planes(walls: Side, depth_mm: float) -> tuple[Array, Array, Array]:
-    """Return where the pieces meet at a depth, and a and b of each there."""
-    b = np.array(walls.b)
-    a = np.array(walls.a) - depth_mm * np.sqrt(1 + b**2 + walls.c**2)
-    return walls.bounds(depth_mm)[1:-1], a, b
+    ends[1:-1] += depth_mm * np.diff(stretch) / np.diff(b)
+    made = _Planes(ends, np.array(walls.a) - depth_mm * stretch, b, stretch)
+    for array in (made.bounds, made.a, made.b, made.stretch):
+        array.setflags(write=False)
+    return made
 
 
 def side(

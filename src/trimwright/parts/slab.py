@@ -98,7 +98,9 @@ class Slab:
         return np.stack([c[:-1] for c in chains] + [c[1:] for c in chains], axis=1)
 
 
-def slab(depths: Sequence[float], lower: Sequence[Array], upper: Sequence[Array]) -> Slab:
+def slab(
+    depths: Sequence[float], lower: Sequence[Array] | Array, upper: Sequence[Array] | Array
+) -> Slab:
     """Return a slab, its chains turned so that u and v run counter-clockwise.
 
     Parameters
@@ -119,7 +121,7 @@ def slab(depths: Sequence[float], lower: Sequence[Array], upper: Sequence[Array]
     >>> slab([0.0, 2.0], [high, high], [low, low]).moments()[0]
     np.float64(24.0)
     """
-    low, high = np.stack(list(lower)), np.stack(list(upper))
+    low, high = np.array(lower), np.array(upper)
     if _clockwise(np.concatenate([low, high[:, ::-1]], axis=1)):
         low, high = low[:, ::-1].copy(), high[:, ::-1].copy()
     low.setflags(write=False)

@@ -41,12 +41,13 @@ class WallPlace:
         bounds = self.side.bounds(depth_mm)
         return float(bounds[self.piece]), float(bounds[self.piece + 1])
 
-    def points(self, x: Array, z: Array, depth_mm: float) -> Array:
-        """Return points of its plane at a depth, shape (n, 3) [mm]."""
-        side = self.side
-        a = side.a[self.piece] - depth_mm * side.stretch[self.piece]
-        y = side.sign * (a + side.b[self.piece] * x - side.c * z)
-        return np.column_stack([x, y, z])
+    def points(self, x: Array, z: Array, depth_mm: Array | float) -> Array:
+        """Return points of its plane at depths, shape (..., 3) [mm]; all three broadcast."""
+        side, i = self.side, self.piece
+        y = side.sign * (side.a[i] - depth_mm * side.stretch[i] + side.b[i] * x - side.c * z)
+        found = np.empty((*y.shape, 3))
+        found[..., 0], found[..., 1], found[..., 2] = x, y, z
+        return found
 
 
 def wall_levels(place: WallPlace, skin: Skin, floor_z: float | None) -> Levels:
@@ -174,18 +175,17 @@ def _slabs(place: WallPlace, line: Line, zone: _Zone, frame: Frame) -> list[Slab
     free = line.run if zone.low is None else np.zeros(0)
     made = []
     for w0, w1 in pairwise(cuts):
-        a, b = _ends(place, zone, w0), _ends(place, zone, w1)
-        spans = np.array((a, b))
+        spans = np.array((_ends(place, zone, w0), _ends(place, zone, w1)))
         corners = corners_between(kinks, spans)
         inner = between(np.concatenate([corners, free]), spans[:, 0].max(), spans[:, 1].min())
         inner = np.union1d(inner, corners)
-        lower, upper = list[Array](), list[Array]()
-        for w, ends in ((w0, a), (w1, b)):
-            x = np.array((ends[0], *np.clip(inner, *ends), ends[1]))
-            low = line.height(x, w) if zone.low is None else deck.height(x, zone.low)
-            lower.append(frame.flat(place.points(x, low, w)))
-            upper.append(frame.flat(place.points(x, deck.height(x, zone.top), w)))
-        made.append(slab((w0, w1), lower, upper))
+        x = np.empty((2, len(inner) + 2))
+        x[:, 0], x[:, -1] = spans.T
+        x[:, 1:-1] = np.minimum(np.maximum(inner, spans[:, :1]), spans[:, 1:])
+        w = np.array(((w0,), (w1,)))
+        low = line.height(x, w) if zone.low is None else deck.height(x, zone.low)
+        flat = frame.flat(place.points(x, np.stack([low, deck.height(x, zone.top)]), w))
+        made.append(slab((w0, w1), flat[0], flat[1]))
     return made
 
 
