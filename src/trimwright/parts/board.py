@@ -39,12 +39,17 @@ class BoardPlace:
         """Return front and rear x at a depth below the top, shape (2,) [mm]."""
         return self.shape.deck.line(depth_mm)[self.piece : self.piece + 2, 0]
 
-    def points(self, x: Array, depth_mm: float, name: SideName, inside_mm: float) -> Array:
-        """Return points along a side, as deep in the deck and in the wall as asked [mm]."""
+    def points(
+        self, x: Array, depth_mm: Array | float, name: SideName, inside_mm: float
+    ) -> Array:
+        """Return points along a side, as deep in the deck and in the wall as asked, (..., 3)."""
         (xa, za), slope = self.shape.deck.points[self.piece], self.shape.deck.slopes[self.piece]
         z = za + slope * (x - xa) - depth_mm * np.hypot(1.0, slope)
         side = self.shape.side(name)
-        return np.column_stack([x, side.sign * side.reach(x, z, inside_mm), z])
+        found = np.empty((*z.shape, 3))
+        found[..., 0], found[..., 2] = x, z
+        found[..., 1] = side.sign * side.reach(x, z, inside_mm)
+        return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,10 +139,8 @@ def _slabs(place: BoardPlace, layer: _Layer, holes: tuple[Hole, ...]) -> list[Sl
         ends = np.stack([place.ends(h) for h in depths])
         inner = np.clip(corners_between(meets, ends), ends[:, :1], ends[:, 1:])
         x = np.column_stack([ends[:, :1], inner, ends[:, 1:]])
-        sides = [
-            np.stack([frame.flat(place.points(x[k], depths[k], *edge)) for k in (0, 1)])
-            for edge in (layer.low, layer.high)
-        ]
+        both = np.array(depths)[:, None]
+        sides = [frame.flat(place.points(x, both, *edge)) for edge in (layer.low, layer.high)]
         inside = tuple(hole for hole in holes if layer.low[0] != layer.high[0])
         made += around_holes(depths, sides[0], sides[1], inside)
     return made
@@ -266,15 +269,13 @@ def _side_runs(place: BoardPlace, name: SideName) -> list[Run]:
     inside = shape.deck_side(name)
     kind: Literal["joint", "free"] = "joint" if shape.plan.through == "walls" else "free"
     bounds = shape.side(name).bounds(inside)
-    ends = np.array([place.ends(h) for h in (0.0, shape.deck_thickness)])
+    depths = np.array(((0.0,), (shape.deck_thickness,)))
+    ends = np.stack([place.ends(0.0), place.ends(shape.deck_thickness)])
     runs = []
     for i, wall_name in enumerate(shape.wall_names(name)):
         x = np.clip(bounds[i : i + 2], ends[:, :1], ends[:, 1:])
         if np.ptp(x, axis=1).max() > INSIDE:
-            faces = [
-                place.points(x[k], h, name, inside)
-                for k, h in enumerate((0.0, shape.deck_thickness))
-            ]
+            faces = place.points(x, depths, name, inside)
             meets = wall_name if kind == "joint" else ""
             runs.append(Run(kind, meets, faces[0], faces[1]))
     return runs

@@ -339,16 +339,13 @@ def _top_runs(place: WallPlace) -> list[Run]:
     shape = place.shape
     rests = shape.plan.through == "deck"
     kinks = shape.deck.line(shape.wall_top)[:, 0]
-    depths = (0.0, place.thickness)
-    ends = np.array([place.ends(w) for w in depths])
+    depths = np.array(((0.0,), (place.thickness,)))
+    ends = np.array([place.ends(0.0), place.ends(place.thickness)])
     runs = []
     for k, deck in enumerate(shape.deck_names()):
         x = np.clip(kinks[k : k + 2], ends[:, :1], ends[:, 1:])[:, ::-1]
         if np.ptp(x, axis=1).max() > INSIDE:
-            faces = [
-                place.points(x[i], shape.deck.height(x[i], shape.wall_top), w)
-                for i, w in enumerate(depths)
-            ]
+            faces = place.points(x, shape.deck.height(x, shape.wall_top), depths)
             kind: Literal["joint", "free"] = "joint" if rests else "free"
             runs.append(Run(kind, deck if rests else "", faces[0], faces[1]))
     return runs
