@@ -137,14 +137,9 @@ class Tunnel:
             Distance [mm] off the bare skin, outward; one for each row of `grid_x`, or one for
             all. Where the skin is hollower than the offset, the fold is clipped off.
         """
-        x = self.grid_x()
-        rows, run = self.loft.rows(x)
-        across = np.gradient(rows, axis=1, edge_order=2)
-        normals = facing_out(run, across)
-        places = np.broadcast_to(x[:, None, None], (*rows.shape[:2], 1))
-        points = np.concatenate([places, rows], axis=-1)
-        off = np.broadcast_to(np.asarray(offset_mm, dtype=np.float64), x.shape)
-        return Grid(x, offset_grid(points, normals, off), normals)
+        bare = _bare(self)
+        off = np.broadcast_to(np.asarray(offset_mm, dtype=np.float64), bare.x.shape)
+        return Grid(bare.x, offset_grid(bare.points, bare.normals, off), bare.normals)
 
     def layered(self, x: Floats | float, world: World | None = None) -> Floats:
         """Return the thickness of the layers under the carpet at each place.
@@ -227,6 +222,19 @@ class Tunnel:
             for gap, hump in enumerate(bumps(self.loft.stations, spot.x)):
                 found[between_key(gap)] = hump / up
         return found
+
+
+@lru_cache(maxsize=8)
+def _bare(metal: Tunnel) -> Grid:
+    """Return the bare skin as points, read-only: every layer over it begins with it."""
+    x = metal.grid_x()
+    rows, run = metal.loft.rows(x)
+    normals = facing_out(run, np.gradient(rows, axis=1, edge_order=2))
+    places = np.broadcast_to(x[:, None, None], (*rows.shape[:2], 1))
+    made = Grid(x, np.concatenate([places, rows], axis=-1), normals)
+    for array in (made.x, made.points, made.normals):
+        array.setflags(write=False)
+    return made
 
 
 @lru_cache(maxsize=8)

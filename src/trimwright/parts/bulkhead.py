@@ -1,6 +1,7 @@
 """A bulkhead: an upright flat panel across the console, scribed over the tunnel."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -8,7 +9,7 @@ import numpy as np
 from trimwright.parts.frame import Array, Frame
 from trimwright.parts.panel import Panel, Run, outlines
 from trimwright.parts.plan import BulkheadPlan
-from trimwright.parts.scribe import LEVELS, Levels, Line
+from trimwright.parts.scribe import LEVELS, Levels, Line, edge_line
 from trimwright.parts.shape import Shape
 from trimwright.parts.side import SideName
 from trimwright.parts.skin import Skin, plane_cut
@@ -63,37 +64,46 @@ class BulkheadPlace:
         return float(self.shape.deck.height(x, self.shape.deck_thickness))
 
 
-def bulkhead_levels(place: BulkheadPlace, skin: Skin, floor_z: float | None) -> Levels:
-    """Return the covered tunnel as the planes of a bulkhead cut it, left to right.
+def bulkhead_line(place: BulkheadPlace, skin: Skin) -> Line:
+    """Return the lower edge of a bulkhead as the covered tunnel asks for it, left to right.
 
     Parameters
     ----------
     place : BulkheadPlace
         Which bulkhead.
     skin : Skin
-        The covered tunnel; it must reach past both faces.
-    floor_z : float or None
-        Height of the covered floor beyond the tunnel's feet [mm], if known.
+        The covered tunnel; it must reach past both faces. Beyond its feet the edge follows the
+        floor, or the foot where the floor is not known.
 
     Returns
     -------
-    Levels
+    Line
         What tucks in under the widest place is left out: a panel from above clears that place.
     """
-    depths = np.linspace(0.0, place.thickness, LEVELS)
-    along = skin.turned()
-    normal = np.array((1.0, 0.0, 0.0))
-    low, high = along.points[:, :, 0].min(axis=1).max(), along.points[:, :, 0].max(axis=1).min()
-    inside = np.clip(place.rear - depths, low + THIN, high - THIN)
-    cut = plane_cut(along, normal, inside)
+    plan = place.shape.plan
+    levels = _levels(skin, place.rear, place.thickness, plan.floor_z)
+    bottom = np.asarray(levels.height.min())
+    left, right = (float(place.half(name, 0.0, bottom)) for name in SIDES)
+    y = levels.run[0]
+    beside = (y < left) | (y > right)  # no panel there
+    levels = replace(levels, slope_deg=np.where(beside, 0.0, levels.slope_deg))
+    return edge_line(levels, plan.edge, plan.tilt_deg)
+
+
+@lru_cache(maxsize=256)
+def _levels(skin: Skin, rear: float, thickness: float, floor_z: float | None) -> Levels:
+    """Return the covered tunnel as the planes of a sheet across it cut it."""
+    depths = np.linspace(0.0, thickness, LEVELS)
+    inside = np.clip(rear - depths, *skin.full_length(THIN))
+    near = skin.part(skin.rows_along(float(inside[-1]), float(inside[0])))
+    cut = plane_cut(near.turned(), np.array((1.0, 0.0, 0.0)), inside)
     middle = LEVELS // 2
     run, z = cut.points[..., 1], cut.points[..., 2]
     shared = [_rising(run[k], z[k]) for k in range(LEVELS)]
-    grid = shared[0]
-    heights = np.stack([np.interp(grid[0], *line) for line in shared])
+    y = shared[0][0]
+    heights = np.stack([np.interp(y, *line) for line in shared])
     slope = np.degrees(np.arcsin(np.clip(np.abs(cut.normals[middle, :, 0]), 0.0, 1.0)))
     order = np.argsort(run[middle], kind="stable")
-    y = grid[0]
     slope = np.interp(y, run[middle][order], slope[order])
     low_z = heights[0, [0, -1]] if floor_z is None else np.full(2, floor_z)
     y = np.concatenate([y[0] - BESIDE * np.arange(2, 0, -1), y, y[-1] + BESIDE * np.arange(1, 3)])
@@ -102,10 +112,7 @@ def bulkhead_levels(place: BulkheadPlace, skin: Skin, floor_z: float | None) -> 
     missed = np.zeros(y.size, dtype=np.bool_)
     missed[[0, 1, -2, -1]] = True
     slope = np.where(missed, 0.0, np.concatenate([[0.0, 0.0], slope, [0.0, 0.0]]))
-    bottom = np.asarray(heights.min())
-    halves = [float(place.half(name, 0.0, bottom)) for name in SIDES]
-    slope[(y < halves[0]) | (y > halves[1])] = 0.0  # no panel there
-    return Levels(place.thickness, (0.0, 0.0), np.stack([y] * LEVELS), heights, slope, missed)
+    return Levels(thickness, (0.0, 0.0), np.stack([y] * LEVELS), heights, slope, missed)
 
 
 def _rising(y: Array, z: Array) -> tuple[Array, Array]:

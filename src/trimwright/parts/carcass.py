@@ -8,20 +8,20 @@ from trimwright.parts.board import BoardPlace, board
 from trimwright.parts.bulkhead import (
     BulkheadPlace,
     bulkhead,
-    bulkhead_levels,
+    bulkhead_line,
     standing,
 )
 from trimwright.parts.frame import Array, Vector, vector
 from trimwright.parts.lower_edge import LowerEdge, lower_edge
 from trimwright.parts.panel import MM3_PER_M3, Panel
 from trimwright.parts.plan import Plan, same_panel
-from trimwright.parts.scribe import Line, edge_line
+from trimwright.parts.scribe import Line
 from trimwright.parts.shape import Shape, shape
 from trimwright.parts.side import SideName
 from trimwright.parts.skin import Skin
 from trimwright.parts.soundness import design_faults, scribe_faults
 from trimwright.parts.unbuildable import Unbuildable
-from trimwright.parts.wall import WallPlace, wall, wall_bottoms, wall_levels
+from trimwright.parts.wall import WallPlace, wall, wall_bottoms, wall_line
 
 SIDES: tuple[SideName, SideName] = ("left", "right")
 
@@ -202,7 +202,7 @@ def _grooves(place: WallPlace) -> tuple[tuple[float, float, str], ...]:
 def _wall_line(place: WallPlace, skin: Skin) -> Line:
     """Return the lower edge of a wall, as built where it was measured."""
     plan = place.shape.plan
-    line = edge_line(wall_levels(place, skin, plan.floor_z), plan.edge, plan.tilt_deg)
+    line = wall_line(place, skin)
     name = place.shape.wall_names(place.name)[place.piece]
     up = place.side.frame(place.piece).v[2]
     deck = place.shape.deck
@@ -213,7 +213,7 @@ def _wall_line(place: WallPlace, skin: Skin) -> Line:
 def _bulkhead_line(place: BulkheadPlace, skin: Skin) -> Line:
     """Return the lower edge of a bulkhead, as built where it was measured."""
     plan = place.shape.plan
-    line = edge_line(bulkhead_levels(place, skin, plan.floor_z), plan.edge, plan.tilt_deg)
+    line = bulkhead_line(place, skin)
     top = np.full(line.run.size, place.top(0.0))
     return _as_built(_deeper(line, plan.deeper), plan, place.plan.name, (top, 1.0))
 

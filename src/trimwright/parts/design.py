@@ -1,6 +1,7 @@
 """A console as the builder wrote it, turned into a plan and a carcass."""
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -79,10 +80,16 @@ def buildable(build: Build, tunnel: Tunnel) -> bool:
 def _laid(build: Build, tunnel: Tunnel, plan: Plan) -> tuple[Plan, Skin, tuple[str, ...]]:
     """Return the plan over the floor, what its edges follow, and what was not known of it."""
     thick, notes = covering_thickness(build, tunnel)
-    grid = tunnel.surface(thick)
     if tunnel.floor_mm is not None:
         plan = replace(plan, floor_z=tunnel.floor_mm + float(thick.max()))
-    return plan, Skin(grid.points, grid.normals), notes
+    return plan, _covered(tunnel, tuple(thick.tolist())), notes
+
+
+@lru_cache(maxsize=8)
+def _covered(tunnel: Tunnel, thick: tuple[float, ...]) -> Skin:
+    """Return the tunnel under layers: one skin for all consoles over it."""
+    grid = tunnel.surface(np.array(thick))
+    return Skin(grid.points, grid.normals)
 
 
 def covering_thickness(build: Build, tunnel: Tunnel) -> tuple[Array, tuple[str, ...]]:

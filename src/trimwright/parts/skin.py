@@ -1,6 +1,7 @@
 """The covered tunnel as the grid a panel is scribed to."""
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -8,12 +9,15 @@ from numpy.typing import NDArray
 from trimwright.parts.frame import Array, Flags
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Skin:
-    """A surface as rows of points, one row across the car at each place along it."""
+    """A surface as rows of points, one row across the car at each place along it.
 
-    points: Array = field(compare=False)  # (a, b, 3), a rows front to rear, b points left to right
-    normals: Array = field(compare=False)  # (a, b, 3), unit, out of the metal
+    A skin equals itself alone: what is kept of its cuts is kept by which skin it is.
+    """
+
+    points: Array  # (a, b, 3), a rows front to rear, b points left to right
+    normals: Array  # (a, b, 3), unit, out of the metal
 
     def raised(self, thickness_mm: Array) -> "Skin":
         """Return the surface of what lies on it, square to the skin.
@@ -36,7 +40,7 @@ class Skin:
         thick = np.broadcast_to(thickness_mm, self.points.shape[:1])
         return Skin(self.points + thick[:, None, None] * self.normals, self.normals)
 
-    def along(self, start_mm: float, end_mm: float) -> "Skin":
+    def rows_along(self, start_mm: float, end_mm: float) -> tuple[int, int]:
         """Return the rows that matter between two places: those within, and one more either way.
 
         Parameters
@@ -46,20 +50,27 @@ class Skin:
 
         Returns
         -------
-        Skin
-            Two rows or more of those there are.
+        tuple of int
+            The first, and the one after the last; two rows or more of those there are.
 
         Examples
         --------
         >>> rows = np.zeros((9, 2, 3)) + np.arange(9.0)[:, None, None]
-        >>> Skin(rows, rows).along(2.5, 4.0).points[:, 0, 0]
-        array([2., 3., 4., 5.])
+        >>> Skin(rows, rows).rows_along(2.5, 4.0)
+        (2, 6)
         """
-        most, least = self.points[..., 0].max(axis=1), self.points[..., 0].min(axis=1)
+        least, most = _reach(self)
         first = min(max(int(np.searchsorted(most, start_mm)) - 1, 0), len(most) - 2)
         last = max(int(np.searchsorted(least, end_mm, side="right")), first + 1)
-        part = slice(first, last + 1)
-        return Skin(self.points[part], self.normals[part])
+        return first, min(last + 1, len(most))
+
+    def full_length(self, within_mm: float) -> tuple[float, float]:
+        """Return where every line along the car begins and ends, less a little each [mm]."""
+        return _full_length(self, within_mm)
+
+    def part(self, rows: tuple[int, int]) -> "Skin":
+        """Return some rows alone, from the first to before the last."""
+        return Skin(self.points[slice(*rows)], self.normals[slice(*rows)])
 
     def turned(self) -> "Skin":
         """Return the same surface with rows along the car.
@@ -74,6 +85,19 @@ class Skin:
         (5, 2, 3)
         """
         return Skin(self.points.transpose(1, 0, 2), self.normals.transpose(1, 0, 2))
+
+
+@lru_cache(maxsize=8)
+def _reach(skin: Skin) -> tuple[Array, Array]:
+    """Return the least and the most x of each row, (a,) each."""
+    x = np.ascontiguousarray(skin.points[..., 0])
+    return x.min(axis=1), x.max(axis=1)
+
+
+@lru_cache(maxsize=8)
+def _full_length(skin: Skin, within_mm: float) -> tuple[float, float]:
+    x = skin.points[..., 0]
+    return float(x.min(axis=0).max()) + within_mm, float(x.max(axis=0).min()) - within_mm
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,10 +8,10 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from trimwright.parts import BulkheadPlan, OpeningPlan, Plan, Skin, carcass, edge_line
+from trimwright.parts import BulkheadPlan, OpeningPlan, Plan, Skin, carcass
 from trimwright.parts.plan import DeckJoint
 from trimwright.parts.shape import shape
-from trimwright.parts.wall import WallPlace, wall_levels
+from trimwright.parts.wall import WallPlace, wall_line
 
 JOINTS: tuple[DeckJoint, ...] = ("butt", "rebate", "housing")
 QUICK = settings(
@@ -95,14 +95,13 @@ def test_lower_edge_never_passes_under_the_surface(plan: Plan) -> None:
 @QUICK
 @given(plan=plans(), more=st.floats(0.5, 15.0))
 def test_thicker_carpet_never_lowers_an_edge(form: str, plan: Plan, more: float) -> None:
-    planes = shape(plan)
+    planes = shape(replace(plan, edge=form, tilt_deg=89.0))
     # a saw that tilts as far as asked: else the thinner carpet, being steeper, may have the square
     # edge, which stands higher, where the thicker one has the bevel
     for name in ("left", "right"):
         place = WallPlace(planes, name, 0)
         thin, thick = (
-            edge_line(wall_levels(place, tunnel(150.0, 5.0 + t), None), form, 89.0)
-            for t in (0.0, more)
+            wall_line(place, tunnel(150.0, 5.0 + t)) for t in (0.0, more)
         )
         assert (thin.form, thick.form) == (form, form)
         x = np.linspace(10.0, 190.0, 40)
