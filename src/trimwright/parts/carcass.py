@@ -19,6 +19,7 @@ from trimwright.parts.scribe import Line
 from trimwright.parts.shape import Shape, shape
 from trimwright.parts.side import SideName
 from trimwright.parts.skin import Skin
+from trimwright.parts.slab import moments
 from trimwright.parts.soundness import design_faults, scribe_faults
 from trimwright.parts.unbuildable import Unbuildable
 from trimwright.parts.wall import WallPlace, wall, wall_bottoms, wall_line
@@ -180,7 +181,9 @@ def _board(planes: Shape, piece: int) -> Panel:
 
 def _weighed(panels: tuple[Panel, ...]) -> tuple[float, Vector]:
     """Return the mass of panels together [kg] and their centre in car axes [mm]."""
-    found = np.stack([panel.moments() for panel in panels])
+    first = np.cumsum([0, *(len(panel.slabs) for panel in panels[:-1])])
+    every = moments([piece for panel in panels for piece in panel.slabs])
+    found = np.add.reduceat(every, first, axis=0)
     masses = found[:, 0] * np.array([panel.density for panel in panels]) / MM3_PER_M3
     own = found[:, 1:] / found[:, :1]
     centres = [p.frame.placed(at[:2], float(at[2])) for p, at in zip(panels, own, strict=True)]
