@@ -165,7 +165,7 @@ def around_holes(
     list of Slab
     """
     if not holes:
-        return [slab(depths, (low[0], low[1]), (high[0], high[1]))]
+        return [slab(depths, low, high)]
     reach = [(h.centre[0] - h.long / 2, h.centre[0] + h.long / 2) for h in holes]
     stops = sorted({value for pair in reach for value in pair})
     starts = [None, *stops]
@@ -186,7 +186,7 @@ def around_holes(
             bounds = [low, rails[0], rails[0], *rims, rails[1], rails[1], high]
         for under, over in zip(bounds[::2], bounds[1::2], strict=True):
             chains = _chains(np.stack([begin, finish]), under, over)
-            made.append(slab(depths, (chains[0], chains[1]), (chains[2], chains[3])))
+            made.append(slab(depths, *chains))
     return made
 
 
@@ -211,23 +211,25 @@ def _rails(ends: Array, low: Array, high: Array, holes: list[Hole]) -> tuple[Arr
     return made[0], made[1]
 
 
-def _chains(ends: Array, under: Array, over: Array) -> tuple[Array, Array, Array, Array]:
-    """Return both sides of a strip at both levels, on places that keep their order."""
+def _chains(ends: Array, under: Array, over: Array) -> Array:
+    """Return both sides of a strip at both levels, on places that keep their order, (2, 2, n, 2)."""
     inner = np.concatenate([under[:, :, 0], over[:, :, 0]], axis=1)
     low, high = ends[0][:, None], ends[1][:, None]  # at both levels
     within = np.all((inner > low - INSIDE) & (inner < high + INSIDE), axis=0)
     within &= np.any((inner > low + INSIDE) & (inner < high - INSIDE), axis=0)
     inner = inner[:, within]
-    inner = inner[:, np.argsort(inner.mean(axis=0), kind="stable")]
     if inner.shape[1] > 1:
-        inner = inner[:, np.concatenate([[True], np.diff(inner.mean(axis=0)) > INSIDE])]
-    u = np.hstack([low, np.clip(inner, low, high), high])
-    made = [
-        np.column_stack([u[k], np.interp(u[k], side[k, :, 0], side[k, :, 1])])
-        for side in (under, over)
-        for k in (0, 1)
-    ]
-    return made[0], made[1], made[2], made[3]
+        middle = (inner[0] + inner[1]) / 2
+        order = np.argsort(middle, kind="stable")
+        apart = np.diff(middle[order]) > INSIDE
+        inner = inner[:, order[np.concatenate([[True], apart])]]
+    u = np.concatenate([low, np.minimum(np.maximum(inner, low), high), high], axis=1)
+    made = np.empty((2, *u.shape, 2))
+    made[..., 0] = u
+    for chains, side in zip(made, (under, over), strict=True):
+        for k in (0, 1):
+            chains[k, :, 1] = np.interp(u[k], side[k, :, 0], side[k, :, 1])
+    return made
 
 
 def _side_line(place: BoardPlace, name: SideName, depth: float, inside: float) -> Array:

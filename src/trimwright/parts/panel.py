@@ -1,7 +1,7 @@
 """A flat panel: outlines on both faces, edges, recesses, holes, solid."""
 
 from dataclasses import dataclass, field
-from math import hypot
+from math import atan2, degrees, hypot
 from typing import Literal
 
 import numpy as np
@@ -198,21 +198,20 @@ def _append(outline: list[tuple[float, float]], points: Array) -> int:
 
 def _area(points: Array) -> float:
     """Twice the signed area."""
-    u, v = points.T
-    return float((u * np.roll(v, -1) - np.roll(u, -1) * v).sum())
+    u, v = (points - points[0]).T
+    return float((u[:-1] * v[1:] - u[1:] * v[:-1]).sum())
 
 
 def _bevel(
     outer: Array, inner: Array, thickness: float
 ) -> tuple[float, Literal["outer", "inner", "neither"]]:
     """Return the bevel from square of a straight side, and the face that reaches further."""
-    along = outer[-1] - outer[0]
-    length = float(np.hypot(*along))
+    u, v = (outer[-1] - outer[0]).tolist()
+    length = hypot(u, v)
     if length < SAME:
         return 0.0, "neither"
-    out = np.array((along[1], -along[0])) / length
-    reach = float((outer[0] - inner[0]) @ out)
-    angle = float(np.degrees(np.arctan2(abs(reach), thickness)))
+    back_u, back_v = (outer[0] - inner[0]).tolist()
+    reach = (back_u * v - back_v * u) / length
     if abs(reach) < SAME:
         return 0.0, "neither"
-    return angle, "outer" if reach > 0 else "inner"
+    return degrees(atan2(abs(reach), thickness)), "outer" if reach > 0 else "inner"

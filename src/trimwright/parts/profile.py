@@ -24,8 +24,7 @@ class Profile:
     @property
     def slopes(self) -> Array:
         """Slope dz/dx of each straight piece, shape (n - 1,)."""
-        p = np.array(self.points)
-        return np.diff(p[:, 1]) / np.diff(p[:, 0])
+        return _slopes(self)
 
     def line(self, depth_mm: float) -> Array:
         """Return the points of the line that lies parallel below the top.
@@ -90,6 +89,15 @@ class Profile:
         array([3.])
         """
         return self.line(depth_mm)[1:-1, 0]
+
+
+@lru_cache(maxsize=64)
+def _slopes(deck: Profile) -> Array:
+    """Return the slope of each straight piece, read-only."""
+    x, z = np.array(deck.points).T
+    slopes = np.diff(z) / np.diff(x)
+    slopes.setflags(write=False)
+    return slopes
 
 
 @lru_cache(maxsize=256)

@@ -131,7 +131,8 @@ def slab(
 
 def _clockwise(rings: Array) -> bool:
     """Tell whether polygons (2, n, 2) run clockwise, their areas taken together."""
-    u, v = np.moveaxis(rings - rings[:, :1], -1, 0)
+    around = rings - rings[:, :1]
+    u, v = around[..., 0], around[..., 1]
     return bool((u[:, :-1] * v[:, 1:] - u[:, 1:] * v[:, :-1]).sum() < 0)
 
 
