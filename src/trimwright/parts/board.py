@@ -39,9 +39,7 @@ class BoardPlace:
         """Return front and rear x at a depth below the top, shape (2,) [mm]."""
         return self.shape.deck.line(depth_mm)[self.piece : self.piece + 2, 0]
 
-    def points(
-        self, x: Array, depth_mm: Array | float, name: SideName, inside_mm: float
-    ) -> Array:
+    def points(self, x: Array, depth_mm: Array | float, name: SideName, inside_mm: float) -> Array:
         """Return points along a side, as deep in the deck and in the wall as asked, (..., 3)."""
         (xa, za), slope = self.shape.deck.points[self.piece], self.shape.deck.slopes[self.piece]
         z = za + slope * (x - xa) - depth_mm * np.hypot(1.0, slope)

@@ -18,7 +18,7 @@ from trimwright.parts.wall import between, split_depths
 
 SIDES: tuple[SideName, SideName] = ("left", "right")
 BESIDE = 1e-3  # mm; how steeply a bulkhead drops beside the tunnel's foot
-FOOT_SHARES = np.linspace(0.0, 1.0, 5)  # of the way from a top corner to its foot, set apart by lean
+FOOT_SHARES = np.linspace(0.0, 1.0, 5)  # of the way from a top corner to a foot apart by lean
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,13 +149,13 @@ def _face(place: BulkheadPlace, line: Line, depth: float) -> _Face:
     """Return the corners of the bulkhead at a depth."""
     top = place.top(depth)
     low = line.height(line.run, depth)
-    feet = [_foot(line.run, low, place.half(name, depth, low), name) for name in SIDES]
+    feet = [_foot(line.run, place.half(name, depth, low), name) for name in SIDES]
     left, right = (float(place.half(name, depth, np.asarray(top))) for name in SIDES)
     return _Face(depth, top, left, feet[0], right, feet[1])
 
 
-def _foot(run: Array, z: Array, half: Array, name: SideName) -> float:
-    """Return y where an edge of the bulkhead comes down on the lower edge, heights `z` at `run`."""
+def _foot(run: Array, half: Array, name: SideName) -> float:
+    """Return y where an edge of the bulkhead comes down on the lower edge, `half` at `run`."""
     sign = 1.0 if name == "right" else -1.0
     outward = slice(None, None, int(sign))
     run, half = run[outward], half[outward]
@@ -262,7 +262,9 @@ def passing_depths(place: BulkheadPlace) -> list[float]:
 def _slabs(stands: Standing) -> list[Slab]:
     """Return the middle of the bulkhead and the wedges over its feet, level by level."""
     made = []
-    levels = [[_part(stands.line, face, stands.inner, k) for k in range(3)] for face in stands.faces]
+    levels = [
+        [_part(stands.line, face, stands.inner, k) for k in range(3)] for face in stands.faces
+    ]
     for (face, parts), (next_face, next_parts) in pairwise(zip(stands.faces, levels, strict=True)):
         for one, other in zip(parts, next_parts, strict=True):
             if max(float(np.ptp(low[:, 0])) for low, _ in (one, other)) > THIN:

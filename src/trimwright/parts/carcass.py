@@ -1,6 +1,7 @@
 """The console's carcass: its panels, their lower edges, mass and centre."""
 
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -22,9 +23,11 @@ from trimwright.parts.skin import Skin
 from trimwright.parts.slab import moments
 from trimwright.parts.soundness import design_faults, scribe_faults
 from trimwright.parts.unbuildable import Unbuildable
-from trimwright.parts.wall import WallPlace, wall, wall_bottoms, wall_line
+from trimwright.parts.wall import WallPlace, wall, wall_bottoms
+from trimwright.parts.wall_edge import wall_line
 
 SIDES: tuple[SideName, SideName] = ("left", "right")
+KEPT = 64  # plans that a search for the least cut goes back and forth between
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,23 +104,12 @@ def carcass(plan: Plan, skin: Skin) -> Carcass:
     unsound = design_faults(plan)
     if unsound:
         return refused(plan, unsound)
-    walls, crosses, lines, unsound = _scribed(plan, skin)
-    planes = walls[0].shape
+    closed = replace(plan, openings=())  # an opening in the deck leaves what stands under it be
+    planes, unsound = shape(plan), _scribed(closed, skin).unsound
     if unsound:
         return Carcass((), (), 0.0, (0.0, 0.0, 0.0), unsound, (), planes)
-    bottoms = [wall_bottoms(place, line) for place, line in zip(walls, lines, strict=False)]
-    panels = [
-        wall(place, line, _grooves(place), bottom)
-        for place, line, bottom in zip(walls, lines, bottoms, strict=False)
-    ]
-    stands = [standing(p, line) for p, line in zip(crosses, lines[len(walls) :], strict=True)]
-    panels += [bulkhead(one) for one in stands]
-    bottoms += [one.bottoms for one in stands]
     boards = tuple(_board(planes, i) for i in range(len(planes.deck.points) - 1))
-    edges = tuple(
-        lower_edge(panel.name, line, *bottom)
-        for panel, line, bottom in zip(panels, lines, bottoms, strict=True)
-    )
+    panels, edges = _uprights(closed, skin)
     whole = (*boards, *panels)
     mass, centre = _weighed(whole)
     notes = _notes(plan, skin, edges)
@@ -126,19 +118,48 @@ def carcass(plan: Plan, skin: Skin) -> Carcass:
 
 def faults(plan: Plan, skin: Skin) -> tuple[Unbuildable, ...]:
     """Return why a plan cannot be made, as `carcass` would say, without making its panels."""
-    return design_faults(plan) or _scribed(plan, skin)[3]
+    return design_faults(plan) or _scribed(replace(plan, openings=()), skin).unsound
 
 
-def _scribed(
-    plan: Plan, skin: Skin
-) -> tuple[list[WallPlace], list[BulkheadPlace], list[Line], tuple[Unbuildable, ...]]:
-    """Return walls, bulkheads, the lower edge of each, and why they cannot be, if so."""
+@dataclass(frozen=True, slots=True, eq=False)
+class _Scribed:
+    """Walls and bulkheads, the lower edge of each, walls first, and why they cannot be, if so."""
+
+    walls: tuple[WallPlace, ...]
+    crosses: tuple[BulkheadPlace, ...]
+    lines: tuple[Line, ...]
+    unsound: tuple[Unbuildable, ...]
+
+
+@lru_cache(maxsize=KEPT)
+def _scribed(plan: Plan, skin: Skin) -> _Scribed:
+    """Return what stands under the deck of a plan, on its lower edges."""
     planes = shape(plan)
-    walls = [WallPlace(planes, n, i) for n in SIDES for i in range(len(planes.side(n).a))]
-    crosses = [BulkheadPlace(planes, bulkhead_plan) for bulkhead_plan in plan.bulkheads]
-    lines = [_wall_line(place, skin) for place in walls]
-    lines += [_bulkhead_line(place, skin) for place in crosses]
-    return walls, crosses, lines, scribe_faults(walls, crosses, lines, skin)
+    walls = tuple(WallPlace(planes, n, i) for n in SIDES for i in range(len(planes.side(n).a)))
+    crosses = tuple(BulkheadPlace(planes, bulkhead_plan) for bulkhead_plan in plan.bulkheads)
+    lines = tuple(_wall_line(place, skin) for place in walls)
+    lines += tuple(_bulkhead_line(place, skin) for place in crosses)
+    return _Scribed(walls, crosses, lines, scribe_faults(walls, crosses, lines, skin))
+
+
+@lru_cache(maxsize=KEPT)
+def _uprights(plan: Plan, skin: Skin) -> tuple[tuple[Panel, ...], tuple[LowerEdge, ...]]:
+    """Return the walls and bulkheads of a plan, and the lower edge of each."""
+    found = _scribed(plan, skin)
+    count = len(found.walls)
+    panels, bottoms = list[Panel](), list[tuple[Array, Array]]()
+    for place, line in zip(found.walls, found.lines[:count], strict=True):
+        bottoms.append(wall_bottoms(place, line))
+        panels.append(wall(place, line, _grooves(place), bottoms[-1]))
+    for cross, line in zip(found.crosses, found.lines[count:], strict=True):
+        stands = standing(cross, line)
+        bottoms.append(stands.bottoms)
+        panels.append(bulkhead(stands))
+    edges = tuple(
+        lower_edge(panel.name, line, *bottom)
+        for panel, line, bottom in zip(panels, found.lines, bottoms, strict=True)
+    )
+    return tuple(panels), edges
 
 
 def refused(plan: Plan, faults: tuple[Unbuildable, ...]) -> Carcass:

@@ -9,7 +9,7 @@ import numpy as np
 from trimwright.build import AsBuilt, Build, Bulkhead, Console, Sheet
 from trimwright.car import Tunnel
 from trimwright.parts.carcass import Carcass, carcass, faults, refused
-from trimwright.parts.frame import Array
+from trimwright.parts.frame import Array, fixed
 from trimwright.parts.plan import BuiltHeight, BulkheadPlan, OpeningPlan, Plan
 from trimwright.parts.skin import Skin
 from trimwright.parts.unbuildable import Unbuildable
@@ -89,7 +89,7 @@ def _laid(build: Build, tunnel: Tunnel, plan: Plan) -> tuple[Plan, Skin, tuple[s
 def _covered(tunnel: Tunnel, thick: tuple[float, ...]) -> Skin:
     """Return the tunnel under layers: one skin for all consoles over it."""
     grid = tunnel.surface(np.array(thick))
-    return Skin(grid.points, grid.normals)
+    return Skin(fixed(grid.points), fixed(grid.normals))
 
 
 def covering_thickness(build: Build, tunnel: Tunnel) -> tuple[Array, tuple[str, ...]]:

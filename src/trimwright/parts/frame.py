@@ -1,6 +1,7 @@
 """Where a flat panel stands in the car."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -68,6 +69,27 @@ class Frame:
         """
         axes = np.array((self.u, self.v))
         return np.asarray(np.array(self.origin) + flat @ axes - depth_mm * np.array(self.n))
+
+
+def fixed(array: NDArray[Any]) -> NDArray[Any]:
+    """Return an array read-only: what is kept for later must not change.
+
+    Parameters
+    ----------
+    array : ndarray
+
+    Returns
+    -------
+    ndarray
+        The same.
+
+    Examples
+    --------
+    >>> fixed(np.zeros(3)).flags.writeable
+    False
+    """
+    array.setflags(write=False)
+    return array
 
 
 def vector(values: Array) -> Vector:

@@ -5,7 +5,7 @@ from typing import Literal
 
 import numpy as np
 
-from trimwright.parts.frame import Array, Flags
+from trimwright.parts.frame import Array, Flags, fixed
 from trimwright.parts.scribe import EdgeForm, Line
 
 
@@ -54,9 +54,9 @@ def lower_edge(panel: str, line: Line, outer: Array, inner: Array) -> LowerEdge:
         line.form,
         line.why,
         line.longer,
-        outer,
-        inner,
-        np.interp(run, line.run, line.slope_deg),
-        np.interp(run, line.run, line.gap),
-        np.interp(run, line.run, line.missed.astype(np.float64)) > 0.5,  # noqa: PLR2004  nearer row
+        fixed(outer),
+        fixed(inner),
+        fixed(np.interp(run, line.run, line.slope_deg)),
+        fixed(np.interp(run, line.run, line.gap)),
+        fixed(np.interp(run, line.run, line.missed.astype(np.float64)) > 0.5),  # noqa: PLR2004  nearer row
     )

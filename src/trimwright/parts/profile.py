@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from trimwright.parts.frame import Array
+from trimwright.parts.frame import Array, fixed
 
 STRAIGHT = 1e-7  # a change of slope below this is no kink: 0.1 um in a metre
 
@@ -95,9 +95,7 @@ class Profile:
 def _slopes(deck: Profile) -> Array:
     """Return the slope of each straight piece, read-only."""
     x, z = np.array(deck.points).T
-    slopes = np.diff(z) / np.diff(x)
-    slopes.setflags(write=False)
-    return slopes
+    return fixed(np.diff(z) / np.diff(x))
 
 
 @lru_cache(maxsize=256)
@@ -109,9 +107,7 @@ def _line(deck: Profile, depth_mm: float) -> Array:
     # further on, q = sqrt(1 + m^2)
     dx = np.concatenate([[0.0], np.diff(q) / np.diff(m), [0.0]]) if m.size > 1 else np.zeros(2)
     dz = np.concatenate([[-q[0]], m[1:] * dx[1:-1] - q[1:], [-q[-1]]])
-    line = np.array(deck.points) + depth_mm * np.column_stack([dx, dz])
-    line.setflags(write=False)
-    return line
+    return fixed(np.array(deck.points) + depth_mm * np.column_stack([dx, dz]))
 
 
 def profile(points: tuple[tuple[float, float], ...], start_mm: float, end_mm: float) -> Profile:

@@ -5,7 +5,7 @@ from typing import Literal
 
 import numpy as np
 
-from trimwright.parts.frame import Array, Flags
+from trimwright.parts.frame import Array, Flags, fixed
 
 LEVELS = 5  # planes through the thickness that are compared with the surface
 SQUARE_BELOW_DEG = 8.0  # flatter than this stays square: 12 mm leaves 1.7 mm, which pile closes
@@ -122,17 +122,18 @@ def edge_line(levels: Levels, wanted: str, tilt_deg: float) -> Line:
     far = levels.at(LEVELS - 1, run) - seen
     lean = float(np.median(far)) if far.size else 0.0
     longer: Literal["outer", "inner", "neither"] = "outer" if lean > 0 else "inner"
+    near = np.interp(run, levels.run[LEVELS // 2], levels.missed.astype(np.float64))
     return Line(
         form,
         why,
         levels.thickness,
-        run,
-        outer,
-        inner,
-        np.interp(run, levels.run[LEVELS // 2], levels.slope_deg),
-        np.maximum(outer - seen, 0.0),
+        fixed(run),
+        fixed(outer),
+        fixed(inner),
+        fixed(np.interp(run, levels.run[LEVELS // 2], levels.slope_deg)),
+        fixed(np.maximum(outer - seen, 0.0)),
         longer if form == "bevelled" and abs(lean) > TOO_SMALL else "neither",
-        np.interp(run, levels.run[LEVELS // 2], levels.missed.astype(np.float64)) > 0.5,  # noqa: PLR2004  nearer row
+        fixed(near > 0.5),  # noqa: PLR2004  nearer row
     )
 
 

@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from trimwright.parts.frame import Array, Frame, square_to, vector
+from trimwright.parts.frame import Array, Frame, fixed, square_to, vector
 from trimwright.parts.profile import STRAIGHT, Profile
 
 SideName = Literal["left", "right"]
@@ -124,10 +124,8 @@ def _planes(walls: Side, depth_mm: float) -> _Planes:
     stretch = np.sqrt(1 + b**2 + walls.c**2)
     # pieces a1 + b1 x - w s1 and a2 + b2 x - w s2 meet w (s2 - s1)/(b2 - b1) further on
     ends[1:-1] += depth_mm * np.diff(stretch) / np.diff(b)
-    made = _Planes(ends, np.array(walls.a) - depth_mm * stretch, b, stretch)
-    for array in (made.bounds, made.a, made.b, made.stretch):
-        array.setflags(write=False)
-    return made
+    a = np.array(walls.a) - depth_mm * stretch
+    return _Planes(fixed(ends), fixed(a), fixed(b), fixed(stretch))
 
 
 def side(

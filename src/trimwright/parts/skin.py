@@ -6,7 +6,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.parts.frame import Array, Flags
+from trimwright.parts.frame import Array, Flags, fixed
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -91,7 +91,7 @@ class Skin:
 def _reach(skin: Skin) -> tuple[Array, Array]:
     """Return the least and the most x of each row, (a,) each."""
     x = np.ascontiguousarray(skin.points[..., 0])
-    return x.min(axis=1), x.max(axis=1)
+    return fixed(x.min(axis=1)), fixed(x.max(axis=1))
 
 
 @lru_cache(maxsize=8)
@@ -144,7 +144,7 @@ def plane_cut(skin: Skin, normal: Array, offsets_mm: Array) -> Cut:
     z = skin.points[rows, step, 2], skin.points[rows, step + 1, 2]
     height = z[0] + share * (z[1] - z[0])
     best = np.where(passes, height, -np.inf).argmax(axis=-1)
-    found = passes.any(axis=-1)
+    found = np.asarray(passes.any(axis=-1))
     row = rows[:, 0]
     f = share[np.arange(len(offsets_mm))[:, None], row, best][..., None]
     at = np.where(found, step[row, best], 0)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.parts.frame import Array, Frame
+from trimwright.parts.frame import Array, Frame, fixed
 
 THIN = 1e-9  # mm; a slab no thicker than this holds no wood
 
@@ -37,7 +37,7 @@ class Slab:
         >>> slab([0.0, 2.0], [low, low], [high, high]).moments()
         array([24., 48., 36., 24.])
         """
-        return moments((self,))[0]
+        return np.asarray(moments((self,))[0])
 
     def mesh(self, frame: Frame) -> tuple[Array, NDArray[np.int64]]:
         """Return the slab as a closed mesh in car axes.
@@ -124,9 +124,7 @@ def slab(
     low, high = np.array(lower), np.array(upper)
     if _clockwise(np.concatenate([low, high[:, ::-1]], axis=1)):
         low, high = low[:, ::-1].copy(), high[:, ::-1].copy()
-    low.setflags(write=False)
-    high.setflags(write=False)
-    return Slab((float(depths[0]), float(depths[1])), low, high)
+    return Slab((float(depths[0]), float(depths[1])), fixed(low), fixed(high))
 
 
 def _clockwise(rings: Array) -> bool:

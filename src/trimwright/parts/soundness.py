@@ -191,15 +191,18 @@ def _touch(planes: Shape, one: OpeningPlan, other: OpeningPlan) -> bool:
 
 
 def scribe_faults(
-    walls: list[WallPlace], crosses: list[BulkheadPlace], lines: list[Line], skin: Skin
+    walls: tuple[WallPlace, ...],
+    crosses: tuple[BulkheadPlace, ...],
+    lines: tuple[Line, ...],
+    skin: Skin,
 ) -> tuple[Unbuildable, ...]:
     """Return why a plan cannot be made over this tunnel.
 
     Parameters
     ----------
-    walls, crosses : list
+    walls, crosses : tuple
         The upright panels.
-    lines : list of Line
+    lines : tuple of Line
         Their lower edges, walls first.
     skin : Skin
         The covered tunnel.

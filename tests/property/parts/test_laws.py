@@ -1,6 +1,7 @@
 """Laws of carcasses: mirror, never under the tunnel, thicker carpet, mass."""
 
 from dataclasses import replace
+from typing import Literal
 
 import numpy as np
 import pytest
@@ -11,7 +12,8 @@ from numpy.typing import NDArray
 from trimwright.parts import BulkheadPlan, OpeningPlan, Plan, Skin, carcass
 from trimwright.parts.plan import DeckJoint
 from trimwright.parts.shape import shape
-from trimwright.parts.wall import WallPlace, wall_line
+from trimwright.parts.wall import WallPlace
+from trimwright.parts.wall_edge import wall_line
 
 JOINTS: tuple[DeckJoint, ...] = ("butt", "rebate", "housing")
 QUICK = settings(
@@ -94,15 +96,15 @@ def test_lower_edge_never_passes_under_the_surface(plan: Plan) -> None:
 @pytest.mark.parametrize("form", ["bevelled", "square"])
 @QUICK
 @given(plan=plans(), more=st.floats(0.5, 15.0))
-def test_thicker_carpet_never_lowers_an_edge(form: str, plan: Plan, more: float) -> None:
+def test_thicker_carpet_never_lowers_an_edge(
+    form: Literal["bevelled", "square"], plan: Plan, more: float
+) -> None:
     planes = shape(replace(plan, edge=form, tilt_deg=89.0))
     # a saw that tilts as far as asked: else the thinner carpet, being steeper, may have the square
     # edge, which stands higher, where the thicker one has the bevel
     for name in ("left", "right"):
         place = WallPlace(planes, name, 0)
-        thin, thick = (
-            wall_line(place, tunnel(150.0, 5.0 + t)) for t in (0.0, more)
-        )
+        thin, thick = (wall_line(place, tunnel(150.0, 5.0 + t)) for t in (0.0, more))
         assert (thin.form, thick.form) == (form, form)
         x = np.linspace(10.0, 190.0, 40)
         for depth in (0.0, plan.thickness / 2, plan.thickness):

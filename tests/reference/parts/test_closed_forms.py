@@ -204,7 +204,9 @@ def flat_panel(thickness: float, *boxes: tuple[float, float, float, float]) -> P
 def test_panel_less_a_corner() -> None:
     # 600 x 250 less 200 x 150: area and centroid by parts
     corners = [(0, 0), (600, 0), (600, 100), (400, 100), (400, 250), (0, 250)]
-    ((area, mu, mv),) = polygon_moments(np.array(corners, dtype=np.float64), np.array([len(corners)]))
+    ((area, mu, mv),) = polygon_moments(
+        np.array(corners, dtype=np.float64), np.array([len(corners)])
+    )
     assert area == pytest.approx(120_000.0, rel=1e-12)
     assert (mu / area, mv / area) == pytest.approx((250.0, 112.5), rel=1e-12)
     panel = flat_panel(15.0, (0.0, 400.0, 0.0, 250.0), (400.0, 600.0, 0.0, 100.0))
