@@ -29,7 +29,7 @@ NUMBERS = count(1)
 def _section(at_mm: float, rows: int) -> str:
     """Return a half-round section, read on so many rows, as text."""
     lines = [
-        f"    - at: {at_mm:.1f} behind",
+        f"    - at: {at_mm:.2f} behind",
         "      over: bare metal",
         "      top: 300 below string",
     ]

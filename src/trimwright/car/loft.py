@@ -1,5 +1,6 @@
 """The tunnel's skin from its sections: cut at one height, matched by arc length, run along x."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -17,6 +18,7 @@ REACH = 80.0  # mm beyond the outer sections that the skin is run on straight
 ALONE = 1500.0  # mm either way for a single section, taken as constant
 OUT_SHARE = 0.25  # of the leave-one-section-out error: measured against known tunnels, 4-6 x over
 GRID_STEP = 10.0  # mm along the car
+BEYOND = 2  # rails either side of the nearest two that a height may hang on
 STEEPEST = 0.05  # least upward part of a normal for which a height is followed
 
 
@@ -137,29 +139,49 @@ def station_shares(loft: Loft, spot: Spot) -> tuple[Floats, Floats]:
     Both per mm; by central differences of the run along the car, which is local and not linear.
     """
     at_rails = loft.on_rails(spot.t)
-    count = len(loft.stations)
     up = np.maximum(spot.normal[:, 2], STEEPEST)
     lean = np.stack([spot.normal[:, 1] / up, np.ones_like(up)], axis=-1)
+    shares, places = np.zeros_like(at_rails), np.zeros(at_rails.shape[:2])
+    if len(loft.stations) == 1:
+        return np.broadcast_to(lean, shares.shape), places
+    for near, rails in _neighbours(loft.stations, spot.x):
+        stations, values = loft.stations[rails], at_rails[rails, near]
+        x = spot.x[near, None]
+        shares[rails, near] = _value_shares(stations, values, x) * lean[near]
+        places[rails, near] = (_place_shares(stations, values, x) * lean[near]).sum(axis=-1)
+    return shares, places
+
+
+def _neighbours(stations: Floats, x: Floats) -> Iterator[tuple[NDArray[np.intp], slice]]:
+    """Yield places that hang on the same few rails, and these; every place once.
+
+    A slope hangs on the rails either side, and a rail that is moved may pass a place: what lies
+    two rails and more beyond the nearest two has no say.
+    """
+    count = len(stations)
+    step = np.searchsorted(stations, x, side="right") - 1
+    first = np.clip(step - BEYOND, 0, max(count - 2 * BEYOND - 2, 0))
+    for start in np.unique(first):
+        yield np.flatnonzero(first == start), slice(int(start), int(start) + 2 * BEYOND + 2)
+
+
+def _value_shares(stations: Floats, values: Floats, x: Floats) -> Floats:
+    """Return how the run at x (n, 1) follows the values (k, n, 2) at each station, (k, n, 2)."""
+    count = len(stations)
     step = 0.5 * np.eye(count)[:, :, None, None]  # (rail, moved, 1, 1)
-    x = spot.x[:, None]
-
-    def run(values: Floats) -> Floats:
-        return between(loft.stations, values, x)[0]
-
-    moved = np.moveaxis(at_rails[None] + np.concatenate([step, -step]), 0, 1)
-    values = run(moved) if count > 1 else moved[0]
-    shares = values[:count] - values[count:]
+    run = between(stations, values[:, None] + np.concatenate([step, -step], axis=1), x)[0]
+    shares = run[:count] - run[count:]
     # a shift of the whole tunnel shifts the skin by just as much, kinks of the run or not
-    shares = shares / shares.sum(axis=0) * lean
-    if count == 1:
-        return shares, np.zeros((1, len(up)))
-    places = []
-    for k in range(count):
-        shift = 0.5 * np.eye(count)[k]
-        ahead = between(loft.stations + shift, at_rails, x)[0]
-        behind = between(loft.stations - shift, at_rails, x)[0]
-        places.append(((ahead - behind) * lean).sum(axis=-1))
-    return shares, np.stack(places)
+    return np.asarray(shares / shares.sum(axis=0))
+
+
+def _place_shares(stations: Floats, values: Floats, x: Floats) -> Floats:
+    """Return how the run at x (n, 1) follows the place of each station, (k, n, 2)."""
+    shifts = 0.5 * np.eye(len(stations))
+    runs = [
+        [between(stations + sign * shift, values, x)[0] for sign in (1, -1)] for shift in shifts
+    ]
+    return np.stack([ahead - behind for ahead, behind in runs])
 
 
 def bumps(stations: Floats, x: Floats) -> Floats:

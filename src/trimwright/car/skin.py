@@ -209,9 +209,11 @@ class Tunnel:
         part = (spot.t - step)[:, None]
         found: dict[str, Floats] = {}
         for k, one in enumerate(self.rails):
-            moves = one.moves[:, step] * (1 - part) + one.moves[:, step + 1] * part
-            for key, share in zip(one.keys, (moves * shares[k]).sum(axis=-1), strict=True):
-                found[key] = found[key] + share if key in found else share
+            near = np.flatnonzero(shares[k].any(axis=-1))
+            low, high = one.moves[:, step[near]], one.moves[:, step[near] + 1]
+            moves = low * (1 - part[near]) + high * part[near]
+            for key, share in zip(one.keys, (moves * shares[k, near]).sum(axis=-1), strict=True):
+                found.setdefault(key, np.zeros(len(y)))[near] += share
             found[self.at_keys[k]] = places[k]
         up = np.maximum(spot.normal[:, 2], STEEPEST)
         if len(self.rails) == 1:
