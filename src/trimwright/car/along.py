@@ -99,36 +99,45 @@ def _steps(xs: Floats, place: Floats) -> tuple[Floats, NDArray[np.intp]]:
     return inside, np.clip(np.searchsorted(xs, inside, side="right") - 1, 0, len(xs) - 2)
 
 
-def throughout(xs: Floats, values: Floats, x: Floats) -> tuple[Floats, Floats]:
-    """Return all values, and their slopes, at each of several places: as `between`, quicker.
+def throughout(
+    xs: Floats, values: Floats, d: Floats, x: Floats, number: NDArray[np.intp] | None = None
+) -> tuple[Floats, Floats]:
+    """Return all values, or some, and their slopes at each of several places: `between`, quicker.
 
     Parameters
     ----------
     xs : ndarray, shape (k,)
-    values : ndarray, shape (k, ...)
+    values, d : ndarray, shape (k, m, ...)
+        Values at the stations, and their slopes as `slopes` gives them.
     x : ndarray, shape (n,)
         Places [mm].
+    number : ndarray of int, shape (n, j), optional
+        Which of the m values are wanted at each place; all of them if left out.
 
     Returns
     -------
-    tuple of ndarray, shape (n, ...) each
+    tuple of ndarray, shape (n, m or j, ...) each
 
     Examples
     --------
-    >>> xs, values = np.array([0.0, 100, 200, 300]), np.array([0.0, 10, 10, 10])
-    >>> throughout(xs, values[:, None], np.array([150.0, 200.0]))[0].round(6).tolist()
+    >>> xs, values = np.array([0.0, 100, 200, 300]), np.array([[0.0], [10], [10], [10]])
+    >>> x = np.array([150.0, 200.0])
+    >>> throughout(xs, values, slopes(xs, values), x)[0].round(6).tolist()
     [[10.0], [10.0]]
     """
+
+    def pick(of: Floats, station: NDArray[np.intp]) -> Floats:
+        return of[station] if number is None else of[station[:, None], number]
+
     if len(xs) == 1:
-        every = np.broadcast_to(values[0], (len(x), *values.shape[1:]))
-        return every.copy(), np.zeros(every.shape)
-    d = slopes(xs, values)
+        every = pick(values, np.zeros(len(x), dtype=np.intp))
+        return every, np.zeros(every.shape)
     inside, step = _steps(xs, x)
     wide = (-1, *[1] * (values.ndim - 1))
     width = np.diff(xs)[step]
     share = ((inside - xs[step]) / width).reshape(wide)
-    ends = (values[step], values[step + 1])
-    value, slope = hermite(width.reshape(wide), ends, (d[step], d[step + 1]), share)
+    ends = (pick(values, step), pick(values, step + 1))
+    value, slope = hermite(width.reshape(wide), ends, (pick(d, step), pick(d, step + 1)), share)
     if np.any(x != inside):
         value = value + (x - inside).reshape(wide) * slope
     return value, slope

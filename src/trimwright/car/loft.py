@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.car.along import between, throughout
+from trimwright.car.along import between, slopes, throughout
 from trimwright.car.curve import hermite
 from trimwright.car.section import Rail, SectionShape, nominal_curve, rail
 
@@ -43,11 +43,14 @@ class Loft:
 
     stations: Floats  # (k,)
     rails: Floats  # (k, m, 2)
+    slopes: Floats  # (k, m, 2) along the car
 
     @classmethod
     def through(cls, rails: tuple[Rail, ...]) -> "Loft":
         """Return the loft through rails in order along the car."""
-        return cls(np.array([one.at for one in rails]), np.stack([one.points for one in rails]))
+        stations = np.array([one.at for one in rails])
+        points = np.stack([one.points for one in rails])
+        return cls(stations, points, slopes(stations, points))
 
     @property
     def span(self) -> tuple[float, float]:
@@ -57,7 +60,15 @@ class Loft:
 
     def rows(self, x: Floats) -> tuple[Floats, Floats]:
         """Return points and their change along the car at each x, both (n, m, 2)."""
-        return throughout(self.stations, self.rails, x)
+        return throughout(self.stations, self.rails, self.slopes, x)
+
+    def across(self, x: Floats) -> Floats:
+        """Return how far across the middle plane every point lies at each x, (n, m)."""
+        return throughout(self.stations, self.rails[..., 0], self.slopes[..., 0], x)[0]
+
+    def numbered(self, x: Floats, number: NDArray[np.intp]) -> tuple[Floats, Floats]:
+        """Return what `rows` does for some points at each x, (n, j, 2) by their numbers (n, j)."""
+        return throughout(self.stations, self.rails, self.slopes, x, number)
 
     def on_rails(self, t: Floats) -> Floats:
         """Return the points numbered `t` (n,) on each rail, (k, n, 2)."""
@@ -88,36 +99,57 @@ def dropped(loft: Loft, x: Floats, y: Floats) -> Spot:
 
     Heights are NaN where a line misses it or x lies outside the span.
     """
-    unique, place = np.unique(x, return_inverse=True)
-    rows, run = loft.rows(unique)
-    ys, zs = rows[..., 0][place], rows[..., 1][place]
-    crosses = (ys[:, :-1] - y[:, None]) * (ys[:, 1:] - y[:, None]) <= 0
-    top = np.where(crosses, np.maximum(zs[:, :-1], zs[:, 1:]), -np.inf)
-    step = np.argmax(top, axis=1)
-    missed = ~crosses.any(axis=1) | (x < loft.span[0]) | (x > loft.span[1])
-    ends = (rows[place, step], rows[place, step + 1])
-    slopes = (_slope_at(rows, place, step), _slope_at(rows, place, step + 1))
+    step, missed = _met(loft, x, y)
+    number = np.stack([step, step + 1], axis=1)
+    middle = np.clip(number, 1, loft.rails.shape[1] - 2)
+    points, run = (
+        part.reshape(len(x), 2, 3, 2)
+        for part in loft.numbered(x, (middle[..., None] + np.arange(-1, 2)).reshape(len(x), -1))
+    )
+    side = (number - middle)[..., None]  # of 3 points: 0 is the middle one, else it is an end
+    pick = np.arange(len(x))[:, None], np.arange(2), number - middle + 1
+    slope = _slope_at(points, side)
+    ends, slopes_there = _pair(points[pick]), _pair(slope)
     one = np.ones(1)
     part = np.full(len(x), 0.5)
     for _ in range(6):
-        value, across = hermite(one, ends, slopes, part[:, None])
+        value, across = hermite(one, ends, slopes_there, part[:, None])
         lean = np.where(np.abs(across[:, 0]) < 1e-6, 1e-6, across[:, 0])  # noqa: PLR2004  upright
         part = np.clip(part - (value[:, 0] - y) / lean, 0, 1)
-    value, across = hermite(one, ends, slopes, part[:, None])
-    runs = run[place, step] * (1 - part[:, None]) + run[place, step + 1] * part[:, None]
-    normal = facing_out(runs, across)
+    value, across = hermite(one, ends, slopes_there, part[:, None])
+    before, after = _pair(run[pick])
+    normal = facing_out(before * (1 - part[:, None]) + after * part[:, None], across)
     z = np.where(missed, np.nan, value[:, 1])
     return Spot(x, step + part, z, normal, missed)
 
 
-def _slope_at(rows: Floats, place: NDArray[np.intp], number: NDArray[np.intp]) -> Floats:
-    """Return the change from point to point at some of them, as `np.gradient` to 2nd order."""
-    last = rows.shape[1] - 1
-    middle = np.clip(number, 1, last - 1)
-    before, here, after = (rows[place, middle + k] for k in (-1, 0, 1))
-    central = (after - before) / 2
-    side = (number - middle)[:, None]  # at either end the parabola through the outer three
-    return central + side * (before - 2 * here + after)
+def _pair(of: Floats) -> tuple[Floats, Floats]:
+    return of[:, 0], of[:, 1]
+
+
+def _met(loft: Loft, x: Floats, y: Floats) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
+    """Return the step of the skin that each plumb line meets first, 0 if none, and which miss."""
+    unique, place = np.unique(x, return_inverse=True)
+    off = loft.across(unique)[place] - y[:, None]
+    line, step = np.nonzero(off[:, :-1] * off[:, 1:] <= 0)
+    ends = loft.numbered(x[line], np.stack([step, step + 1], axis=1))[0]
+    order = np.lexsort((step, -ends[..., 1].max(axis=1), line))
+    met, first = np.unique(line[order], return_index=True)
+    found = np.zeros(len(x), dtype=np.intp)
+    found[met] = step[order][first]
+    missed = np.ones(len(x), dtype=np.bool_)
+    missed[met] = False
+    return found, missed | (x < loft.span[0]) | (x > loft.span[1])
+
+
+def _slope_at(around: Floats, side: NDArray[np.intp]) -> Floats:
+    """Return the change from point to point as `np.gradient` to 2nd order, (n, 2, 2).
+
+    From three neighbours (n, 2, 3, 2): at the middle one, or at an end on a side of it, -1 or 1.
+    """
+    before, here, after = (around[:, :, k] for k in range(3))
+    # at either end the parabola through the outer three
+    return np.asarray((after - before) / 2 + side * (before - 2 * here + after))
 
 
 def facing_out(run: Floats, across: Floats) -> Floats:
