@@ -13,6 +13,7 @@ BENCHES: tuple[Bench, ...] = (
     edit.CHANCES,
     print_paper.BENCH,
     panels.BENCH,
+    panels.GIVEN,
     read_build.BENCH,
     growth.SECTIONS,
     growth.POINTS,
