@@ -31,7 +31,7 @@ def slopes(xs: Floats, values: Floats) -> Floats:
 
     Parameters
     ----------
-    xs : ndarray, shape (k,)
+    xs : ndarray, shape (k,), or (k, ...) to go with the values
         Stations [mm], increasing.
     values : ndarray, shape (k, ...)
 
@@ -42,7 +42,7 @@ def slopes(xs: Floats, values: Floats) -> Floats:
     count = len(xs)
     if count == 1:
         return np.zeros_like(values)
-    h = np.diff(xs).reshape(-1, *[1] * (values.ndim - 1))
+    h = np.diff(_beside(xs, values), axis=0)
     m = np.diff(values, axis=0) / h
     if count == 2:  # noqa: PLR2004  two stations
         return np.repeat(m, 2, axis=0)
@@ -63,7 +63,7 @@ def between(xs: Floats, values: Floats, x: Floats) -> tuple[Floats, Floats]:
 
     Parameters
     ----------
-    xs : ndarray, shape (k,)
+    xs : ndarray, shape (k,), or (k, ...) to go with the values
     values : ndarray, shape (k, ...)
     x : ndarray
         Places [mm], broadcast against one station's values.
@@ -74,23 +74,27 @@ def between(xs: Floats, values: Floats, x: Floats) -> tuple[Floats, Floats]:
     >>> between(xs, values, np.array(150.0))[0].round(6)
     np.float64(10.0)
     """
-    shape = np.broadcast_shapes(values.shape[1:], x.shape)
+    shape = np.broadcast_shapes(xs.shape[1:], values.shape[1:], x.shape)
     if len(xs) == 1:
         return np.broadcast_to(values[0], shape).copy(), np.zeros(shape)
-    d = np.broadcast_to(slopes(xs, values), (len(xs), *shape))
-    values = np.broadcast_to(values, (len(xs), *shape))
+    parts = (_beside(xs, values), values, slopes(xs, values))
+    every, points, d = (np.broadcast_to(part, (len(xs), *shape)) for part in parts)
     place = np.broadcast_to(x, shape)
-    inside, step = _steps(xs, place)
-
-    def pick(of: Floats, index: NDArray[np.intp]) -> Floats:
-        return np.asarray(np.take_along_axis(of, index[None], axis=0)[0])
-
-    width = np.diff(xs)[step]
-    ends = (pick(values, step), pick(values, step + 1))
+    inside = np.minimum(np.maximum(place, every[0]), every[-1])
+    step = (inside >= every[1:-1]).sum(axis=0)
+    first = (step, *np.ogrid[tuple(slice(count) for count in shape)])
+    last = (step + 1, *first[1:])
+    start = every[first]
+    width = every[last] - start
     value, slope = hermite(
-        width, ends, (pick(d, step), pick(d, step + 1)), (inside - xs[step]) / width
+        width, (points[first], points[last]), (d[first], d[last]), (inside - start) / width
     )
     return value + (place - inside) * slope, slope
+
+
+def _beside(xs: Floats, values: Floats) -> Floats:
+    """Return stations that broadcast against values."""
+    return xs if xs.ndim > 1 else xs.reshape(-1, *[1] * (values.ndim - 1))
 
 
 def _steps(xs: Floats, place: Floats) -> tuple[Floats, NDArray[np.intp]]:

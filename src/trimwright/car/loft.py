@@ -209,11 +209,11 @@ def _value_shares(stations: Floats, values: Floats, x: Floats) -> Floats:
 
 def _place_shares(stations: Floats, values: Floats, x: Floats) -> Floats:
     """Return how the run at x (n, 1) follows the place of each station, (k, n, 2)."""
-    shifts = 0.5 * np.eye(len(stations))
-    runs = [
-        [between(stations + sign * shift, values, x)[0] for sign in (1, -1)] for shift in shifts
-    ]
-    return np.stack([ahead - behind for ahead, behind in runs])
+    count = len(stations)
+    shift = 0.5 * np.eye(count)
+    moved = stations[:, None] + np.concatenate([shift, -shift], axis=1)
+    runs = between(moved[..., None, None], values[:, None], x)[0]
+    return runs[:count] - runs[count:]
 
 
 def bumps(stations: Floats, x: Floats) -> Floats:

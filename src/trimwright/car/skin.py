@@ -161,12 +161,14 @@ class Tunnel:
         spot = dropped(self.loft, x, y)
         seen = self._seen(spot)
         shares = self._shares(spot, y)
-        for key in shares:
-            shares[key] = np.where(spot.missed, 0.0, shares[key])
+        for key, _ in self.floor_parts:
+            shares.setdefault(key, np.zeros(len(x)))
+        keys = tuple(shares)
+        share = np.ascontiguousarray(np.array(list(shares.values())).T)
+        share[spot.missed] = 0.0
         for key, times in self.floor_parts:
-            shares[key] = np.where(spot.missed, times, shares.get(key, 0.0))
-        share = np.stack(list(shares.values()), axis=1)
-        return Plumb(seen.z[0], seen.normal, spot.missed, tuple(shares), share)
+            share[spot.missed, keys.index(key)] = times
+        return Plumb(seen.z[0], seen.normal, spot.missed, keys, share)
 
     def plumb_as_read(self, x: Floats, y: Floats) -> Plumb:
         """Return plumb lines at x, y (n,) that follow no factor: for figures as read only."""
