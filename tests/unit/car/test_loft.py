@@ -1,0 +1,61 @@
+"""The loft through sections made by hand: what a height hangs on, and which face is met first."""
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+
+from trimwright.car.along import between
+from trimwright.car.loft import Loft, dropped, station_shares
+from trimwright.car.section import Rail
+
+Floats = NDArray[np.float64]
+
+
+def rails(places: Floats, sizes: Floats, count: int = 61) -> tuple[Rail, ...]:
+    """Return half rounds of these radii about z = 0 at these places."""
+    turn = np.linspace(-np.pi / 2, np.pi / 2, count)
+    circle = np.stack([np.sin(turn), np.cos(turn)], axis=-1)
+    none = np.zeros((0, count, 2))
+    return tuple(
+        Rail(float(at), size * circle, (), none) for at, size in zip(places, sizes, strict=True)
+    )
+
+
+@pytest.mark.parametrize("count", [2, 3, 4, 5, 6, 7, 12])
+def test_what_hangs_on_the_near_sections_is_all_there_is(count: int) -> None:
+    rng = np.random.default_rng(count)
+    places = np.cumsum(rng.uniform(60.0, 140.0, count))
+    loft = Loft.through(rails(places, rng.uniform(90.0, 150.0, count)))
+    # within half a millimetre of a section too: moved by as much, it passes the plumb line
+    x = np.concatenate([places - 0.3, places, places + 0.3, rng.uniform(*loft.span, 40)])
+    spot = dropped(loft, x, np.full(len(x), 35.0))
+    shares, at_places = station_shares(loft, spot)
+    points, x = loft.on_rails(spot.t), spot.x[:, None]
+    lean = np.stack([spot.normal[:, 1] / spot.normal[:, 2], np.ones(len(x))], axis=-1)
+    half = 0.5 * np.eye(count)
+    moved = [_difference(places, points, (half[k][:, None, None], 0.0), x) for k in range(count)]
+    for k in range(count):
+        assert shares[k] == pytest.approx(moved[k] / sum(moved) * lean, abs=1e-9)
+        along = _difference(places, points, (0.0, half[k]), x)
+        assert at_places[k] == pytest.approx((along * lean).sum(axis=-1), abs=1e-9)
+
+
+def _difference(
+    places: Floats, points: Floats, by: tuple[Floats | float, Floats | float], x: Floats
+) -> Floats:
+    """Return how far the run of all sections at x moves while points and places do, either way."""
+    ahead, behind = (
+        between(places + sign * by[1], points + sign * by[0], x)[0] for sign in (1, -1)
+    )
+    return ahead - behind
+
+
+def test_a_plumb_line_meets_the_upper_face_of_a_fold() -> None:
+    turn = np.linspace(-2.4, 2.4, 97)  # past the widest place, the side tucks in under itself
+    circle = 100.0 * np.stack([np.sin(turn), np.cos(turn)], axis=-1)
+    loft = Loft.through(
+        tuple(Rail(at, circle, (), np.zeros((0, 97, 2))) for at in (0.0, 200.0, 400.0))
+    )
+    spot = dropped(loft, np.array([150.0, 150.0]), np.array([80.0, 120.0]))
+    assert spot.missed.tolist() == [False, True]
+    assert spot.z[0] == pytest.approx(60.0, abs=1e-3)  # 60, 80, 100; the lower face is at -60
