@@ -278,7 +278,7 @@ def _part(line: Line, face: _Face, inner: Array, part: int) -> tuple[Array, Arra
     top = face.top
     if part == 1:
         y = np.array((face.middle[0], *inner, face.middle[1]))
-        return _chain(y, line.height(y, face.depth)), _chain(y, np.full(y.size, top))
+        return _chain(y, line.height(y, face.depth)), _chain(y, top)
     corner, foot = (
         (face.top_left, face.foot_left) if part == 0 else (face.top_right, face.foot_right)
     )
@@ -287,13 +287,15 @@ def _part(line: Line, face: _Face, inner: Array, part: int) -> tuple[Array, Arra
     low_z = float(line.height(np.array([foot]), face.depth)[0])
     edge = _chain(y, top + FOOT_SHARES * (low_z - top))
     spreads = (foot - corner) * (1 if part else -1) > 0
-    across = _chain(y, low if spreads else np.full(y.size, top))
+    across = _chain(y, low if spreads else top)
     return (across, edge) if spreads else (edge, across)
 
 
-def _chain(y: Array, z: Array) -> Array:
+def _chain(y: Array, z: Array | float) -> Array:
     """Return points (n, 2)."""
-    return np.stack([y, z], axis=-1)
+    points = np.empty((y.size, 2))
+    points[:, 0], points[:, 1] = y, z
+    return points
 
 
 def _bottom(place: BulkheadPlace, line: Line, face: _Face, inner: Array) -> Array:

@@ -1,6 +1,7 @@
 """Where a flat panel stands in the car."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -43,8 +44,8 @@ class Frame:
         >>> frame.flat(np.array([[3.0, 4.0, 5.0]]))
         array([[3., 4.]])
         """
-        axes = np.array((self.u, self.v))
-        return np.asarray((points - np.array(self.origin)) @ axes.T)
+        origin, axes, _ = _arrays(self)
+        return np.asarray((points - origin) @ axes.T)
 
     def placed(self, flat: Array, depth_mm: float = 0.0) -> Array:
         """Return car coordinates of points of the panel.
@@ -67,8 +68,8 @@ class Frame:
         >>> frame.placed(np.array([[3.0, 4.0]]), 2.0)
         array([[3., 4., 3.]])
         """
-        axes = np.array((self.u, self.v))
-        return np.asarray(np.array(self.origin) + flat @ axes - depth_mm * np.array(self.n))
+        origin, axes, out = _arrays(self)
+        return np.asarray(origin + flat @ axes - depth_mm * out)
 
 
 def fixed(array: NDArray[Any]) -> NDArray[Any]:
@@ -90,6 +91,13 @@ def fixed(array: NDArray[Any]) -> NDArray[Any]:
     """
     array.setflags(write=False)
     return array
+
+
+@lru_cache(maxsize=256)
+def _arrays(frame: Frame) -> tuple[Array, Array, Array]:
+    """Return origin, both axes (2, 3) and the outward axis of a frame, read-only."""
+    axes = np.array((frame.u, frame.v))
+    return fixed(np.array(frame.origin)), fixed(axes), fixed(np.array(frame.n))
 
 
 def vector(values: Array) -> Vector:
