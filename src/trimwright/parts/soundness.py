@@ -238,15 +238,16 @@ def scribe_faults(
 
 def _deck_faults(planes: Shape, skin: Skin) -> list[Unbuildable]:
     """Find a deck whose underside the covered tunnel passes through."""
-    x, y, z = (skin.points[..., k] for k in range(3))
     t = planes.deck_thickness
+    lowest = planes.deck.line(t)[:, 1].min()
+    x, y, z = skin.points[skin.points[..., 2] >= lowest].T  # no other can reach the underside
     inside = (x >= planes.plan.start) & (x <= planes.plan.end)
     for name in SIDES:
         side = planes.side(name)
         inside &= side.sign * y < side.reach(x, z, planes.wall_thickness(name))
     room = np.where(inside, planes.deck.height(x, t) - z, np.inf)
-    if room.min() > 0:
+    if room.min(initial=np.inf) > 0:
         return []
-    where = place(float(x.ravel()[int(room.argmin())]))
+    where = place(float(x[int(room.argmin())]))
     says = f"its underside lies {shown(-float(room.min()))} mm in the covered tunnel at {where}"
     return [Unbuildable("console.deck", says)]
