@@ -39,7 +39,7 @@ from trimwright.drawing.mark import (
     grade_mark,
     registration_mark,
 )
-from trimwright.drawing.pdf_writer import pdf
+from trimwright.drawing.pdf_writer import pdf, pdfs
 from trimwright.drawing.pen import PENS, TONES, HatchName, Pen, PenName, ToneName
 from trimwright.drawing.sheet import SIZES_MM, Document, Drawing, Page, Size, size_mm
 from trimwright.drawing.svg_writer import svg
@@ -107,6 +107,7 @@ __all__ = [
     "overlaps",
     "page_map",
     "pdf",
+    "pdfs",
     "points_of",
     "reassembled",
     "registration_mark",

@@ -52,9 +52,14 @@ UNPRINTABLE = "?"
 
 def fonts_used() -> dict[FaceName, str]:
     """Return by face the font that papers are set in: a file of the package or a PDF stand-in."""
-    return {
-        face: name if (FOLDER / name).is_file() else STAND_INS[face] for face, name in FILES.items()
-    }
+    found = font_files()
+    return {face: FILES[face] if face in found else STAND_INS[face] for face in FILES}
+
+
+def font_files() -> dict[FaceName, FilePath]:
+    """Return by face the font file of the package; a face with a stand-in is left out."""
+    found = {face: _font_file(FOLDER, name) for face, name in FILES.items()}
+    return {face: path for face, path in found.items() if path is not None}
 
 
 @lru_cache(maxsize=8)
@@ -77,15 +82,15 @@ def _stand_in_advances(name: str) -> dict[str, float]:
     return {char: stringWidth(char, name, 1.0) for char in printable if char}
 
 
-@lru_cache(maxsize=16)
 def _font_file(folder: FilePath, name: str) -> FilePath | None:
-    """Return a font file of the package, None where it was built without: asked for every word."""
+    """Return a font file of the package, None where it was built without."""
     path = folder / name
     return path if path.is_file() else None
 
 
-def _advances_of(face: FaceName) -> dict[str, float]:
-    path = _font_file(FOLDER, FILES[face])
+@lru_cache(maxsize=16)
+def _advances_of(face: FaceName, folder: FilePath) -> dict[str, float]:
+    path = _font_file(folder, FILES[face])
     return _stand_in_advances(STAND_INS[face]) if path is None else _advances(path)
 
 
@@ -107,8 +112,13 @@ def printed(words: str, face: FaceName) -> str:
     >>> printed("12\u00a0V, \u22652", "count")
     '12\xa0V, >=2'
     """
-    known = _advances_of(face)
-    swaps = WIN_ANSI if _font_file(FOLDER, FILES[face]) is None else FONT_ONLY
+    return _printed(words, face, FOLDER)
+
+
+@lru_cache(maxsize=8192)  # the same words stand on many pages
+def _printed(words: str, face: FaceName, folder: FilePath) -> str:
+    known = _advances_of(face, folder)
+    swaps = WIN_ANSI if _font_file(folder, FILES[face]) is None else FONT_ONLY
     return "".join(_printed_char(char, known, swaps) for char in words)
 
 
@@ -126,9 +136,15 @@ def text_width(words: str, size_mm: float, face: FaceName = "count") -> float:
     >>> text_width("1111", 3.0) == text_width("8888", 3.0)
     True
     """
-    known = _advances_of(face)
-    widths = (known[char] * run.scale for run in runs(printed(words, face)) for char in run.words)
-    return math.fsum(widths) * size_mm
+    return _share(words, face, FOLDER) * size_mm
+
+
+@lru_cache(maxsize=8192)  # asked of the same words again and again while they find their place
+def _share(words: str, face: FaceName, folder: FilePath) -> float:
+    """Return how wide words print, in shares of their size, in the fonts of a folder."""
+    known = _advances_of(face, folder)
+    shown = _printed(words, face, folder)
+    return math.fsum(known[char] * run.scale for run in runs(shown) for char in run.words)
 
 
 def text_corners(text: Text) -> tuple[Point, Point, Point, Point]:

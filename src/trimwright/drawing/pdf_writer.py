@@ -1,150 +1,55 @@
 """Pages as PDF."""
 
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from functools import lru_cache
 from io import BytesIO
-from typing import TYPE_CHECKING
+from pathlib import Path as FilePath
+from typing import TYPE_CHECKING, Any
 
-from trimwright.drawing.curve import curves_of_arc
-from trimwright.drawing.element import ArcTo, Circle, Fill, Line, LineTo, Path, Point, Text
-from trimwright.drawing.face import FOLDER, STAND_INS, fonts_used, printed, text_width
+from trimwright.drawing.element import FaceName, Text
+from trimwright.drawing.face import FILES, STAND_INS, font_files, printed
 from trimwright.drawing.flat import flat
-from trimwright.drawing.fraction import runs
-from trimwright.drawing.pen import PENS, TONES, PenName
+from trimwright.drawing.pdf_content import POINT_PER_MM, content
 from trimwright.drawing.placement import Placed
 from trimwright.drawing.sheet import Document, Page
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
-    from reportlab.pdfgen.pathobject import PDFPathObject
 
-POINT_PER_MM = 72 / 25.4
 PROGRAM = "Trimwright"
 
 
-class _Sheet:
-    """A page of a PDF that takes page millimetres."""
-
-    def __init__(self, canvas: "Canvas", height_mm: float, fonts: dict[str, str]) -> None:
-        self.canvas = canvas
-        self.height_mm = height_mm
-        self.fonts = fonts
-
-    def at(self, point: Point) -> Point:
-        return (point[0] * POINT_PER_MM, (self.height_mm - point[1]) * POINT_PER_MM)
-
-    def polygon(self, rings: tuple[tuple[Point, ...], ...], *, closed: bool) -> "PDFPathObject":
-        path = self.canvas.beginPath()
-        for ring in rings:
-            path.moveTo(*self.at(ring[0]))
-            for point in ring[1:]:
-                path.lineTo(*self.at(point))
-            if closed:
-                path.close()
-        return path
-
-    def curved(self, element: Path) -> "PDFPathObject":
-        path = self.canvas.beginPath()
-        here = element.start
-        path.moveTo(*self.at(here))
-        for step in element.steps:
-            if isinstance(step, LineTo):
-                path.lineTo(*self.at(step.to))
-            else:
-                curves = curves_of_arc(here, step) if isinstance(step, ArcTo) else (step,)
-                for curve in curves:
-                    path.curveTo(*self.at(curve.first), *self.at(curve.second), *self.at(curve.to))
-            here = step.to
-        if element.closed:
-            path.close()
-        return path
-
-    def pen(self, name: PenName, phase_mm: float = 0.0) -> None:
-        pen = PENS[name]
-        self.canvas.setLineWidth(pen.width_mm * POINT_PER_MM)
-        dashes = [dash * POINT_PER_MM for dash in pen.dashes_mm]
-        # the library prints these as they are: an exponent would break the page
-        phase = phase_mm % sum(pen.dashes_mm) if pen.dashes_mm else 0.0
-        self.canvas.setDash([round(dash, 3) for dash in dashes], round(phase * POINT_PER_MM, 3))
-
-    def draw(self, element: Placed) -> None:
-        if isinstance(element, Line):
-            self.pen(element.pen, element.phase_mm)
-            self.canvas.drawPath(self.polygon((element.points,), closed=element.closed))
-        elif isinstance(element, Path):
-            self.pen(element.pen)
-            self.canvas.drawPath(self.curved(element))
-        elif isinstance(element, Fill):
-            self.fill(element)
-        elif isinstance(element, Circle):
-            self.circle(element)
-        else:
-            self.text(element)
-
-    def fill(self, element: Fill) -> None:
-        if element.tone is None:
-            return
-        self.canvas.setFillGray(TONES[element.tone])
-        path = self.polygon((element.points, *element.holes), closed=True)
-        self.canvas.drawPath(path, stroke=0, fill=1, fillMode=0)
-
-    def circle(self, element: Circle) -> None:
-        if element.tone is not None:
-            self.canvas.setFillGray(TONES[element.tone])
-        if element.pen is not None:
-            self.pen(element.pen)
-        (x, y), r = element.centre, element.radius
-        corners = [(x + r, y), (x, y + r), (x - r, y), (x, y - r)]
-        steps = tuple(ArcTo(corner, r) for corner in (*corners[1:], corners[0]))
-        path = self.curved(Path(corners[0], steps, closed=True))
-        stroke, fill = int(element.pen is not None), int(element.tone is not None)
-        self.canvas.drawPath(path, stroke=stroke, fill=fill)
-
-    def text(self, element: Text) -> None:
-        canvas = self.canvas
-        canvas.saveState()
-        if element.clip:
-            canvas.clipPath(self.polygon((element.clip,), closed=True), stroke=0, fill=0)
-        canvas.setFillGray(TONES[element.tone])
-        canvas.translate(*self.at(element.at))
-        if element.turn_deg:
-            canvas.rotate(-element.turn_deg)
-        width = text_width(element.words, element.size_mm, element.face)
-        x = {"start": 0.0, "middle": -width / 2, "end": -width}[element.anchor]
-        for run in runs(printed(element.words, element.face)):
-            size = run.scale * element.size_mm
-            canvas.setFont(self.fonts[element.face], size * POINT_PER_MM)
-            canvas.drawString(
-                x * POINT_PER_MM, run.rise * element.size_mm * POINT_PER_MM, run.words
-            )
-            x += text_width(run.words, size, element.face)
-        canvas.restoreState()
-
-
-def _registered() -> dict[str, str]:
-    """Return by face the name a font goes by inside the PDF library."""
+@lru_cache(maxsize=8)
+def _embedded(face: FaceName, path: FilePath) -> Any:  # noqa: ANN401  the library has no public type for it
+    """Return a font file as the PDF library holds it."""
     from reportlab.pdfbase.pdfmetrics import registerFont  # noqa: PLC0415  lazy: costs 0.1 s
     from reportlab.pdfbase.ttfonts import TTFont  # noqa: PLC0415  lazy: costs 0.1 s
 
-    names: dict[str, str] = {}
-    for face, file in fonts_used().items():
-        if file == STAND_INS[face]:
-            names[face] = file
-        else:
-            names[face] = f"{PROGRAM}-{face}"
-            registerFont(TTFont(names[face], str(FOLDER / file)))
-    return names
+    font = TTFont(f"{PROGRAM}-{face}", str(path))
+    registerFont(font)
+    return font
 
 
-def _page(canvas: "Canvas", page: Page, fonts: dict[str, str]) -> None:
-    canvas.setPageSize((page.width_mm * POINT_PER_MM, page.height_mm * POINT_PER_MM))
-    canvas.setLineCap(0)
-    canvas.setLineJoin(1)
-    sheet = _Sheet(canvas, page.height_mm, fonts)
-    for element in flat(page.drawing.elements):
-        sheet.draw(element)
-    if page.title:
-        canvas.bookmarkPage(f"page-{canvas.getPageNumber()}")
-        canvas.addOutlineEntry(page.title, f"page-{canvas.getPageNumber()}")
-    canvas.showPage()
+class _Fonts:
+    """The fonts of one file. Files that are given the same letters have the same codes for them."""
+
+    def __init__(self, canvas: "Canvas", letters: Mapping[FaceName, str]) -> None:
+        self.file = canvas._doc  # noqa: SLF001  the library's fonts ask for it
+        self.embedded = {face: _embedded(face, path) for face, path in font_files().items()}
+        for face, some in letters.items():
+            self.coded(face, some)
+
+    def coded(self, face: FaceName, words: str) -> tuple[tuple[str, bytes], ...]:
+        """Return words as pieces of one font each: its name in the file, and the codes."""
+        font = self.embedded.get(face)
+        if font is None:
+            name = self.file.getInternalFontName(STAND_INS[face])
+            return ((name, words.encode("cp1252")),)
+        return tuple(
+            (font.getSubsetInternalName(number, self.file), codes)
+            for number, codes in font.splitString(words, self.file)
+        )
 
 
 def pdf(document: Document) -> bytes:
@@ -163,26 +68,93 @@ def pdf(document: Document) -> bytes:
 
     Examples
     --------
+    >>> from trimwright.drawing.element import Line
     >>> from trimwright.drawing.sheet import Drawing
     >>> drawing = Drawing(210.0, 297.0, (Line(((8.0, 8.0), (202.0, 8.0)), "frame"),))
     >>> pdf(Document((Page("A4", drawing),), "Example"))[:5]
     b'%PDF-'
     """
+    return pdfs({"": document})[""]
+
+
+def pdfs(documents: Mapping[str, Document]) -> dict[str, bytes]:
+    """Return documents by name as PDF; a page that stands in several is drawn once.
+
+    Raises
+    ------
+    ValueError
+        If a document has no page.
+    """
+    if not all(document.pages for document in documents.values()):
+        raise ValueError("document must have at least one page, got none")
+    pages = {id(page): page for document in documents.values() for page in document.pages}
+    shapes = {key: flat(page.drawing.elements) for key, page in pages.items()}
+    letters = _letters(shapes.values())
+    drawn: dict[int, str] = {}
+    return {
+        name: _file(document, letters, shapes, drawn) for name, document in documents.items()
+    }
+
+
+def _letters(pages: Iterable[tuple[Placed, ...]]) -> dict[FaceName, str]:
+    """Return by face every letter on pages, in order of its code."""
+    found: dict[FaceName, set[str]] = {face: set() for face in FILES}
+    for shapes in pages:
+        for one in shapes:
+            if isinstance(one, Text):
+                found[one.face].update(printed(one.words, one.face))
+    return {face: "".join(sorted(some)) for face, some in found.items() if some}
+
+
+def _file(
+    document: Document,
+    letters: Mapping[FaceName, str],
+    shapes: Mapping[int, tuple[Placed, ...]],
+    drawn: dict[int, str],
+) -> bytes:
+    """Return one document as PDF; `drawn` holds the pages drawn so far, and takes what is new."""
     from reportlab.pdfgen.canvas import Canvas  # noqa: PLC0415  lazy: costs 0.2 s
 
-    if not document.pages:
-        raise ValueError("document must have at least one page, got none")
     out = BytesIO()
-    fonts = _registered()
-    first = fonts["count"]  # else the file names a font that nothing is set in
-    canvas = Canvas(out, invariant=1, pageCompression=1, initialFontName=first)  # type: ignore[arg-type]  # the stub says float
-    canvas.setTitle(document.name)
-    canvas.setAuthor("")
-    canvas.setSubject(document.version)
-    canvas.setCreator(PROGRAM)
-    canvas.setProducer(PROGRAM)
-    canvas.setViewerPreference("PrintScaling", "None")
-    for page in document.pages:
-        _page(canvas, page, fonts)
-    canvas.save()
+    with _plain_streams():
+        # else the file names a font that nothing is set in
+        path = font_files().get("count")
+        first = STAND_INS["count"] if path is None else _embedded("count", path).fontName
+        canvas = Canvas(out, invariant=1, pageCompression=1, initialFontName=first)
+        fonts = _Fonts(canvas, letters)
+        canvas.setTitle(document.name)
+        canvas.setAuthor("")
+        canvas.setSubject(document.version)
+        canvas.setCreator(PROGRAM)
+        canvas.setProducer(PROGRAM)
+        canvas.setViewerPreference("PrintScaling", "None")
+        for page in document.pages:
+            key = id(page)
+            if key not in drawn:
+                drawn[key] = content(shapes[key], page.height_mm, fonts.coded)
+            _add(canvas, page, drawn[key])
+        canvas.save()
     return out.getvalue()
+
+
+def _add(canvas: "Canvas", page: Page, says: str) -> None:
+    """Add a drawn page to a file, with its title in the outline."""
+    canvas.setPageSize((page.width_mm * POINT_PER_MM, page.height_mm * POINT_PER_MM))
+    canvas.addLiteral(says)
+    if page.title:
+        canvas.bookmarkPage(f"page-{canvas.getPageNumber()}")
+        canvas.addOutlineEntry(page.title, f"page-{canvas.getPageNumber()}")
+    canvas.showPage()
+
+
+@contextmanager
+def _plain_streams() -> Iterator[None]:
+    """Have the library compress streams without writing them as letters after, which is slow."""
+    from reportlab import rl_config  # noqa: PLC0415  lazy: costs 0.1 s
+
+    keep = rl_config.useA85
+    rl_config.useA85 = 0
+    try:
+        yield
+    finally:
+        rl_config.useA85 = keep

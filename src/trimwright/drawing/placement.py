@@ -53,7 +53,8 @@ class Placement:
 
     def points(self, points: tuple[Point, ...]) -> tuple[Point, ...]:
         """Return where points come to lie."""
-        return tuple(self.point(point) for point in points)
+        a, b, c, d, e, f = self.a, self.b, self.c, self.d, self.e, self.f
+        return tuple([(a * x + c * y + e, b * x + d * y + f) for x, y in points])
 
     def after(self, group: Group) -> "Placement":
         """Return the placement of what stands in a group that is itself so placed."""
@@ -73,6 +74,9 @@ class Placement:
             e,
             f,
         )
+
+
+HERE = Placement()
 
 
 def _step(step: Step, at: Placement) -> Step:
@@ -115,9 +119,12 @@ def placed(element: Placed, at: Placement) -> Placed:
     >>> placed(Line(((0.0, 0.0), (1.0, 2.0))), Placement(a=2.0, d=2.0, e=5.0)).points
     ((5.0, 0.0), (7.0, 4.0))
     """
+    if at == HERE:
+        return element
     if isinstance(element, Line):
-        phase = element.phase_mm * at.scale
-        return replace(element, points=at.points(element.points), phase_mm=phase)
+        # made anew, not replaced: most of a drawing is lines
+        points, phase = at.points(element.points), element.phase_mm * at.scale
+        return Line(points, element.pen, element.closed, element.layer, phase)
     if isinstance(element, Path):
         steps = tuple(_step(step, at) for step in element.steps)
         return replace(element, start=at.point(element.start), steps=steps)

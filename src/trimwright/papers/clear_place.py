@@ -33,10 +33,11 @@ def clear_place(rings: tuple[tuple[Point, ...], ...], half_mm: tuple[float, floa
         for k in (0, 1)
     ]
     x, y = (part.ravel() for part in np.meshgrid(*grid))
-    room = np.full(len(x), np.inf)
-    for k in range(0, len(edges), 64):  # a part at a time: a grid times all points is large
-        away = np.abs(np.stack([x, y], axis=-1)[:, None] - edges[None, k : k + 64])
-        room = np.minimum(room, (away / np.array(half_mm)).max(axis=-1).min(axis=1))
+    # across and along are apart from each other: a column of the grid has one distance to a point
+    across, along = (
+        np.abs(grid[k][:, None] - edges[None, :, k]) / half_mm[k] for k in (0, 1)
+    )
+    room = np.concatenate([np.maximum(across, row).min(axis=1) for row in along])
     room = np.where(_inside(rings, x, y), room.round(6), -1.0)
     # of equal places the one nearest to the middle, so that rounding decides nothing
     middle = (low + high) / 2

@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 from trimwright.cabin import Cabin
-from trimwright.drawing import Document, Page, Size, dxf, pdf, svg
+from trimwright.drawing import Document, Page, Size, dxf, pdf, pdfs, svg
 from trimwright.findings import Finding
 from trimwright.papers.packet import SHEETS, packet
 from trimwright.papers.panel_drawing import panel_drawing
@@ -17,14 +17,13 @@ def files(
     """Return the files by name, in the order of the work; the same build gives the same bytes."""
     documents = packet(cabin, findings, size, only)
     order = list(SHEETS)
-    made = {
-        f"{order.index(name) + 1}-{name}.pdf": pdf(document) for name, document in documents.items()
-    }
+    sheets = {f"{order.index(name) + 1}-{name}.pdf": one for name, one in documents.items()}
+    if documents and not only:
+        whole = tuple(page for document in documents.values() for page in document.pages)
+        sheets["packet.pdf"] = Document(whole, cabin.build.name, "")
+    made = pdfs(sheets)
     if only:
         return made
-    if documents:
-        whole = tuple(page for document in documents.values() for page in document.pages)
-        made["packet.pdf"] = pdf(Document(whole, cabin.build.name, ""))
     carcass = cabin.carcass
     if carcass is not None and carcass.panels:
         made["plotter.pdf"] = pdf(plotter(cabin))
