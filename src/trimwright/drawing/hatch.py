@@ -3,8 +3,13 @@
 import math
 from dataclasses import dataclass
 
-from trimwright.drawing.element import Fill, Line, Point
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.drawing.element import Fill, Line
 from trimwright.drawing.pen import HatchName
+
+Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,14 +37,32 @@ RULINGS: dict[HatchName, tuple[Ruling, ...]] = {
 }
 
 
-def _crossings(rings: list[list[Point]], level: float) -> list[float]:
-    """Return where a level line crosses the rings, in order; each corner counts once."""
-    found = []
-    for ring in rings:
-        for p, q in zip(ring, ring[1:] + ring[:1], strict=True):
-            if (p[1] <= level) != (q[1] <= level):
-                found.append(p[0] + (level - p[1]) / (q[1] - p[1]) * (q[0] - p[0]))
-    return sorted(found)
+def _spans(rings: list[Floats], levels: Floats) -> tuple[Floats, NDArray[np.int64]]:
+    """Return where level lines are inside rings, even-odd, and the line of each.
+
+    Parameters
+    ----------
+    rings : list of ndarray, shape (n, 2)
+        Outlines; each corner counts once.
+    levels : ndarray, shape (m,)
+        Where the lines lie [mm].
+
+    Returns
+    -------
+    ends : ndarray, shape (k, 2)
+        From and to along the line [mm], line by line.
+    rows : ndarray, shape (k,)
+        The index of each one's level.
+    """
+    p = np.concatenate(rings)
+    q = np.concatenate([np.roll(ring, -1, axis=0) for ring in rings])
+    rows, edges = np.nonzero((p[:, 1] <= levels[:, None]) != (q[:, 1] <= levels[:, None]))
+    a, b = p[edges], q[edges]
+    share = (levels[rows] - a[:, 1]) / (b[:, 1] - a[:, 1])
+    along = a[:, 0] + share * (b[:, 0] - a[:, 0])
+    order = np.lexsort((along, rows))
+    # a closed outline crosses a line an even number of times: neighbours are a pair
+    return along[order].reshape(-1, 2), rows[order][::2]
 
 
 def _strokes(low: float, high: float, ruling: Ruling, row: int) -> list[tuple[float, float]]:
@@ -60,21 +83,19 @@ def _strokes(low: float, high: float, ruling: Ruling, row: int) -> list[tuple[fl
 def _ruled(fill: Fill, ruling: Ruling) -> list[Line]:
     angle = math.radians(ruling.turn_deg)
     cos, sin = math.cos(angle), math.sin(angle)
-    rings = [
-        [(x * cos + y * sin, y * cos - x * sin) for x, y in ring]
-        for ring in (fill.points, *fill.holes)
-    ]
-    levels = [y for _, y in rings[0]]
-    first = math.ceil((min(levels) - ruling.shift_mm) / ruling.spacing_mm)
-    last = math.floor((max(levels) - ruling.shift_mm) / ruling.spacing_mm)
+    turn = np.array(((cos, -sin), (sin, cos)))
+    rings = [np.array(ring) @ turn for ring in (fill.points, *fill.holes) if ring]
+    levels = rings[0][:, 1]
+    first = math.ceil((float(levels.min()) - ruling.shift_mm) / ruling.spacing_mm)
+    last = math.floor((float(levels.max()) - ruling.shift_mm) / ruling.spacing_mm)
+    rows = np.arange(first, last + 1)
+    spans, at = _spans(rings, ruling.shift_mm + rows * ruling.spacing_mm)
     lines = []
-    for row in range(first, last + 1):
+    for (low, high), row in zip(spans.tolist(), rows[at].tolist(), strict=True):
         level = ruling.shift_mm + row * ruling.spacing_mm
-        found = _crossings(rings, level)
-        for low, high in zip(found[::2], found[1::2], strict=True):
-            for a, b in _strokes(low, high, ruling, row):
-                ends = tuple((u * cos - level * sin, u * sin + level * cos) for u in (a, b))
-                lines.append(Line(ends, "hatch", layer=fill.layer))
+        for a, b in _strokes(low, high, ruling, row):
+            ends = tuple((u * cos - level * sin, u * sin + level * cos) for u in (a, b))
+            lines.append(Line(ends, "hatch", layer=fill.layer))
     return lines
 
 

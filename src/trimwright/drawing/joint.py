@@ -116,11 +116,13 @@ def page_map(
             drawn.append(Line(cell.corners, "visible", closed=True))
         drawn.append(Line(cell.corners, "hatch", closed=True))
         drawn.append(Text((x + 1.2, y + 3.4), other.name, LABEL_MM))
+    # areas have no outline, and their hatches would only be left out again
+    outlined = tuple(one for one in whole.elements if not isinstance(one, Fill))
     lines = tuple(
         Line(shape.points, "saw", shape.closed)
         if isinstance(shape, Line)
         else Path(shape.start, shape.steps, "saw", shape.closed)
-        for shape in flat(whole.elements)
+        for shape in flat(outlined)
         if isinstance(shape, Line | Path) and shape.pen in OUTLINES
     )
     drawn.append(Group(lines, move=(frame.x, frame.y), scale=scale))

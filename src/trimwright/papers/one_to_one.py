@@ -210,8 +210,9 @@ def _below(
         tile, cut, whole = tiled
         more.append(Text((right.x, y + 2.4), "where this page sits", 2.9, "count-bold"))
         room = Box(right.x, y + 4.5, right.width, max(title.y - y - 24.5, MAP_MM))
-        more += page_map(tile, cut, whole, room)
-        y = max(_foot(page_map(tile, cut, whole, room)), y) + 1.5
+        pages = page_map(tile, cut, whole, room)
+        more += pages
+        y = max(_foot(pages), y) + 1.5
     words, _ = text_box((right.x, y), paper.says, right.width, Setting(2.6))
     return replace(leaf, elements=(*drawn, *more, *words))
 
