@@ -89,7 +89,8 @@ def _ruled(fill: Fill, ruling: Ruling) -> list[Line]:
     first = math.ceil((float(levels.min()) - ruling.shift_mm) / ruling.spacing_mm)
     last = math.floor((float(levels.max()) - ruling.shift_mm) / ruling.spacing_mm)
     rows = np.arange(first, last + 1)
-    spans, at = _spans(rings, ruling.shift_mm + rows * ruling.spacing_mm)
+    lie = np.asarray(ruling.shift_mm + rows * ruling.spacing_mm, dtype=np.float64)
+    spans, at = _spans(rings, lie)
     lines = []
     for (low, high), row in zip(spans.tolist(), rows[at].tolist(), strict=True):
         level = ruling.shift_mm + row * ruling.spacing_mm

