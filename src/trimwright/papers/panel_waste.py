@@ -1,6 +1,7 @@
 """What is cut off a panel: trims made on the design, and cuts that a finding still asks for."""
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any, Literal
 
 import numpy as np
@@ -8,7 +9,7 @@ import numpy as np
 from trimwright.build import Build
 from trimwright.cabin import Cabin, cabin
 from trimwright.drawing import Point
-from trimwright.parts import Panel, waste
+from trimwright.parts import Carcass, Panel, Waste, waste
 from trimwright.quantities import Quantity, shown_with_unit
 
 Outline = tuple[Point, ...]
@@ -32,6 +33,15 @@ class Taken:
     areas: tuple[tuple[Outline, tuple[Outline, ...]], ...] = field(compare=False)
 
 
+@dataclass(frozen=True, slots=True)
+class _Change:
+    """What one trim or cut takes off all panels: the carcass on its other side, and the wood."""
+
+    words: str
+    other: Carcass = field(compare=False)
+    wood: tuple[Waste, ...] = field(compare=False)
+
+
 def taken(found: Cabin, panel: Panel) -> tuple[Taken, ...]:
     """Return what was trimmed off a panel's outer face, then what is still to be cut off it."""
     return (*_trimmed(found, panel), *_asked(found, panel))
@@ -39,22 +49,31 @@ def taken(found: Cabin, panel: Panel) -> tuple[Taken, ...]:
 
 def _trimmed(found: Cabin, panel: Panel) -> list[Taken]:
     """Return the trims of the design that touch the panel."""
-    console, unit = found.build.console, found.build.unit
     made: list[Taken] = []
+    for trim in _trims(found):
+        rings = []
+        for piece in trim.wood:
+            if piece.panel == panel.name and piece.face == "outer":
+                old = trim.other.panel(panel.name).frame
+                rings += [_here(old.placed(np.array(ring)), panel) for ring in piece.polygons]
+        if rings:
+            made.append(Taken("waste", trim.words, tuple((ring, ()) for ring in rings)))
+    return made
+
+
+@lru_cache(maxsize=4)  # the same for every panel
+def _trims(found: Cabin) -> tuple[_Change, ...]:
+    """Return the trims that the design has, each with the carcass before it was made."""
+    console, unit = found.build.console, found.build.unit
+    made: list[_Change] = []
     for part, name in TRIMS:
         amount = getattr(getattr(console, part), name).value
         before = None if amount <= 0 else cabin(_without(found.build, part, name)).carcass
         if before is None or found.carcass is None or before.unbuildable:
             continue
-        rings = []
-        for piece in waste(before, found.carcass):
-            if piece.panel == panel.name and piece.face == "outer":
-                old = before.panel(panel.name).frame
-                rings += [_here(old.placed(np.array(ring)), panel) for ring in piece.polygons]
-        if rings:
-            words = f"cut away {shown_with_unit(amount, unit, 'up', step='fine')} before covering"
-            made.append(Taken("waste", words, tuple((ring, ()) for ring in rings)))
-    return made
+        words = f"cut away {shown_with_unit(amount, unit, 'up', step='fine')} before covering"
+        made.append(_Change(words, before, waste(before, found.carcass)))
+    return tuple(made)
 
 
 def _here(points: Any, panel: Panel) -> Outline:  # noqa: ANN401  an array of points
@@ -73,25 +92,35 @@ def _without(build: Build, part: str, name: str) -> Build:
 
 def _asked(found: Cabin, panel: Panel) -> list[Taken]:
     """Return the cuts of the least cut that touch the panel."""
+    made = []
+    for cut in _cuts(found):
+        areas: list[tuple[Outline, tuple[Outline, ...]]] = [
+            (ring, ())
+            for piece in cut.wood
+            if piece.panel == panel.name and piece.face == "outer"
+            for ring in piece.polygons
+        ]
+        areas += _opened(panel, cut.other.panel(panel.name))
+        if areas:
+            made.append(Taken("open", cut.words, tuple(areas)))
+    return made
+
+
+@lru_cache(maxsize=4)  # the same for every panel
+def _cuts(found: Cabin) -> tuple[_Change, ...]:
+    """Return the cuts of the least cut, each with the carcass after it."""
     plan = found.plan
     if plan is None or found.carcass is None:
-        return []
+        return ()
     made = []
     for cut, amount in plan.cuts:
         after = cabin(cut.applied(found.build, amount)).carcass
         if after is None or after.unbuildable:
             continue
-        areas: list[tuple[Outline, tuple[Outline, ...]]] = [
-            (ring, ())
-            for piece in waste(found.carcass, after)
-            if piece.panel == panel.name and piece.face == "outer"
-            for ring in piece.polygons
-        ]
-        areas += _opened(panel, after.panel(panel.name))
-        if areas:
-            shown = shown_with_unit(amount, found.build.unit, "up", step="fine")
-            made.append(Taken("open", f"open: {cut.verb.format(shown)}", tuple(areas)))
-    return made
+        shown = shown_with_unit(amount, found.build.unit, "up", step="fine")
+        words = f"open: {cut.verb.format(shown)}"
+        made.append(_Change(words, after, waste(found.carcass, after)))
+    return tuple(made)
 
 
 def _opened(panel: Panel, after: Panel) -> list[tuple[Outline, tuple[Outline, ...]]]:
