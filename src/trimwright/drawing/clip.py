@@ -1,6 +1,7 @@
 """Cutting lines and areas along a convex outline."""
 
 import math
+from functools import lru_cache
 from itertools import pairwise
 
 from trimwright.drawing.element import Point
@@ -13,7 +14,8 @@ def _area2(window: Window) -> float:
     return sum(p[0] * q[1] - q[0] * p[1] for p, q in pairs)
 
 
-def _sides(window: Window) -> list[tuple[Point, Point]]:
+@lru_cache(maxsize=64)  # the same window for every line of a drawing
+def _sides(window: Window) -> tuple[tuple[Point, Point], ...]:
     """Return the edges, each as a point and an inward normal of unit length."""
     sign = 1.0 if _area2(window) > 0 else -1.0
     sides = []
@@ -22,7 +24,7 @@ def _sides(window: Window) -> list[tuple[Point, Point]]:
         if length > 0:
             normal = (-sign * (q[1] - p[1]) / length, sign * (q[0] - p[0]) / length)
             sides.append((p, normal))
-    return sides
+    return tuple(sides)
 
 
 def inside(points: tuple[Point, ...], window: Window, slack_mm: float = 1e-9) -> bool:
@@ -41,7 +43,7 @@ def outside(points: tuple[Point, ...], window: Window) -> bool:
     )
 
 
-def _span(p: Point, q: Point, sides: list[tuple[Point, Point]]) -> tuple[float, float] | None:
+def _span(p: Point, q: Point, sides: tuple[tuple[Point, Point], ...]) -> tuple[float, float] | None:
     """Return the share of the piece p-q that lies inside, from and to [Cyrus and Beck 1978]."""
     low, high = 0.0, 1.0
     for corner, n in sides:

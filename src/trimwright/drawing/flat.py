@@ -98,3 +98,8 @@ def flat(elements: tuple[Element, ...]) -> tuple[Placed, ...]:
     ((7.0, 1.0), (11.0, 1.0))
     """
     return tuple(_walk(elements, Placement(), ()))
+
+
+def seen(elements: tuple[Element, ...]) -> bool:
+    """Return whether anything is left of elements when clips have cut them."""
+    return any(True for _ in _walk(elements, Placement(), ()))

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 from trimwright.drawing.element import Box, Element, Group
-from trimwright.drawing.flat import flat, outline
+from trimwright.drawing.flat import flat, outline, seen
 from trimwright.drawing.placement import Placed
 from trimwright.drawing.sheet import Drawing
 
@@ -113,9 +113,9 @@ def tiles(
                 for shape, (x0, y0, x1, y1) in shapes
                 if x0 <= box.right and x1 >= box.x and y0 <= box.bottom and y1 >= box.y
             )
-            if flat((Group(near, clip=_core(box, overlap_mm)),)):
-                seen = flat((Group(near, clip=box),))
-                found[row, column] = (box, flat((Group(seen, move=(-box.x, -box.y)),)))
+            if seen((Group(near, clip=_core(box, overlap_mm)),)):
+                cut = flat((Group(near, clip=box),))
+                found[row, column] = (box, flat((Group(cut, move=(-box.x, -box.y)),)))
     return tuple(
         Tile(
             tile_name(row, column),

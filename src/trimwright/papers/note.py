@@ -91,7 +91,7 @@ def into(area: Area, box: Box) -> Point:
 
 
 def settled(
-    notes: tuple[Note, ...], taken: tuple[Area, ...], lines: tuple[Area, ...], box: Box
+    notes: tuple[Note, ...], taken: tuple[Area, ...], lines: Floats, box: Box
 ) -> tuple[Note, ...]:
     """Return notes inside a box, each as near to its place as leaves room for all before it.
 
@@ -101,7 +101,7 @@ def settled(
         The most needful first.
     taken : tuple of Area
         Where no words may stand.
-    lines : tuple of Area
+    lines : ndarray, shape (n, 4)
         Where words stand badly, and stand all the same where there is no other room nearby.
     box : Box
         Where the notes have to be [mm].
@@ -112,10 +112,9 @@ def settled(
         If a note finds no room: a page must not lose words in silence.
     """
     hard = np.array(taken, dtype=np.float64).reshape(-1, 4)
-    soft = np.array(lines, dtype=np.float64).reshape(-1, 4)
     placed = []
     for one in notes:
-        both = hard if one.firm else np.concatenate([hard, soft])
+        both = hard if one.firm else np.concatenate([hard, lines])
         found = _free(one, both, box, NEAR_RINGS)
         found = found or _free(one, hard, box, RINGS)
         if found is None:
@@ -150,34 +149,24 @@ def _clear(area: Area, areas: Floats) -> bool:
     return bool((beside | above).all())
 
 
-def strokes(elements: tuple[Element, ...]) -> tuple[Area, ...]:
-    """Return small rectangles along lines, in which words would be struck through."""
-    found: list[Area] = []
+def strokes(elements: tuple[Element, ...]) -> Floats:
+    """Return small rectangles along lines, in which words would be struck through, (n, 4) [mm]."""
+    ends: list[tuple[Point, Point]] = []
     for one in elements:
-        if isinstance(one, Line) and len(one.points) > 1:
-            points = (*one.points, one.points[0]) if one.closed else one.points
-            for p, q in pairwise(points):
-                found += _dots(p, q)
+        if isinstance(one, Line):
+            ends += pairwise((*one.points, one.points[0]) if one.closed else one.points)
         elif isinstance(one, Circle):
-            ring = [
-                (one.centre[0] + one.radius * math.cos(t), one.centre[1] + one.radius * math.sin(t))
-                for t in (2 * math.pi * k / TURNS for k in range(TURNS + 1))
-            ]
-            for p, q in pairwise(ring):
-                found += _dots(p, q)
-    return tuple(found)
-
-
-def _dots(p: Point, q: Point) -> list[Area]:
-    """Return rectangles along a straight line, end to end."""
-    count = max(1, math.ceil(math.dist(p, q) / DOT_MM))
-    found = []
-    for k in range(count):
-        ends = [
-            (p[0] + (q[0] - p[0]) * t / count, p[1] + (q[1] - p[1]) * t / count) for t in (k, k + 1)
-        ]
-        found.append(around(tuple(ends)))
-    return found
+            (x, y), r = one.centre, one.radius
+            angles = [2 * math.pi * k / TURNS for k in range(TURNS + 1)]
+            ends += pairwise([(x + r * math.cos(t), y + r * math.sin(t)) for t in angles])
+    if not ends:
+        return np.empty((0, 4))
+    p, q = np.array(ends).transpose(1, 0, 2)
+    count = np.maximum(1, np.ceil(np.hypot(*(q - p).T) / DOT_MM)).astype(np.int64)
+    whole = np.repeat(np.arange(len(count)), count)
+    first = np.arange(len(whole)) - np.repeat(np.cumsum(count) - count, count)
+    a, b = (p[whole] + (q - p)[whole] * ((first + k) / count[whole])[:, None] for k in (0, 1))
+    return np.concatenate([np.minimum(a, b), np.maximum(a, b)], axis=1)
 
 
 def areas_of(elements: tuple[Element, ...]) -> tuple[Area, ...]:
