@@ -5,7 +5,7 @@ lines. Nothing here knows what a console is.
 """
 
 from trimwright.drawing.arrow import bevel_arrow, dimension, grain_arrow
-from trimwright.drawing.check_square import check_squares
+from trimwright.drawing.check_square import check_rule, check_squares
 from trimwright.drawing.curve import points_of
 from trimwright.drawing.dxf_writer import dxf
 from trimwright.drawing.element import (
@@ -45,7 +45,7 @@ from trimwright.drawing.sheet import SIZES_MM, Document, Drawing, Page, Size, si
 from trimwright.drawing.svg_writer import svg
 from trimwright.drawing.table import Column, Row, head_height, row_height, shared_out, table
 from trimwright.drawing.tiling import OVERLAP_MM, Tile, reassembled, tile_name, tiles
-from trimwright.drawing.title_block import Title, first_angle_symbol, title_block
+from trimwright.drawing.title_block import Title, first_angle_symbol, title_block, title_strip
 from trimwright.drawing.words import Setting, text_box, wrapped
 
 __all__ = [
@@ -87,6 +87,7 @@ __all__ = [
     "Title",
     "ToneName",
     "bevel_arrow",
+    "check_rule",
     "check_squares",
     "datum_tick",
     "dimension",
@@ -124,6 +125,7 @@ __all__ = [
     "tile_name",
     "tiles",
     "title_block",
+    "title_strip",
     "unprintable",
     "wrapped",
     "zone",

@@ -1,9 +1,13 @@
-"""The squares by which a builder sees whether the printer kept to size."""
+"""The squares and rules by which a builder sees whether the printer kept to size."""
 
-from trimwright.drawing.element import Element, Line, Point
+from typing import Literal
+
+from trimwright.drawing.element import Element, Group, Line, Point, Text
+from trimwright.drawing.flat import flat
 
 METRIC_MM = 100.0
 INCH_MM = 101.6  # 4 in; 1 in is 25.4 mm exactly [ISO 80000-3:2019, annex; since 1959]
+RULE_WORDS = "check: 100 mm and 4 in"
 TICK_MM, LONG_TICK_MM, EVERY_MM = 3.0, 5.0, 10.0
 
 
@@ -11,6 +15,24 @@ def _square(at: Point, side_mm: float) -> Line:
     x, y = at
     corners = ((x, y), (x + side_mm, y), (x + side_mm, y + side_mm), (x, y + side_mm))
     return Line(corners, "saw", closed=True, layer="check")
+
+
+def check_rule(at: Point, way: Literal["across", "down"]) -> tuple[Element, ...]:
+    """Return a rule of 4 in with a tick at 100 mm, and words that say so; 4 mm wide.
+
+    Examples
+    --------
+    >>> rule, *ticks, words = check_rule((0.0, 0.0), "down")
+    >>> rule.points[1], len(ticks), words.words
+    ((0.0, 101.6), 3, 'check: 100 mm and 4 in')
+    """
+    down = way == "down"
+    said = Text((INCH_MM + 2.0, 1.0), RULE_WORDS, 2.4, layer="check")
+    ends = [((place, -1.6), (place, 1.6)) for place in (0.0, METRIC_MM, INCH_MM)]
+    lines = tuple(
+        Line(points, "thin", layer="check") for points in (((0.0, 0.0), (INCH_MM, 0.0)), *ends)
+    )
+    return flat((Group((*lines, said), move=at, turn_deg=90.0 if down else 0.0),))
 
 
 def check_squares(at: Point) -> tuple[Element, ...]:

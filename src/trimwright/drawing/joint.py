@@ -86,18 +86,20 @@ def _cell(window: Box, end: Point, inset_mm: float) -> Box:
 
 
 def page_map(
-    tile: Tile,
+    tile: Tile | None,
     others: tuple[Tile, ...],
     whole: Drawing,
     frame: Box,
     overlap_mm: float = OVERLAP_MM,
 ) -> tuple[Element, ...]:
-    """Return a small map of the pages with this one marked; pages left out stay out of it.
+    """Return a small map of the pages, one of them marked; pages left out stay out of it.
 
     Parameters
     ----------
-    tile, others : Tile, tuple of Tile
-        The page, and all pages.
+    tile : Tile or None
+        The page to mark.
+    others : tuple of Tile
+        All pages.
     whole : Drawing
         The drawing they were cut from; its outlines are shown.
     frame : Box
@@ -111,7 +113,7 @@ def page_map(
         cell = _cell(other.window, (right, bottom), overlap_mm / 2)
         x, y = frame.x + cell.x * scale, frame.y + cell.y * scale
         cell = Box(x, y, cell.width * scale, cell.height * scale)
-        if other.name == tile.name:
+        if tile is not None and other.name == tile.name:
             drawn.append(Fill(cell.corners, hatch="waste"))
             drawn.append(Line(cell.corners, "visible", closed=True))
         drawn.append(Line(cell.corners, "hatch", closed=True))

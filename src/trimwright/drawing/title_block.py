@@ -1,6 +1,6 @@
 """The title block: who, what, which sheet, how large."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trimwright.drawing.element import Box, Circle, Element, FaceName, Line, Point, Text
 from trimwright.drawing.face import ASCENT
@@ -9,6 +9,7 @@ from trimwright.drawing.words import Setting, wrapped
 WIDTH_MM = 76.0
 PAD_MM, LABEL_MM = 1.6, 2.4
 LABEL_DROP_MM, FOOT_MM = 4.5, 1.6  # from a cell's top to its words, and below them
+LOW_DROP_MM = 3.9  # the same in a strip
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +38,7 @@ class _Cell:
     share: float = 1.0
     size_mm: float = 3.4
     face: FaceName = "count-bold"
+    drop_mm: float = LABEL_DROP_MM
 
     def lines(self, width_mm: float) -> tuple[str, ...]:
         setting = Setting(self.size_mm, self.face)
@@ -45,7 +47,7 @@ class _Cell:
     def height_mm(self, width_mm: float) -> float:
         count = len(self.lines(width_mm))
         step = 1.15 * self.size_mm
-        return LABEL_DROP_MM + ASCENT * self.size_mm + (count - 1) * step + FOOT_MM
+        return self.drop_mm + ASCENT * self.size_mm + (count - 1) * step + FOOT_MM
 
 
 def _rows(title: Title) -> tuple[tuple[_Cell, ...], ...]:
@@ -89,7 +91,26 @@ def title_block(
     ----------
     ISO 7200:2004, data fields in title blocks; ISO 128-3 (first angle symbol)
     """
-    rows = _rows(title)
+    return _drawn(_rows(title), corner, width_mm)
+
+
+def title_strip(title: Title, corner: Point, width_mm: float) -> tuple[tuple[Element, ...], Box]:
+    """Return the same fields two rows high, for pages that need their height: see `title_block`."""
+    part, build, *rest = (cell for row in _rows(title) for cell in row)
+    shares = (0.155, 0.15, 0.075, 0.065, 0.155, 0.135, 0.14, 0.125)
+    cells = tuple(
+        replace(cell, share=share, drop_mm=LOW_DROP_MM)
+        for cell, share in zip(rest, shares, strict=True)
+    )
+    first = tuple(
+        replace(cell, share=0.5, size_mm=3.9, drop_mm=LOW_DROP_MM) for cell in (part, build)
+    )
+    return _drawn((first, cells), corner, width_mm)
+
+
+def _drawn(
+    rows: tuple[tuple[_Cell, ...], ...], corner: Point, width_mm: float
+) -> tuple[tuple[Element, ...], Box]:
     heights = [max(cell.height_mm(width_mm) for cell in row) for row in rows]
     box = Box(corner[0] - width_mm, corner[1] - sum(heights), width_mm, sum(heights))
     drawn: list[Element] = []
@@ -107,9 +128,9 @@ def title_block(
 def _cell(cell: _Cell, box: Box, width_mm: float) -> list[Element]:
     drawn: list[Element] = [
         Line(box.corners, "thin", closed=True, layer="frame"),
-        Text((box.x + PAD_MM, box.y + 3.0), cell.label, LABEL_MM),
+        Text((box.x + PAD_MM, box.y + cell.drop_mm - 1.5), cell.label, LABEL_MM),
     ]
-    first = box.y + LABEL_DROP_MM + ASCENT * cell.size_mm
+    first = box.y + cell.drop_mm + ASCENT * cell.size_mm
     room = box.width - 2 * PAD_MM
     for index, line in enumerate(cell.lines(width_mm)):
         at = (box.x + PAD_MM, first + index * 1.15 * cell.size_mm)

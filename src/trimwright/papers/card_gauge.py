@@ -14,6 +14,7 @@ from trimwright.papers.leaf import Leaf
 from trimwright.papers.lever_gauge import lever_piece
 from trimwright.papers.note import Note, note
 from trimwright.papers.piece import Piece, Shape, layered
+from trimwright.papers.shared_page import Paper
 from trimwright.papers.wording import place_along
 from trimwright.parts import Carcass
 from trimwright.quantities import Unit, shown, shown_with_unit
@@ -68,7 +69,7 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
         found.append(lever)
     if missing:
         found.append(_missing(tuple(missing)))
-    paper = one_to_one.Paper("card gauge", size, cabin.build, SAYS)
+    paper = Paper("card gauge", size, cabin.build, SAYS)
     return one_to_one.leaves(tuple(found), paper)
 
 

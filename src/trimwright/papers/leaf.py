@@ -1,6 +1,7 @@
 """One page before it knows its number: what is drawn on it, and its title block."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from trimwright.build import Build
 from trimwright.drawing import (
@@ -15,9 +16,11 @@ from trimwright.drawing import (
     frame_box,
     size_mm,
     title_block,
+    title_strip,
 )
 
 MARGIN_MM = 5.0  # from the frame to what is drawn
+STRIP_LEFT_MM = 36.0  # of the frame's width left of a title strip, for the map of pages
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +29,7 @@ class Leaf:
 
     `paper` is the paper's kind ('cut list'), `page` its place in that paper ('A2', '1 of 3').
     `zoned` is false where the drawing carries the zones that findings name: two grids would
-    each call another place B4.
+    each call another place B4. A title in a `strip` leaves the page its height.
     """
 
     size: Size
@@ -36,6 +39,7 @@ class Leaf:
     page: str = ""
     scale: str = "none"
     zoned: bool = True
+    title: Literal["block", "strip"] = "block"
 
 
 def room(size: Size, *, title_mm: float = 62.0) -> Box:
@@ -77,9 +81,17 @@ def pages(leaves: tuple[Leaf, ...], build: Build) -> tuple[Page, ...]:
 
 def title_area(leaf: Leaf, build: Build) -> Box:
     """Return the rectangle that a page's title block will take [mm]."""
-    box = frame_box(leaf.size)
     title = _title(leaf, build, "888 of 888", build.console.revision if build.console else "A")
-    return title_block(title, (box.right, box.bottom))[1]
+    return _titled(leaf, title)[1]
+
+
+def _titled(leaf: Leaf, title: Title) -> tuple[tuple[Element, ...], Box]:
+    """Return the title of a page in the form the page asks for, and the rectangle it takes."""
+    box = frame_box(leaf.size)
+    corner = (box.right, box.bottom)
+    if leaf.title == "strip":
+        return title_strip(title, corner, box.width - STRIP_LEFT_MM)
+    return title_block(title, corner)
 
 
 def _title(leaf: Leaf, build: Build, sheet: str, revision: str) -> Title:
@@ -98,14 +110,13 @@ def _title(leaf: Leaf, build: Build, sheet: str, revision: str) -> Title:
 
 def _page(leaf: Leaf, build: Build, sheet: str, revision: str) -> Page:
     """Return one page."""
-    box = frame_box(leaf.size)
     title = _title(leaf, build, sheet, revision)
-    block, _ = title_block(title, (box.right, box.bottom))
+    block, _ = _titled(leaf, title)
     width, height = size_mm(leaf.size)
     edge = (
         frame(leaf.size)
         if leaf.zoned
-        else (Line(box.corners, "frame", closed=True, layer="frame"),)
+        else (Line(frame_box(leaf.size).corners, "frame", closed=True, layer="frame"),)
     )
     drawn = (*leaf.elements, *edge, *block)
     return Page(leaf.size, Drawing(width, height, drawn), f"{leaf.paper} {leaf.page}".strip())

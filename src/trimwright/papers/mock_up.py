@@ -13,11 +13,12 @@ from trimwright.papers.leaf import Leaf
 from trimwright.papers.note import Note, note
 from trimwright.papers.panel_drawing import turned
 from trimwright.papers.piece import Piece, Shape
+from trimwright.papers.shared_page import Paper
 from trimwright.parts import Panel, PanelEdge
 from trimwright.quantities import Quantity
 
 CARD_MM = 1.0  # thick mounting card; common practice, no source
-TAB_MM, SLANT_MM, MARGIN_MM = 15.0, 8.0, 4.0
+TAB_MM, SLANT_MM, MARGIN_MM = 14.0, 8.0, 0.5
 FOLD: tuple[PenName, str] = ("centre", "fold")
 CUT: tuple[PenName, str] = ("cut", "cut")
 SAYS = (
@@ -40,7 +41,7 @@ def leaves(found: Cabin, size: Size) -> tuple[Leaf, ...]:
     if carcass is None or not carcass.panels:
         return ()
     pieces = tuple(_piece(panel) for panel in carcass.panels)
-    return one_to_one.leaves(pieces, one_to_one.Paper("mock-up", size, found.build, SAYS))
+    return one_to_one.leaves(pieces, Paper("mock-up", size, found.build, SAYS))
 
 
 def in_card(build: Build) -> Build:

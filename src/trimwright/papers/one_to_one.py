@@ -2,19 +2,15 @@
 
 from dataclasses import dataclass, replace
 
-from trimwright.build import Build
 from trimwright.drawing import (
     OVERLAP_MM,
     Box,
-    Drawing,
     Element,
     Group,
     Line,
     Setting,
-    Size,
-    Text,
     Tile,
-    check_squares,
+    check_rule,
     flat,
     frame_box,
     joints,
@@ -22,112 +18,119 @@ from trimwright.drawing import (
     text_box,
     tiles,
 )
-from trimwright.papers.key import key
-from trimwright.papers.leaf import Leaf, title_area
+from trimwright.papers.check_page import check_page
+from trimwright.papers.leaf import STRIP_LEFT_MM, Leaf, title_area
 from trimwright.papers.note import Note, areas_of, settled, strokes
 from trimwright.papers.piece import Piece
+from trimwright.papers.shared_page import RULE_MM, Paper, SharedPage, ways, window_box
 
-INSET_MM, GAP_MM = 4.0, 6.0  # from the frame; between what stands on a page
-SQUARE_MM = 101.6  # the larger check square
-MAP_MM = 8.0  # least height of a page map, under a title of many lines
 LEADER_MM = 7.0  # a note farther than this from what it speaks of gets a line to it
+MAP_MM = 1.5  # from the frame to a page's map
 
 
 @dataclass(frozen=True, slots=True)
-class Paper:
-    """What pages 1:1 are filed as: kind of paper, its size, the build, what to do with a page."""
+class Tiled:
+    """A piece that is larger than a page: what its pages look like before they are drawn on."""
 
-    kind: str
-    size: Size
-    build: Build
-    says: str
+    piece: Piece
+    page: Leaf
+    window: Box
+    cut: tuple[Tile, ...]
 
 
 def leaves(pieces: tuple[Piece, ...], paper: Paper) -> tuple[Leaf, ...]:
-    """Return the pages of pieces drawn 1:1.
+    """Return the pages of pieces drawn 1:1, after one with check squares, key and maps.
 
-    A piece larger than the window of a page is cut into tiles that lie over each other; smaller
-    ones share a page, in their order, as long as the next one fits.
+    A piece larger than a page is cut into tiles that lie over each other, on pages upright or
+    lying, whichever takes fewer; smaller ones go on the first page that has room for them.
     """
-    window = window_box(paper.size)
-    made: list[Leaf] = []
-    shared: list[tuple[Piece, Box]] = []
+    laid: list[Tiled | SharedPage] = []
     for piece in pieces:
-        if piece.width_mm > window.width or piece.height_mm > window.height:
-            made += _shared(shared, paper)
-            shared = []
-            made += _tiled(piece, paper)
+        if all(_too_large(piece, page, paper) for page in ways(piece.part, paper)):
+            laid.append(tiled(piece, paper))
             continue
-        place = _next_place(shared, piece, window)
-        if place is None:
-            made += _shared(shared, paper)
-            shared = []
-            place = Box(window.x, window.y, piece.width_mm, piece.height_mm)
-        shared.append((piece, place))
-    return (*made, *_shared(shared, paper))
+        shared = (page for page in laid if isinstance(page, SharedPage))
+        if not any(page.takes(piece) for page in shared):
+            laid.append(SharedPage.starting_with(piece, paper))
+    made = [leaf for one in laid for leaf in _drawn(one)]
+    joined = (one for one in laid if isinstance(one, Tiled) and len(one.cut) > 1)
+    maps = tuple((one.piece, one.cut) for one in joined)
+    layers = {line.layer for piece in pieces for line in piece.lines}
+    layers |= {"joint"} if maps else set()
+    return (check_page(paper, maps, frozenset(layers), len(made)), *made) if made else ()
 
 
-def window_box(size: Size) -> Box:
-    """Return the rectangle of a page through which a piece is seen [mm].
-
-    Examples
-    --------
-    >>> window_box("A4").width
-    186.0
-    """
-    box = frame_box(size)
-    square_top = box.bottom - INSET_MM - SQUARE_MM
-    x, y = box.x + INSET_MM, box.y + INSET_MM
-    return Box(x, y, box.width - 2 * INSET_MM, square_top - GAP_MM - y)
+def _too_large(piece: Piece, page: Leaf, paper: Paper) -> bool:
+    window = window_box(page, paper.build)
+    return piece.width_mm > window.width or piece.height_mm > window.height
 
 
-def _next_place(shared: list[tuple[Piece, Box]], piece: Piece, window: Box) -> Box | None:
-    """Return where a piece goes beside or below those on a page already, None if it does not fit."""
-    if not shared:
-        return Box(window.x, window.y, piece.width_mm, piece.height_mm)
-    row = [box for _, box in shared if box.y == shared[-1][1].y]
-    right, bottom = row[-1].right + GAP_MM, max(box.bottom for box in row) + GAP_MM
-    low = max(row[0].y + piece.height_mm, *(box.bottom for box in row))
-    if right + piece.width_mm <= window.right and low <= window.bottom:
-        return Box(right, row[0].y, piece.width_mm, piece.height_mm)
-    if bottom + piece.height_mm <= window.bottom:
-        return Box(window.x, bottom, piece.width_mm, piece.height_mm)
-    return None
+def tiled(piece: Piece, paper: Paper) -> Tiled:
+    """Return a piece cut into tiles, on pages upright or lying, whichever takes fewer."""
+    found = []
+    for page in ways(piece.part, paper):
+        window = window_box(page, paper.build)
+        cut = tiles(piece.bare, (window.width, window.height))
+        found.append(Tiled(piece, page, window, cut))
+    return min(found, key=lambda one: len(one.cut))
 
 
-def _shared(shared: list[tuple[Piece, Box]], paper: Paper) -> list[Leaf]:
-    """Return one page with whole pieces on it, none for no pieces."""
-    if not shared:
-        return []
+def _drawn(one: Tiled | SharedPage) -> list[Leaf]:
+    """Return the pages of a piece, or of several on one."""
+    if isinstance(one, SharedPage):
+        return [_shared(one)]
+    return [_tile(one, number) for number in range(len(one.cut))]
+
+
+def _shared(page: SharedPage) -> Leaf:
+    """Return one page with whole pieces on it."""
     drawn: list[Element] = []
-    layers: set[str] = set()
-    for piece, box in shared:
+    for piece, box in page.placed:
         notes = tuple(one.shifted(box.x, box.y) for one in piece.notes)
         lines = flat((Group(piece.lines, move=(box.x, box.y)),))
         drawn += [*lines, *_worded(notes, (), lines, box)]
-        layers |= {line.layer for line in piece.lines}
-    names = ", ".join(piece.part for piece, _ in shared)
-    leaf = Leaf(paper.size, (), names, paper.kind, "1 of 1", "1:1")
-    return [_below(leaf, tuple(drawn), frozenset(layers), paper, None)]
+    below = _map_room(page.page, title_area(page.page, page.paper.build).y)
+    return replace(page.page, elements=(*drawn, *_rules(page.page), *_unjoined(below)))
 
 
-def _tiled(piece: Piece, paper: Paper) -> list[Leaf]:
-    """Return the pages of one piece."""
-    window = window_box(paper.size)
-    cut = tiles(piece.bare, (window.width, window.height))
-    noted = _by_tile(piece.notes, cut)
-    made = []
-    for number, tile in enumerate(cut, start=1):
-        lines = flat((Group(tile.elements, move=(window.x, window.y)),))
-        joined = flat((Group(joints(tile, cut), move=(window.x, window.y)),))
-        shift = (window.x - tile.window.x, window.y - tile.window.y)
-        notes = tuple(one.shifted(*shift) for one in noted[tile.name])
-        words = _worded(notes, tuple(joined), tuple(lines), _inner(tile, cut, window))
-        layers = frozenset(line.layer for line in (*lines, *joined))
-        place = f"{tile.name}, {number} of {len(cut)}"
-        leaf = Leaf(paper.size, (), piece.part, paper.kind, place, "1:1")
-        made.append(_below(leaf, (*lines, *joined, *words), layers, paper, (tile, cut, piece.bare)))
-    return made
+def _unjoined(room: Box) -> tuple[Element, ...]:
+    """Return what stands where other pages have their map."""
+    return text_box((room.x, room.y), "Nothing to join.", room.width, Setting(2.6))[0]
+
+
+def _map_room(page: Leaf, top: float) -> Box:
+    """Return the rectangle beside a page's title strip."""
+    box = frame_box(page.size)
+    return Box(
+        box.x + MAP_MM, top + MAP_MM, STRIP_LEFT_MM - 2 * MAP_MM, box.bottom - top - 2 * MAP_MM
+    )
+
+
+def _tile(one: Tiled, number: int) -> Leaf:
+    """Return one page of a piece."""
+    tile, window = one.cut[number], one.window
+    lines = flat((Group(tile.elements, move=(window.x, window.y)),))
+    joined = flat((Group(joints(tile, one.cut), move=(window.x, window.y)),))
+    shift = (window.x - tile.window.x, window.y - tile.window.y)
+    notes = tuple(note.shifted(*shift) for note in _by_tile(one.piece.notes, one.cut)[tile.name])
+    words = _worded(notes, joined, lines, _inner(tile, one.cut, window))
+    room = _map_room(one.page, window.bottom)
+    drawn = (*lines, *joined, *words, *_rules(one.page))
+    if len(one.cut) == 1:
+        return replace(one.page, elements=(*drawn, *_unjoined(room)))
+    pages = page_map(tile, one.cut, one.piece.bare, room)
+    place = f"{tile.name}, {number + 1} of {len(one.cut)}"
+    return replace(one.page, elements=(*drawn, *pages), page=place)
+
+
+def _rules(page: Leaf) -> tuple[Element, ...]:
+    """Return the rules by which every page is checked, both ways, along its frame."""
+    box = frame_box(page.size)
+    middle = RULE_MM / 2
+    return (
+        *check_rule((box.x + RULE_MM, box.y + middle), "across"),
+        *check_rule((box.x + middle, box.y + RULE_MM), "down"),
+    )
 
 
 def _inner(tile: Tile, cut: tuple[Tile, ...], window: Box) -> Box:
@@ -188,49 +191,3 @@ def leader(one: Note, box: Box) -> tuple[Element, ...]:
         return ()
     edge = (left - 0.8 if x < left else right + 0.8 if x > right else foot[0], foot[1])
     return (Line((one.near, edge), "thin", layer="leader"),)
-
-
-def _below(
-    leaf: Leaf,
-    drawn: tuple[Element, ...],
-    layers: frozenset[str],
-    paper: Paper,
-    tiled: tuple[Tile, tuple[Tile, ...], Drawing] | None,
-) -> Leaf:
-    """Return a page with what stands below its window: check squares, key, map or names."""
-    box = frame_box(paper.size)
-    at = (box.x + INSET_MM, box.bottom - INSET_MM - SQUARE_MM)
-    right = Box(
-        at[0] + SQUARE_MM + 3.0, at[1], box.right - at[0] - SQUARE_MM - INSET_MM - 3.0, SQUARE_MM
-    )
-    title = title_area(leaf, paper.build)
-    more: list[Element] = [*check_squares(at), *_check_words(at, layers)]
-    y = right.y
-    if tiled is not None:
-        tile, cut, whole = tiled
-        more.append(Text((right.x, y + 2.4), "where this page sits", 2.9, "count-bold"))
-        room = Box(right.x, y + 4.5, right.width, max(title.y - y - 24.5, MAP_MM))
-        pages = page_map(tile, cut, whole, room)
-        more += pages
-        y = max(_foot(pages), y) + 1.5
-    words, _ = text_box((right.x, y), paper.says, right.width, Setting(2.6))
-    return replace(leaf, elements=(*drawn, *more, *words))
-
-
-def _foot(elements: tuple[Element, ...]) -> float:
-    """Return how far down level boxes reach [mm]."""
-    return max(p[1] for one in elements if isinstance(one, Line) for p in one.points)
-
-
-def _check_words(at: tuple[float, float], layers: frozenset[str]) -> list[Element]:
-    """Return what stands in the check squares: how to check, and the key."""
-    x, y = at[0] + 9.0, at[1]
-    drawn: list[Element] = [Text((x, y + 14.0), "Check before you cut", 5.0, "say")]
-    words = (
-        "Inner square: 100 mm. Outer square: 4 in.\n"
-        "Off by more than 0.5 mm (1/64 in)?\n"
-        "Print again at full size, not fitted to the page."
-    )
-    said, high = text_box((x, y + 18.0), words, 86.0, Setting(3.2))
-    marks, _ = key((x, y + 18.0 + high + 4.0), layers, 88.0)
-    return [*drawn, *said, *marks]

@@ -26,7 +26,7 @@ from trimwright.papers.piece import Piece, Shape, layered
 from trimwright.parts import Hole, LowerEdge, Panel, PanelEdge, Recess
 from trimwright.quantities import Unit, shown, shown_with_unit
 
-MARGIN_MM, ARROW_MM, RULE_MM = 5.0, 10.5, 11.0  # round the panel; with bevels outside; below it
+MARGIN_MM, ARROW_MM, RULE_MM = 2.0, 10.5, 9.0  # round the panel; with bevels outside; below it
 SQUARE_DEG = 0.5  # what a saw set to square is trusted to; common practice, no source
 ARROW_EVERY_MM, ARROW_END_MM = 80.0, 14.0
 TICK_EVERY: dict[Unit, float] = {"mm": 100.0, "in": 101.6}
@@ -47,25 +47,39 @@ def panel_drawing(cabin: Cabin, panel: Panel) -> Drawing:
 def corner(panel: Panel) -> Point:
     """Return where the panel's own zero lies in its drawing [mm], v up there and y down here."""
     points = (*panel.outer, *panel.inner)
-    margin = margin_mm(panel)
-    return margin - min(u for u, _ in points), margin + max(v for _, v in points)
+    left, top, _, _ = margins_mm(panel)
+    return left - min(u for u, _ in points), top + max(v for _, v in points)
 
 
-def margin_mm(panel: Panel) -> float:
-    """Return how much paper is left round a panel [mm]: more where bevel arrows come from outside."""
-    outside = any(e.longer == "outer" and e.bevel_deg > SQUARE_DEG for e in panel.edges)
-    return ARROW_MM if outside else MARGIN_MM
+def margins_mm(panel: Panel) -> tuple[float, float, float, float]:
+    """Return how much paper is left of, above, right of and below a panel [mm].
+
+    There is more where bevel arrows come from outside, and below for the places along the car.
+    """
+    reach = [*panel.outer, *panel.inner]
+    for edge in panel.edges:
+        if edge.longer == "outer" and edge.bevel_deg > SQUARE_DEG:
+            a, b = panel.outer[edge.start], panel.outer[edge.end]
+            inward = _inward((b[0] - a[0], b[1] - a[1]))
+            along = panel.outer[edge.start : (edge.end or len(panel.outer)) + 1]
+            reach += [(u - ARROW_MM * inward[0], v - ARROW_MM * inward[1]) for u, v in along]
+    far, near = _bounds(tuple(reach)), _bounds((*panel.outer, *panel.inner))
+    left, low, right, high = (max(MARGIN_MM, abs(a - b)) for a, b in zip(far, near, strict=True))
+    return left, high, right, low + RULE_MM
+
+
+def _bounds(points: tuple[Point, ...]) -> tuple[float, float, float, float]:
+    """Return the least u and v and the largest u and v of points."""
+    us, vs = zip(*points, strict=True)
+    return min(us), min(vs), max(us), max(vs)
 
 
 @lru_cache(maxsize=64)  # template, plotter and the panel's own file draw the same piece
 def panel_piece(cabin: Cabin, panel: Panel) -> Piece:
     """Return one panel at 1:1, its words not yet settled."""
-    points = (*panel.outer, *panel.inner)
-    margin = margin_mm(panel)
-    wide = max(u for u, _ in points) - min(u for u, _ in points) + 2 * margin
-    high = max(v for _, v in points) - min(v for _, v in points) + margin + RULE_MM
-    if margin > MARGIN_MM:
-        high += margin
+    u0, v0, u1, v1 = _bounds((*panel.outer, *panel.inner))
+    left, above, right, below = margins_mm(panel)
+    wide, high = u1 - u0 + left + right, v1 - v0 + above + below
     cut_off = taken(cabin, panel)
     made = _Marking(panel, cabin.build.unit, cut_off)
     made.name(cabin)
@@ -266,7 +280,7 @@ class _Marking:
         if abs(place_mm) < 1e-9:  # noqa: PLR2004  the datum itself
             name = "datum" if axis == 0 else "middle"
             self.draw(datum_tick(at, name), "datum")
-            top = margin_mm(self.panel)
+            top = margins_mm(self.panel)[1]
             self.lines.append(Line(((at[0], at[1]), (at[0], top)), "centre", layer="datum"))
             return
         self.lines.append(Line(((at[0], at[1] - 1.5), (at[0], at[1] + 1.5)), "thin", layer="datum"))

@@ -6,6 +6,7 @@ from trimwright.findings import Finding
 from trimwright.papers import one_to_one
 from trimwright.papers.leaf import Leaf
 from trimwright.papers.panel_drawing import panel_piece
+from trimwright.papers.shared_page import Paper
 
 SAYS = (
     "Cut along the joint, lay over, match the crosses, tape. Pages without lines are left out."
@@ -20,4 +21,4 @@ def leaves(cabin: Cabin, findings: tuple[Finding, ...], size: Size) -> tuple[Lea
     if carcass is None:
         return ()
     pieces = tuple(panel_piece(cabin, panel) for panel in carcass.panels)
-    return one_to_one.leaves(pieces, one_to_one.Paper("template", size, cabin.build, SAYS))
+    return one_to_one.leaves(pieces, Paper("template", size, cabin.build, SAYS))

@@ -12,12 +12,13 @@ from shapely import LinearRing, LineString, MultiLineString
 from tests.unit.papers.wood import carcass
 from trimwright.build import parse
 from trimwright.cabin import Cabin, cabin
-from trimwright.drawing import Document, Page, dxf, pdf, svg, tiles
+from trimwright.drawing import Document, Page, dxf, pdf, svg
 from trimwright.papers import template
 from trimwright.papers.leaf import pages
-from trimwright.papers.one_to_one import window_box
+from trimwright.papers.one_to_one import tiled
 from trimwright.papers.panel_drawing import corner, panel_drawing, panel_piece
 from trimwright.papers.plotter import plotter
+from trimwright.papers.shared_page import Paper
 from trimwright.parts import Panel
 
 LIMIT_MM = 0.05
@@ -103,11 +104,12 @@ def test_svg(found: Cabin, name: str) -> None:
 
 def test_template_pages_lie_together_again(found: Cabin) -> None:
     leaves = template.leaves(found, (), "A4")
-    window = window_box("A4")
+    paper = Paper("template", "A4", found.build, "")
     with pdfplumber.open(io.BytesIO(pdf(Document(pages(leaves, found.build), "x", "")))) as file:
-        sheets = iter(file.pages)
+        sheets = iter(file.pages[1:])  # after the page with check squares and maps
         for panel in carcass(found).panels:
-            cut = tiles(panel_piece(found, panel).bare, (window.width, window.height))
+            whole = tiled(panel_piece(found, panel), paper)
+            cut, window = whole.cut, whole.window
             assert len(cut) > 1
             read = []
             x0, y0 = corner(panel)

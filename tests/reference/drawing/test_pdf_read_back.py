@@ -167,7 +167,7 @@ def test_clip_of_a_turned_group_cuts_where_it_should() -> None:
 
 
 def test_a_page_is_the_same_in_every_file_it_stands_in() -> None:
-    said = ("Größe Ω 9 13/16", "± 0.5", "other words, other letters: × ≥")
+    said = ("Größe Ω 9 13/16", "± 0.5", "other words, other letters: Ω ≥")
     pages = tuple(
         Page("A4", Drawing(210.0, 297.0, (Text((20.0, 50.0), one),)), one) for one in said
     )

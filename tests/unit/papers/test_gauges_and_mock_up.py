@@ -52,11 +52,11 @@ def layer(elements: tuple[Element, ...], name: str) -> list[Element]:
 def test_a_section_gauge_is_the_circle_that_was_measured() -> None:
     found = cabin(parse(ROUND).build)
     leaves = card_gauge.leaves(found, (900.0, 700.0))
-    cut = [one for one in layer(leaves[0].elements, "cut") if isinstance(one, Line)]
-    loose = [one for one in layer(leaves[0].elements, "covered") if isinstance(one, Line)]
+    cut = [one for one in layer(leaves[1].elements, "cut") if isinstance(one, Line)]
+    loose = [one for one in layer(leaves[1].elements, "covered") if isinstance(one, Line)]
     middle = next(
         one
-        for one in layer(leaves[0].elements, "datum")
+        for one in layer(leaves[1].elements, "datum")
         if isinstance(one, Line) and one.pen == "centre"
     ).points[0][0]
     points = np.array(cut[0].points)
@@ -95,11 +95,11 @@ def test_tabs_lie_outside_their_panel_and_stand_on_fold_lines(made: Callable[[in
         ends = fold.boundary.geoms
         assert tab.touches(ends[0])
         assert tab.touches(ends[1])
-        assert tab.area == pytest.approx(15.0 * (fold.length - 8.0), rel=1e-6)
+        assert tab.area == pytest.approx(14.0 * (fold.length - 8.0), rel=1e-6)
 
 
 def test_no_tab_covers_its_own_panel(made: Callable[[int], Cabin]) -> None:
-    for leaf in mock_up.leaves(made(5), (900.0, 900.0)):
+    for leaf in mock_up.leaves(made(5), (900.0, 900.0))[1:]:
         tabs = [Polygon(one.points) for one in layer(leaf.elements, "tab") if isinstance(one, Line)]
         edges = [
             (*one.points, one.points[0]) if one.closed else one.points
