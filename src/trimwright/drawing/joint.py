@@ -12,7 +12,7 @@ from trimwright.drawing.tiling import OVERLAP_MM, Tile
 CROSS_EVERY_MM = 90.0
 CROSS_INSET_MM = 15.0
 LABEL_MM = 2.6
-OUTLINES: tuple[PenName, ...] = ("saw", "cut", "visible")
+OUTLINES: tuple[PenName, ...] = ("saw", "cut", "centre")  # folds are chain lines
 
 
 def _places(length_mm: float) -> list[float]:

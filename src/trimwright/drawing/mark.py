@@ -83,7 +83,7 @@ def _numeral(
     return (Text(at, words, size_mm, "count-bold", "middle", tone=tone),)
 
 
-def drill_cross(at: Point, diameter_mm: float, layer: str = "drill") -> tuple[Element, ...]:
+def drill_cross(at: Point, diameter_mm: float, layer: str = "drill") -> tuple[Line | Circle, ...]:
     """Return a hole's true circle, its cross and its centre."""
     (x, y), arm = at, max(5.0, diameter_mm / 2 + 2.0)
     return (

@@ -11,8 +11,10 @@ Floats = NDArray[np.float64]
 STEP_MM, DENSE_MM = 8.0, 4.0
 
 
-def clear_place(rings: tuple[tuple[Point, ...], ...], half_mm: tuple[float, float]) -> Point:
-    """Return the middle of the place inside rings that is farthest from all their lines.
+def clear_place(
+    rings: tuple[tuple[Point, ...], ...], half_mm: tuple[float, float]
+) -> tuple[Point, float]:
+    """Return the middle of the place inside rings that is farthest from all lines, and how far.
 
     Parameters
     ----------
@@ -24,7 +26,7 @@ def clear_place(rings: tuple[tuple[Point, ...], ...], half_mm: tuple[float, floa
     Examples
     --------
     >>> clear_place((((0.0, 0.0), (160.0, 0.0), (160.0, 80.0), (0.0, 80.0)),), (40.0, 20.0))
-    (80.0, 40.0)
+    ((80.0, 40.0), 2.0)
     """
     edges = np.concatenate([_dense(ring) for ring in rings])
     low, high = edges.min(axis=0), edges.max(axis=0)
@@ -41,7 +43,7 @@ def clear_place(rings: tuple[tuple[Point, ...], ...], half_mm: tuple[float, floa
     middle = (low + high) / 2
     off = np.hypot(x - middle[0], y - middle[1]).round(6)
     best = int(np.lexsort((off, -room))[0])
-    return float(x[best]), float(y[best])
+    return (float(x[best]), float(y[best])), float(room[best])
 
 
 def _dense(ring: tuple[Point, ...]) -> Floats:

@@ -9,6 +9,7 @@ from trimwright.drawing import (
     Point,
     Setting,
     bevel_arrow,
+    drill_cross,
     text_box,
 )
 
@@ -22,6 +23,7 @@ MEANS: dict[str, str] = {
     "open": "still to be cut, a finding asks for it",
     "other face": "edge of the other face, where the saw leans",
     "recess": "taken out of the other face",
+    "drill": "hole for a bolt",
     "bevel": "bevel: head on the short edge, from square",
     "cut": "cut line of the card",
     "covered": "with layers and loose carpet",
@@ -72,6 +74,8 @@ def _sample(layer: str, at: Point) -> list[Element]:
     if layer == "bevel":
         arrow = bevel_arrow((x + 1.0, y), 0.0, "", 13.0)
         return [one for one in arrow if isinstance(one, Fill | Line)]
+    if layer == "drill":
+        return list(drill_cross((x + SAMPLE_MM / 2, y), 4.0))
     if layer in ("gear", "knob"):
         return [Circle((x + SAMPLE_MM / 2, y), 2.2, PENS[layer])]
     return [Line(((x, y), (x + SAMPLE_MM, y)), PENS[layer])]

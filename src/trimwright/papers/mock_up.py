@@ -84,7 +84,10 @@ def _piece(panel: Panel) -> Piece:
         u = sum(corner[0] for corner in tab.corners) / len(tab.corners)
         v = sum(corner[1] for corner in tab.corners) / len(tab.corners)
         x, y = at((u, v))
-        notes.append(note((x - 8.0, y - 1.5), tab.behind, 40.0, Setting(2.6)))
+        (u0, v0), (u1, v1) = tab.corners[0], tab.corners[-1]
+        # in an upright tab the words stand below each other
+        at_mm, wide = ((-8.0, -1.5), 40.0) if abs(u1 - u0) > abs(v1 - v0) else ((-5.0, -3.5), 11.0)
+        notes.append(note((x + at_mm[0], y + at_mm[1]), tab.behind, wide, Setting(2.6)))
     for hole in panel.holes:
         ring = tuple(at(point) for point in hole.outline)
         lines.append(Line(ring, "cut", closed=True, layer="cut"))
@@ -96,7 +99,7 @@ def _piece(panel: Panel) -> Piece:
 def _name(panel: Panel, at: Callable[[tuple[float, float]], Point]) -> list[Note]:
     """Return a panel's name and which way it lies, where there is room."""
     rings = (panel.outer, *(hole.outline for hole in panel.holes))
-    x, y = at(clear_place(rings, (36.0, 14.0)))
+    x, y = at(clear_place(rings, (36.0, 14.0))[0])
     name = panel.name[:1].upper() + panel.name[1:]
     head = note((x - 30.0, y - 9.0), name, 80.0, Setting(8.0, "say"))
     below = head.area[3] + 1.5

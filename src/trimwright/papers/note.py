@@ -12,9 +12,11 @@ from trimwright.drawing import (
     Circle,
     Element,
     Line,
+    Path,
     Point,
     Setting,
     Text,
+    points_of,
     text_box,
     text_corners,
 )
@@ -155,6 +157,8 @@ def strokes(elements: tuple[Element, ...]) -> Floats:
     for one in elements:
         if isinstance(one, Line):
             ends += pairwise((*one.points, one.points[0]) if one.closed else one.points)
+        elif isinstance(one, Path):
+            ends += pairwise(points_of(one, DOT_MM / 4))
         elif isinstance(one, Circle):
             (x, y), r = one.centre, one.radius
             angles = [2 * math.pi * k / TURNS for k in range(TURNS + 1)]

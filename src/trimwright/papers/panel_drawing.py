@@ -16,9 +16,11 @@ from trimwright.drawing import (
     Text,
     bevel_arrow,
     datum_tick,
+    drill_cross,
     face_mark,
     grain_arrow,
 )
+from trimwright.papers.bolt_place import bolt_places, passed
 from trimwright.papers.clear_place import clear_place
 from trimwright.papers.note import Note, note
 from trimwright.papers.panel_waste import Outline, Taken, taken
@@ -31,6 +33,7 @@ SQUARE_DEG = 0.5  # what a saw set to square is trusted to; common practice, no 
 ARROW_EVERY_MM, ARROW_END_MM = 80.0, 14.0
 TICK_EVERY: dict[Unit, float] = {"mm": 100.0, "in": 101.6}
 BLOCK_MM = (40.0, 24.0)  # half of what name, grain and face mark take
+LEAST_SHARE = 0.55  # of that width, below which words stand better across a line
 SMALL, BOLD, NAME = Setting(2.6), Setting(2.9, "count-bold"), Setting(8.0, "say")
 
 
@@ -90,12 +93,14 @@ def panel_piece(cabin: Cabin, panel: Panel) -> Piece:
         made.hole(hole)
     for recess in panel.recesses:
         made.recess(recess)
+    made.bolts(cabin)
     edges = () if cabin.carcass is None else cabin.carcass.lower_edges
     lower = next((edge for edge in edges if edge.panel == panel.name), None)
     for edge in panel.edges:
         made.edge(edge, lower)
     made.grain()
     made.along(high)
+    made.bolts_along(cabin, high)
     return Piece(panel.name, made.says, wide, high, tuple(made.lines), tuple(made.notes))
 
 
@@ -123,7 +128,9 @@ class _Marking:
             *self.datum_ring(),
             *(ring for area in asked for ring in (area[0], *area[1])),
         )
-        self.clear = self.at(clear_place(rings, BLOCK_MM))
+        place, share = clear_place(rings, BLOCK_MM)
+        self.clear = self.at(place)
+        self.share = min(max(share, LEAST_SHARE), 1.0)  # of the block's width: a narrow panel
 
     def datum_ring(self) -> tuple[Outline, ...]:
         """Return the datum's line, there and back: nothing is written across it."""
@@ -154,9 +161,9 @@ class _Marking:
         revision = "" if console is None else f" · revision {console.revision}"
         self.says = f"{turned(panel)} · {panel.material} {thick}{revision}"
         name = panel.name[:1].upper() + panel.name[1:]
-        top = (middle[0] - 34.0, middle[1] - 21.0)
-        head = note(top, name, 90.0, NAME)
-        said = note((top[0], head.area[3] + 1.5), self.says, 75.0, Setting(3.2))
+        top = (middle[0] - 34.0 * self.share, middle[1] - 21.0)
+        head = note(top, name, 90.0 * self.share, NAME)
+        said = note((top[0], head.area[3] + 1.5), self.says, 75.0 * self.share, Setting(3.2))
         self.notes.append(Note((*head.texts, *said.texts)))
 
     def waste(self, one: Taken) -> None:
@@ -166,7 +173,7 @@ class _Marking:
             self.lines.append(Fill(self.ring(ring), inside, hatch="waste", layer=one.state))
             self.lines.append(Line(self.ring(ring), "other-body", closed=True, layer=one.state))
         ring, holes = max(one.areas, key=lambda area: _area(area[0]))
-        near = self.at(clear_place((ring, *holes), (1.0, 1.0)))
+        near = self.at(clear_place((ring, *holes), (1.0, 1.0))[0])
         self.notes.append(note((near[0] + 6.0, near[1] + 9.0), one.words, 52.0, BOLD, near))
 
     def outlines(self) -> None:
@@ -188,6 +195,13 @@ class _Marking:
         long, wide = shown(hole.long, self.unit), shown(hole.wide, self.unit)
         words = f"{hole.name}: {long} x {wide}, corners {shown(hole.corner, self.unit)},"
         self.notes.append(note((x + 3.0, y + 2.0), f"{words} square through", 46.0))
+
+    def bolts(self, cabin: Cabin) -> None:
+        """Draw the holes of the bolts that pass the panel."""
+        for one in passed(cabin, self.panel):
+            near = self.at(one.spot)
+            self.lines += drill_cross(near, one.bolt.hole_mm)
+            self.notes.append(note((near[0] + 7.0, near[1] + 2.0), one.words, 46.0, SMALL, near))
 
     def recess(self, recess: Recess) -> None:
         """Draw a rebate or housing, and say how deep and on which face."""
@@ -253,10 +267,10 @@ class _Marking:
 
     def grain(self) -> None:
         """Draw the grain, the face mark and what it means."""
-        x, y = self.clear
-        self.draw(grain_arrow((x + 16.0, y + 13.0), 36.0), "grain")
-        self.draw(face_mark((x - 28.0, y + 19.0)), "face mark")
-        self.notes.append(note((x - 27.0, y + 10.0), self.panel.face_marks[0], 30.0, SMALL))
+        (x, y), share = self.clear, self.share
+        self.draw(grain_arrow((x + 16.0 * share, y + 13.0), 36.0 * share), "grain")
+        self.draw(face_mark((x - 28.0 * share, y + 19.0)), "face mark")
+        self.notes.append(note((x - 27.0 * share, y + 10.0), self.panel.face_marks[0], 30.0, SMALL))
 
     def along(self, high_mm: float) -> None:
         """Draw the places along the car (across, on a bulkhead) below the panel."""
@@ -273,6 +287,22 @@ class _Marking:
         for k in range(math.ceil(ends[0] / every), math.floor(ends[1] / every) + 1):
             x = self.at(((k * every - start) / rate, 0.0))[0]
             self.tick((x, foot), k * every, axis)
+
+    def bolts_along(self, cabin: Cabin, high_mm: float) -> None:
+        """Mark on a wall's places along the car the bolts that stand on its side."""
+        panel = self.panel
+        if abs(panel.frame.n[1]) < math.sqrt(0.5):
+            return
+        us = [u for u, _ in (*panel.outer, *panel.inner)]
+        for place in bolt_places(cabin.build):
+            u = (place.at[0] - panel.frame.origin[0]) / panel.frame.u[0]
+            if place.at[1] * panel.frame.n[1] < 0 or not min(us) <= u <= max(us):
+                continue
+            x, foot = self.at((u, 0.0))[0], high_mm - RULE_MM + 2.0
+            ends = ((x, foot - 3.0), (x, foot))
+            self.lines.append(Line(ends, "visible", layer="datum"))
+            words = f"{place.name}: {place.where(self.unit)}"
+            self.notes.append(note((x + 1.0, foot - 4.0), words, 60.0, SMALL, (x, foot - 3.0)))
 
     def tick(self, at: Point, place_mm: float, axis: int) -> None:
         """Draw one place along or across the car."""

@@ -5,6 +5,7 @@ from numpy.typing import NDArray
 
 from trimwright.cabin import Cabin
 from trimwright.drawing import Circle
+from trimwright.papers.bolt_place import bolt_places
 from trimwright.papers.car_shape import CarShape
 from trimwright.papers.view_sheet import ViewSheet, capsule, hull
 from trimwright.parts import Carcass
@@ -18,6 +19,8 @@ def draw_plan(sheet: ViewSheet, cabin: Cabin, car: CarShape) -> None:
     carcass = cabin.carcass
     if carcass is not None and carcass.panels:
         _console(sheet, cabin, carcass)
+    for place in bolt_places(cabin.build):
+        sheet.hole(place.at, place.hole_mm, f"{place.name}: {place.where(cabin.build.unit)}")
     _beside(sheet, car)
     front, rear = _length(cabin, car)
     sheet.line(np.array([[front, 0.0], [rear, 0.0]]), "centre")

@@ -4,17 +4,21 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.cabin import Cabin
+from trimwright.car import Tunnel
 from trimwright.drawing import Circle, PenName, Text, datum_tick
+from trimwright.papers.bolt_place import bolt_places
 from trimwright.papers.car_shape import CarShape, Rest
 from trimwright.papers.note import Note
 from trimwright.papers.piece import layered
 from trimwright.papers.view_sheet import ViewSheet, capsule, hull
+from trimwright.papers.wording import place_along
 from trimwright.parts import Carcass, cover_stack
 from trimwright.quantities import shown
 
 Floats = NDArray[np.float64]
 ZONE_UP_MM, ZONE_STEP_MM = 60.0, 80.0  # zones of the findings: rows of 80 mm, from above the deck
 FOOT_MM, DIM_MM = 4.5, 5.0  # from the foot to the first dimension, from one to the next
+BOLT_MM = 25.0  # of a bolt's middle line, above and below the metal
 MOST_ROWS = 3  # dimensions below each other; bulkheads beyond that have no figure here
 
 
@@ -22,6 +26,7 @@ def draw_side(sheet: ViewSheet, cabin: Cabin, car: CarShape, rest: Rest) -> None
     """Draw tunnel, carpet, console and all that stands over them."""
     if car.skin is not None:
         _ground(sheet, cabin, car)
+        _bolts(sheet, cabin, car.skin)
     carcass = cabin.carcass
     if carcass is not None and carcass.panels:
         _console(sheet, cabin, carcass, rest)
@@ -79,6 +84,19 @@ def _ground(sheet: ViewSheet, cabin: Cabin, car: CarShape) -> None:
     lines, words = layered(datum_tick(sheet.at(0.0, float(skin.top(0.0)[0]))), "datum")
     sheet.lines += lines
     sheet.notes += [Note((word,)) for word in words]
+
+
+def _bolts(sheet: ViewSheet, cabin: Cabin, skin: Tunnel) -> None:
+    """Draw the bolts' middle lines through the metal; bolts side by side have one line."""
+    places: dict[float, list[str]] = {}
+    for place in bolt_places(cabin.build):
+        places.setdefault(place.at[0], []).append(place.name)
+    for x, names in places.items():
+        metal = float(skin.top(np.array([x]))[0])
+        ends = np.array([[x, metal - BOLT_MM], [x, metal + BOLT_MM]])
+        sheet.line(ends, "centre")
+        words = f"{' and '.join(names)}: {place_along(x, cabin.build.unit)}"
+        sheet.label(x, metal - BOLT_MM, words)
 
 
 def _console(sheet: ViewSheet, cabin: Cabin, carcass: Carcass, rest: Rest) -> None:

@@ -193,7 +193,8 @@ def _page(
     for sheet, crop in views:
         lines = flat((Group(tuple(sheet.lines), clip=crop),))
         inner = Box(crop.x, crop.y - 1.0, crop.width, crop.height + 2.0)
-        done = settled(tuple(sheet.notes), areas_of(tuple(drawn)), strokes(lines), inner)
+        struck = strokes((*lines, *drawn))  # the tags' lines run across the views
+        done = settled(tuple(sheet.notes), areas_of(tuple(drawn)), struck, inner)
         drawn += [*lines, *(text for one in done for text in one.texts)]
         drawn += [line for one in done for line in leader(one, inner)]
     return tuple(drawn)

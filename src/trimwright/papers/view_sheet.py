@@ -5,12 +5,13 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.drawing import Fill, HatchName, Line, PenName, Point, Setting, dimension
+from trimwright.drawing import Circle, Fill, HatchName, Line, PenName, Point, Setting, dimension
 from trimwright.papers.note import Note, note
 from trimwright.papers.piece import Shape, layered
 
 Floats = NDArray[np.float64]
 LABEL = Setting(2.6)
+CROSS_MM = 2.0  # half of a cross on the page
 SCALES = (1.0, 2.0, 2.5, 5.0, 10.0, 20.0)  # 1 to this [ISO 5455, table 1]
 
 
@@ -62,6 +63,15 @@ class ViewSheet:
         """Name what is at a place."""
         x, y = self.at(across, up)
         self.notes.append(note((x + 1.5, y + 1.0), words, width_mm, LABEL, (x, y)))
+
+    def hole(self, place: Point, wide_mm: float, words: str) -> None:
+        """Draw a round hole in true size with its cross, and name it."""
+        self.lines.append(Circle(self.at(*place), wide_mm / 2 / self.scale, "thin"))
+        for arm in (np.array((CROSS_MM, 0.0)), np.array((0.0, CROSS_MM))):
+            middle = np.array(self.at(*place))
+            ends = (middle - arm, middle + arm)
+            self.lines.append(Line(tuple((float(a), float(b)) for a, b in ends), "thin"))
+        self.label(*place, words, 24.0)
 
     def measure(self, a: Floats, b: Floats, offset_mm: float, words: str) -> None:
         """Draw a dimension between two places, `offset_mm` away on the page."""

@@ -116,13 +116,8 @@ def test_of_two_panels_that_are_mitred_one_has_the_tab(made: Callable[[int], Cab
     del made
     text = KINKED + ROUND.split("unit: mm\n")[1]
     leaves = mock_up.leaves(cabin(parse(text).build), (900.0, 900.0))
-    said = [
-        one.words
-        for leaf in leaves
-        for one in leaf.elements
-        if isinstance(one, Text) and one.words.startswith("behind deck")
-    ]
-    assert said == ["behind deck 2"]
+    said = " ".join(one.words for leaf in leaves for one in leaf.elements if isinstance(one, Text))
+    assert said.count("behind deck") == said.count("behind deck 2") == 1
 
 
 def test_a_mock_up_has_the_outside_of_the_console(made: Callable[[int], Cabin]) -> None:
@@ -157,8 +152,8 @@ def test_the_key_has_only_what_is_on_the_page() -> None:
 def test_words_stand_clear_of_a_hole() -> None:
     panel = ((0.0, 0.0), (400.0, 0.0), (400.0, 200.0), (0.0, 200.0))
     hole = ((150.0, 40.0), (250.0, 40.0), (250.0, 160.0), (150.0, 160.0))
-    x, _ = clear_place((panel, hole), (40.0, 24.0))
+    (x, _), _ = clear_place((panel, hole), (40.0, 24.0))
     assert min(abs(x - 150.0), abs(x - 250.0), x, 400.0 - x) >= 60.0
     large = ((70.0, 20.0), (370.0, 20.0), (370.0, 180.0), (70.0, 180.0))
-    x, _ = clear_place((panel, large), (40.0, 24.0))
+    (x, _), _ = clear_place((panel, large), (40.0, 24.0))
     assert 0.0 < x < 70.0  # there is more room in the hole, and no wood
