@@ -27,7 +27,7 @@ from trimwright.drawing.element import (
 )
 from trimwright.drawing.extent import Extent, Overlap, overlaps, text_extents
 from trimwright.drawing.face import fonts_used, text_corners, text_width, unprintable
-from trimwright.drawing.flat import flat
+from trimwright.drawing.flat import flat, outline
 from trimwright.drawing.frame_line import frame, frame_box, zone
 from trimwright.drawing.gap_tag import GapReading, Grade, feeler, gap_tag, shoulder_mm
 from trimwright.drawing.joint import joints, page_map
@@ -44,7 +44,7 @@ from trimwright.drawing.pen import PENS, TONES, HatchName, Pen, PenName, ToneNam
 from trimwright.drawing.sheet import SIZES_MM, Document, Drawing, Page, Size, size_mm
 from trimwright.drawing.svg_writer import svg
 from trimwright.drawing.table import Column, Row, head_height, row_height, shared_out, table
-from trimwright.drawing.tiling import OVERLAP_MM, Tile, reassembled, tile_name, tiles
+from trimwright.drawing.tiling import OVERLAP_MM, Tile, reassembled, tile_name, tiles, windows
 from trimwright.drawing.title_block import Title, first_angle_symbol, title_block, title_strip
 from trimwright.drawing.words import Setting, text_box, wrapped
 
@@ -105,6 +105,7 @@ __all__ = [
     "grain_arrow",
     "head_height",
     "joints",
+    "outline",
     "overlaps",
     "page_map",
     "pdf",
@@ -127,6 +128,7 @@ __all__ = [
     "title_block",
     "title_strip",
     "unprintable",
+    "windows",
     "wrapped",
     "zone",
 ]

@@ -82,7 +82,8 @@ def _maps(maps: tuple[tuple[Piece, tuple[Tile, ...]], ...], room: Box) -> list[E
         for n in range(COLUMNS, len(maps) + COLUMNS)
         if math.ceil(len(maps) / n) * room.width / n * 0.8 <= high or n >= len(maps)
     )
-    wide, tall = room.width / columns, high / math.ceil(len(maps) / columns)
+    wide = room.width / columns
+    tall = min(high / math.ceil(len(maps) / columns), wide)
     drawn: list[Element] = [head]
     for k, (piece, cut) in enumerate(maps):
         x = room.x + wide * (k % columns)

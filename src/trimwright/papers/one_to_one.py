@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from trimwright.drawing import (
     OVERLAP_MM,
     Box,
+    Drawing,
     Element,
     Group,
     Line,
@@ -14,15 +15,17 @@ from trimwright.drawing import (
     flat,
     frame_box,
     joints,
+    outline,
     page_map,
     text_box,
     tiles,
+    windows,
 )
 from trimwright.papers.check_page import check_page
 from trimwright.papers.leaf import STRIP_LEFT_MM, Leaf, title_area
-from trimwright.papers.note import Note, areas_of, settled, strokes
+from trimwright.papers.note import Note, areas_of, around, settled, strokes
 from trimwright.papers.piece import Piece
-from trimwright.papers.shared_page import RULE_MM, Paper, SharedPage, ways, window_box
+from trimwright.papers.shared_page import RULE_MM, Paper, SharedPage, blanks, window_box
 
 LEADER_MM = 7.0  # a note farther than this from what it speaks of gets a line to it
 MAP_MM = 1.5  # from the frame to a page's map
@@ -41,17 +44,15 @@ class Tiled:
 def leaves(pieces: tuple[Piece, ...], paper: Paper) -> tuple[Leaf, ...]:
     """Return the pages of pieces drawn 1:1, after one with check squares, key and maps.
 
-    A piece larger than a page is cut into tiles that lie over each other, on pages upright or
-    lying, whichever takes fewer; smaller ones go on the first page that has room for them.
+    A piece larger than a page is cut into tiles that lie over each other, pages and piece laid
+    the way that takes fewest; smaller ones go on the first page that has room for them.
     """
     laid: list[Tiled | SharedPage] = []
     for piece in pieces:
-        if all(_too_large(piece, page, paper) for page in ways(piece.part, paper)):
-            laid.append(tiled(piece, paper))
-            continue
         shared = (page for page in laid if isinstance(page, SharedPage))
-        if not any(page.takes(piece) for page in shared):
-            laid.append(SharedPage.starting_with(piece, paper))
+        if any(page.takes(one) for page in shared for one in (piece, piece.turned)):
+            continue
+        laid.append(SharedPage.starting_with(piece, paper) or tiled(piece, paper))
     made = [leaf for one in laid for leaf in _drawn(one)]
     joined = (one for one in laid if isinstance(one, Tiled) and len(one.cut) > 1)
     maps = tuple((one.piece, one.cut) for one in joined)
@@ -60,19 +61,23 @@ def leaves(pieces: tuple[Piece, ...], paper: Paper) -> tuple[Leaf, ...]:
     return (check_page(paper, maps, frozenset(layers), len(made)), *made) if made else ()
 
 
-def _too_large(piece: Piece, page: Leaf, paper: Paper) -> bool:
-    window = window_box(page, paper.build)
-    return piece.width_mm > window.width or piece.height_mm > window.height
-
-
 def tiled(piece: Piece, paper: Paper) -> Tiled:
-    """Return a piece cut into tiles, on pages upright or lying, whichever takes fewer."""
-    found = []
-    for page in ways(piece.part, paper):
-        window = window_box(page, paper.build)
-        cut = tiles(piece.bare, (window.width, window.height))
-        found.append(Tiled(piece, page, window, cut))
-    return min(found, key=lambda one: len(one.cut))
+    """Return a piece cut into tiles, pages and piece laid the way that takes fewest."""
+    ways = (
+        (one, page, window_box(page, paper.build))
+        for one in (piece, piece.turned)
+        for page in blanks(piece.part, paper)
+    )
+    one, page, window = min(ways, key=lambda way: _count(way[0], way[2]))
+    cut = tiles(one.bare, (window.width, window.height))
+    return Tiled(one, page, window, cut)
+
+
+def _count(piece: Piece, window: Box) -> int:
+    """Return how many windows it takes to the last line of a piece; some may show nothing."""
+    bounds = [around(outline(line)) for line in piece.lines]
+    drawn = Drawing(max(area[2] for area in bounds), max(area[3] for area in bounds))
+    return sum(len(row) for row in windows(drawn, (window.width, window.height)))
 
 
 def _drawn(one: Tiled | SharedPage) -> list[Leaf]:

@@ -1,8 +1,21 @@
 """One piece drawn 1:1, with its lines by layer and its notes: what templates are tiled from."""
 
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
-from trimwright.drawing import Box, Circle, Drawing, Element, Fill, Line, Path, Point, Text, flat
+from trimwright.drawing import (
+    Box,
+    Circle,
+    Drawing,
+    Element,
+    Fill,
+    Group,
+    Line,
+    Path,
+    Point,
+    Text,
+    flat,
+)
 from trimwright.papers.note import Area, Note, settled, strokes
 
 Shape = Line | Path | Fill | Circle
@@ -29,12 +42,44 @@ class Piece:
         return Drawing(self.width_mm, self.height_mm, self.lines)
 
     @property
+    def turned(self) -> "Piece":
+        """The piece a quarter turn clockwise, its words with it."""
+        lines = tuple(_turned(line, self.height_mm) for line in self.lines)
+        notes = tuple(
+            Note(
+                tuple(_turned(text, self.height_mm) for text in one.texts),
+                None if one.near is None else (self.height_mm - one.near[1], one.near[0]),
+                one.firm,
+            )
+            for one in self.notes
+        )
+        return replace(
+            self, width_mm=self.height_mm, height_mm=self.width_mm, lines=lines, notes=notes
+        )
+
+    @property
     def whole(self) -> Drawing:
         """The drawing with its words, settled in it."""
         box = Box(0.0, 0.0, self.width_mm, self.height_mm)
         notes = settled(self.notes, (), strokes(self.lines), box)
         words = tuple(text for one in notes for text in one.texts)
         return Drawing(self.width_mm, self.height_mm, (*self.lines, *words))
+
+
+Turned = TypeVar("Turned", bound=Line | Path | Fill | Circle | Text)
+
+
+def _turned(one: Turned, high_mm: float) -> Turned:
+    """Return an element a quarter turn clockwise about the corner of a drawing of a height."""
+    if isinstance(one, Fill):  # stays an area, so that its hatch runs as on every page
+        points, *holes = (
+            tuple((high_mm - y, x) for x, y in ring) for ring in (one.points, *one.holes)
+        )
+        return replace(one, points=points, holes=tuple(holes))
+    (made,) = flat((Group((one,), move=(high_mm, 0.0), turn_deg=90.0),))
+    if not isinstance(made, type(one)):
+        raise TypeError(f"a turned {type(one).__name__} must stay one, got {type(made).__name__}")
+    return made
 
 
 def layered(

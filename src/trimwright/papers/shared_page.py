@@ -26,7 +26,7 @@ def blank(part: str, size: Size, paper: Paper) -> Leaf:
     return Leaf(size, (), part, paper.kind, "1 of 1", "1:1", title="strip")
 
 
-def ways(part: str, paper: Paper) -> tuple[Leaf, Leaf]:
+def blanks(part: str, paper: Paper) -> tuple[Leaf, Leaf]:
     """Return a blank page of a part upright and lying."""
     width, height = size_mm(paper.size)
     return blank(part, paper.size, paper), blank(part, (height, width), paper)
@@ -48,19 +48,14 @@ class SharedPage:
     placed: list[tuple[Piece, Box]]
 
     @staticmethod
-    def starting_with(piece: Piece, paper: Paper) -> "SharedPage":
-        """Return a page with its first piece: upright if it fits so, else lying.
-
-        Raises
-        ------
-        ValueError
-            If it fits neither way.
-        """
-        for page in ways("", paper):
-            made = SharedPage(paper, page, [])
-            if made.takes(piece):
-                return made
-        raise ValueError(f"piece {piece.part!r} must fit on a page of {paper.size}")
+    def starting_with(piece: Piece, paper: Paper) -> "SharedPage | None":
+        """Return a page with its first piece, turned only if it must be; None if it does not fit."""
+        for one in (piece, piece.turned):
+            for page in blanks("", paper):
+                made = SharedPage(paper, page, [])
+                if made.takes(one):
+                    return made
+        return None
 
     def takes(self, piece: Piece) -> bool:
         """Put a piece on the page if there is room, and say whether there was."""

@@ -1,12 +1,14 @@
 """Small pieces share a page, large ones are tiled; no note is lost and none stands twice."""
 
 import math
+from dataclasses import replace
+from itertools import pairwise
 from typing import TypeGuard
 
 import pytest
 
 from trimwright.build import parse
-from trimwright.drawing import Element, Line, Size, Text
+from trimwright.drawing import Element, Fill, Line, Size, Text
 from trimwright.papers.leaf import Leaf
 from trimwright.papers.note import note
 from trimwright.papers.one_to_one import leaves, tiled
@@ -77,6 +79,34 @@ def test_pages_lie_the_way_that_takes_fewer(wide: float, high: float, size: Size
     made = leaves((piece("a", wide, high),), paper())[1:]
     assert {leaf.size for leaf in made} == {size}
     assert len(made) == (1 if wide * high < 46000 else 2)
+
+
+def test_a_turned_piece_keeps_its_shape_and_its_words_beside_it() -> None:
+    one = piece("a", 100.0, 60.0)
+    arrow = Fill(((80.0, 30.0), (90.0, 30.0), (80.0, 40.0)), hatch="waste", layer="waste")
+    spoken = note((70.0, 20.0), "here", 30.0, near=(80.0, 30.0))
+    turned = replace(one, lines=(*one.lines, arrow), notes=(spoken,)).turned
+    assert (turned.width_mm, turned.height_mm) == (60.0, 100.0)
+    outline, area = turned.lines
+    assert isinstance(outline, Line)
+    assert isinstance(area, Fill)
+    # a quarter turn clockwise: right becomes down, down becomes left
+    assert outline.points == ((58.0, 2.0), (58.0, 98.0), (2.0, 98.0), (2.0, 2.0))
+    assert area.points == ((30.0, 80.0), (30.0, 90.0), (20.0, 80.0))
+    (said,) = turned.notes
+    (words,) = said.texts
+    assert said.near == (30.0, 80.0)
+    assert words.turn_deg == 90.0
+    left, top, right, bottom = said.area
+    was = spoken.area
+    assert (left, top, right, bottom) == pytest.approx((60 - was[3], was[0], 60 - was[1], was[2]))
+
+
+def test_a_long_narrow_piece_lies_along_a_page() -> None:
+    (page,) = leaves((piece("a", 100.0, 268.0),), paper())[1:]
+    assert page.size == (297.0, 210.0)
+    (ring,) = outlines(page)
+    assert {round(abs(p[0] - q[0])) for p, q in pairwise(ring.points)} == {0, 264}
 
 
 def test_every_page_can_be_checked_and_finds_its_place() -> None:
