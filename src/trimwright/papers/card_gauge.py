@@ -23,6 +23,7 @@ Floats = NDArray[np.float64]
 PAST_MM = 15.0  # past the console's lower edge that a gauge reaches down and out
 RIM_MM, CARD_MM = 6.0, 42.0  # round the drawing; card above the highest point
 LEAST_MM = 60.0  # of a dash gauge's length worth cutting
+LEAST_ROOM_MM = 50.0  # for words, on a card however short
 NAME, SMALL, BOLD = Setting(6.0, "say"), Setting(2.6), Setting(2.9, "count-bold")
 SAYS = (
     "Glue the pages on card, cut along the cut line, offer it up level. Write down the daylight and"
@@ -205,14 +206,15 @@ def _dash(cabin: Cabin, skin: Tunnel, under: DashUnderside, y: float) -> Piece |
     side = "in the middle" if abs(y) < 1.0 else _off(y, cabin)
     name = f"Dash, {side}"
     left, high = float(x[0]), float(top.min())
+    room = max(float(x[-1]) - left - 10.0, LEAST_ROOM_MM)
     notes = [
-        note(card.at(left + 5.0, high - 6.0), name, wide - 10.0, Setting(5.0, "say")),
+        note(card.at(left + 5.0, high - 6.0), name, room, Setting(5.0, "say")),
         note(
             card.at(left + 5.0, high - 22.0),
             "Top edge: underside of the dash. Foot: bare tunnel. Front of the car at the left.",
-            wide - 10.0,
+            room,
         ),
-        note(card.at(left + 5.0, high - 40.0), _offer(side), wide - 10.0, BOLD),
+        note(card.at(left + 5.0, high - 40.0), _offer(side), room, BOLD),
     ]
     marks, words = _dash_marks(card, np.stack([x, top, foot]), read, unit)
     tall = float(top.max() - foot.min()) + 2 * RIM_MM + 4.0

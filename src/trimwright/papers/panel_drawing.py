@@ -29,6 +29,7 @@ from trimwright.parts import Hole, LowerEdge, Panel, PanelEdge, Recess
 from trimwright.quantities import Unit, shown, shown_with_unit
 
 MARGIN_MM, ARROW_MM, RULE_MM = 2.0, 10.5, 9.0  # round the panel; with bevels outside; below it
+ANGLE_MM = 10.0  # what an angle takes behind its arrow
 SQUARE_DEG = 0.5  # what a saw set to square is trusted to; common practice, no source
 ARROW_EVERY_MM, ARROW_END_MM = 80.0, 14.0
 TICK_EVERY: dict[Unit, float] = {"mm": 100.0, "in": 101.6}
@@ -65,7 +66,9 @@ def margins_mm(panel: Panel) -> tuple[float, float, float, float]:
             a, b = panel.outer[edge.start], panel.outer[edge.end]
             inward = _inward((b[0] - a[0], b[1] - a[1]))
             along = panel.outer[edge.start : (edge.end or len(panel.outer)) + 1]
-            reach += [(u - ARROW_MM * inward[0], v - ARROW_MM * inward[1]) for u, v in along]
+            # its words stand behind the arrow, and are level
+            out = ((ARROW_MM + ANGLE_MM) * inward[0], ARROW_MM * inward[1])
+            reach += [(u - out[0], v - out[1]) for u, v in along]
     far, near = _bounds(tuple(reach)), _bounds((*panel.outer, *panel.inner))
     left, low, right, high = (max(MARGIN_MM, abs(a - b)) for a, b in zip(far, near, strict=True))
     return left, high, right, low + RULE_MM
