@@ -192,10 +192,20 @@ def test_a_page_is_the_same_in_every_file_it_stands_in() -> None:
 
 def test_a_pen_or_font_that_is_clipped_away_leaves_the_next_words_alone() -> None:
     clipped = Group((Text((20.0, 50.0), "cut", 9.0, "say"),), clip=Box(20.0, 40.0, 8.0, 20.0))
-    before, after = Text((20.0, 30.0), "before", 3.0), Text((20.0, 90.0), "after", 3.0)
-    sizes = {c["text"]: c["size"] for c in read((before, clipped, after)).chars}
-    assert sizes["f"] == pytest.approx(sizes["b"])
-    assert sizes["u"] == pytest.approx(3 * sizes["b"])
+    before, after = Text((20.0, 30.0), "no", 3.0), Text((20.0, 90.0), "yes", 9.0, "say")
+    chars = {c["text"]: (c["size"], c["fontname"]) for c in read((before, clipped, after)).chars}
+    assert chars["y"] == chars["u"]
+    assert chars["u"][0] == pytest.approx(3 * chars["n"][0])
+
+
+def test_a_dashed_line_that_is_cut_goes_on_where_its_pattern_was() -> None:
+    line = Line(((10.0, 20.0), (110.0, 20.0)), "hidden")
+    whole, cut = read((line, Group((line,), clip=Box(17.5, 10.0, 50.0, 20.0)))).lines
+    dashes, phase = cut["dash"]
+    assert [dash * MM for dash in dashes] == pytest.approx([2.0, 1.0], abs=0.001)
+    assert whole["dash"][1] == 0
+    # 7.5 mm into a pattern of 3 mm
+    assert phase * MM == pytest.approx(1.5, abs=0.001)
 
 
 def test_document_without_pages_is_refused() -> None:

@@ -17,6 +17,7 @@ from trimwright.drawing import (
     Page,
     Row,
     Text,
+    Title,
     bevel_arrow,
     datum_tick,
     dimension,
@@ -34,6 +35,8 @@ from trimwright.drawing import (
     table,
     tile_name,
     tiles,
+    title_block,
+    title_strip,
     zone,
 )
 
@@ -282,3 +285,17 @@ def test_rows_past_z_have_two_letters() -> None:
         "ZZ2",
         "AAA2",
     ]
+
+
+def test_a_title_strip_has_every_field_of_the_block_in_half_its_height() -> None:
+    title = Title(
+        "Left wall", "Larkspur", "template", "A1, 1 of 4", "1:1", "mm", "revision B", "2 of 9"
+    )
+    (strip, low), (block, high) = (
+        title_strip(title, (202.0, 289.0), 158.0),
+        title_block(title, (202.0, 289.0)),
+    )
+    assert [text.words for text in words(strip)] == [text.words for text in words(block)]
+    assert (low.right, low.bottom, low.width) == (202.0, 289.0, 158.0)
+    assert low.height < high.height / 2
+    assert overlaps(on_a4(strip)) == ()

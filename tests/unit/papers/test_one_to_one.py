@@ -84,7 +84,7 @@ def test_pages_lie_the_way_that_takes_fewer(wide: float, high: float, size: Size
 def test_a_turned_piece_keeps_its_shape_and_its_words_beside_it() -> None:
     one = piece("a", 100.0, 60.0)
     arrow = Fill(((80.0, 30.0), (90.0, 30.0), (80.0, 40.0)), hatch="waste", layer="waste")
-    spoken = note((70.0, 20.0), "here", 30.0, near=(80.0, 30.0))
+    spoken = note((70.0, 20.0), "here", 30.0, near=(80.0, 25.0))
     turned = replace(one, lines=(*one.lines, arrow), notes=(spoken,)).turned
     assert (turned.width_mm, turned.height_mm) == (60.0, 100.0)
     outline, area = turned.lines
@@ -95,7 +95,7 @@ def test_a_turned_piece_keeps_its_shape_and_its_words_beside_it() -> None:
     assert area.points == ((30.0, 80.0), (30.0, 90.0), (20.0, 80.0))
     (said,) = turned.notes
     (words,) = said.texts
-    assert said.near == (30.0, 80.0)
+    assert said.near == (35.0, 80.0)
     assert words.turn_deg == 90.0
     left, top, right, bottom = said.area
     was = spoken.area

@@ -1,12 +1,13 @@
 """What stands on a panel's drawing: outline, bevels, recesses, datum, waste, on named layers."""
 
 import math
+from types import SimpleNamespace
 
 import pytest
 from shapely import Polygon
 
 from tests.unit.papers.wood import carcass
-from trimwright.build import parse
+from trimwright.build import Build, parse
 from trimwright.cabin import Cabin, cabin
 from trimwright.drawing import Fill, Line, Text, flat
 from trimwright.papers import template
@@ -157,3 +158,27 @@ def test_an_opening_has_its_size_and_a_cross_in_its_middle() -> None:
     said = " ".join(words(found, "deck"))
     assert "gear lever: 90 x 40, corners 15, square through" in said
     assert math.dist(*cross[0].points) == 16.0
+
+
+def test_a_cut_still_asked_for_is_hatched_where_it_takes_wood(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    text = TEXT.replace("deck height: 170", "deck height: 171")
+
+    def shorter(build: Build, amount: float) -> Build:
+        return parse(text.format(unit=build.unit, lean=0, front=amount)).build
+
+    found = cabin(parse(text.format(unit="mm", lean=0, front=0)).build)
+
+    cut = SimpleNamespace(applied=shorter, verb="Cut {} off the front end")
+    plan = SimpleNamespace(cuts=((cut, 12.0),))
+    monkeypatch.setattr(Cabin, "plan", property(lambda _: plan))
+    panel = carcass(found).panel("left wall")
+    (one,) = taken(found, panel)
+    assert (one.state, one.words) == ("open", "open: Cut 12 mm off the front end")
+    ((ring, holes),) = one.areas
+    assert holes == ()
+    us = [u for u, _ in panel.outer]
+    left, _, right, _ = Polygon(ring).bounds
+    # the nose of the left wall is at its left
+    assert (left, right) == pytest.approx((min(us), min(us) + 12.0), abs=1e-6)
