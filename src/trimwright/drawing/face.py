@@ -82,8 +82,9 @@ def _stand_in_advances(name: str) -> dict[str, float]:
     return {char: stringWidth(char, name, 1.0) for char in printable if char}
 
 
+@lru_cache(maxsize=16)
 def _font_file(folder: FilePath, name: str) -> FilePath | None:
-    """Return a font file of the package, None where it was built without."""
+    """Return a font file of the package, None where it was built without: asked for every word."""
     path = folder / name
     return path if path.is_file() else None
 
