@@ -50,16 +50,15 @@ def check_page(
     """
     box = frame_box(paper.size)
     at = (box.x + INSET_MM, box.bottom - INSET_MM - SQUARE_MM)
-    pages = f"{count} page{'s' if count > 1 else ''} 1:1"
-    leaf = Leaf(paper.size, (), f"check, key, maps of {pages}", paper.kind, "first", "1:1")
     right = Box(
         at[0] + SQUARE_MM + 3.0, at[1], box.right - at[0] - SQUARE_MM - INSET_MM - 3.0, SQUARE_MM
     )
     said = f"{paper.says} Each page has rules of 100 mm and 4 in along its frame."
     words, _ = text_box((right.x, right.y), said, right.width, Setting(3.2))
     room = Box(box.x + INSET_MM, box.y + INSET_MM, box.width - 2 * INSET_MM, at[1] - box.y)
-    drawn = [*check_squares(at), *_check_words(at, layers), *words, *_maps(maps, room)]
-    return Leaf(leaf.size, tuple(drawn), leaf.part, leaf.paper, leaf.page, leaf.scale)
+    drawn = (*check_squares(at), *_check_words(at, layers), *words, *_maps(maps, room))
+    part = f"check, key, maps of {count} page{'s' if count > 1 else ''} 1:1"
+    return Leaf(paper.size, drawn, part, paper.kind, "first", "1:1")
 
 
 def _check_words(at: tuple[float, float], layers: frozenset[str]) -> list[Element]:
