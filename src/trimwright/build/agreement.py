@@ -10,6 +10,7 @@ from trimwright.build.fault import Fault
 from trimwright.build.node import Path
 from trimwright.build.occupant import BODY_SHAPES, Body, Box, Outline
 from trimwright.build.reading import roles
+from trimwright.build.section_form import wrong_forms
 from trimwright.build.size import wrong_sizes
 from trimwright.build.stranger import Say, strangers
 from trimwright.build.trial import useless_trials
@@ -47,6 +48,7 @@ def disagreements(build: Build, where: Document) -> list[Fault]:
     if build.console:
         faults += [*_on_deck(build.console, say), *_whole(build.console, say)]
     faults += useless_trials(build, say)
+    faults += wrong_forms(build, say)
     return [*faults, *wrong_sizes(build, say), *strangers(build, say)]
 
 

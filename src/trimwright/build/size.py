@@ -7,7 +7,7 @@ from trimwright.build.entry import Entry
 from trimwright.build.fault import Fault
 from trimwright.build.occupant import Cylinder, Handbrake, Lever, LeverKnob
 from trimwright.build.stranger import Say
-from trimwright.build.tunnel import Carpet, Layer, Pressing, Section
+from trimwright.build.tunnel import Carpet, Layer, NailPoint, Nails, Pressing, Section
 from trimwright.build.walk import entries
 from trimwright.build.whole import Build
 
@@ -16,6 +16,8 @@ ABOVE_NOTHING: dict[type[Entry], tuple[str, ...]] = {
     Carpet: ("loose", "by_hand"),
     Pressing: ("weight", "lath_width", "lath_length", "thick"),
     Section: ("girth", "width_at_shoulder", "width_at_floor", "height_above_floor"),
+    Nails: ("apart",),
+    NailPoint: ("left", "right"),
     Lever: ("knob", "shaft"),
     LeverKnob: ("across", "shaft"),
     Handbrake: ("long", "thick"),

@@ -112,6 +112,32 @@ class Bite(Entry):
     )
 
 
+class NailPoint(Entry):
+    """One point by its distances from two nails."""
+
+    left: MeasuredLength
+    right: MeasuredLength
+    WHOLE: ClassVar[Split | None] = Split(
+        re.compile(r"from left +(?P<left>.+?), *from right +(?P<right>.+)"),
+        "a point by its distances from the left nail and from the right nail",
+        "from left 312, from right 287",
+    )
+
+
+class Nails(Entry):
+    """Points taken from two nails in a level board above the tunnel, square across the car."""
+
+    apart: MeasuredLength = key("apart", "How far the two nails are apart.", "400")
+    middle: NailPoint = key(
+        "middle", "The mark on the middle of the tunnel's top.", "from left 212, from right 208"
+    )
+    points: tuple[NailPoint, ...] = key(
+        "points",
+        "The points touched, left to right, all below the nails.",
+        "from left 312, from right 287",
+    )
+
+
 class Corner(Entry):
     """A marked corner of a section, where the surface folds."""
 
@@ -145,6 +171,9 @@ class Section(Entry):
     bites: tuple[Bite, ...] = several(
         "bites", "Bites of a contour gauge that overlap.", "{points: [...]}"
     )
+    nails: Nails | None = maybe(
+        "nails", "Points by their distances from two nails in a board.", "{apart: 400, ...}"
+    )
     corners: tuple[Corner, ...] = several(
         "corners", "Readings where the surface folds.", "down 30 left"
     )
@@ -172,6 +201,11 @@ class Section(Entry):
     FREE: ClassVar[FreeKeys | None] = FreeKeys(
         re.compile(r"down +(?P<down>\S.*)"), "rows", _rows, "down 30: {left: 88, right: 90}"
     )
+
+    @property
+    def touched(self) -> bool:
+        """Whether points of it were read, not its widths alone."""
+        return bool(self.rows or self.points or self.bites or self.nails)
 
 
 class Mark(Entry):

@@ -16,7 +16,7 @@ class Joined:
 
     points: Floats  # (n, 2)
     kept: tuple[bool, ...]
-    residual_mm: float  # largest distance left between two readings of one shared point
+    apart: Floats  # (s, 2): each shared point read again, less where it was before
 
 
 def turned(own: Floats, onto: Floats) -> tuple[Floats, Floats]:
@@ -62,7 +62,7 @@ def joined(bites: Sequence[Sequence[tuple[str, float, float]]]) -> Joined:
     known: dict[str, Floats] = {}
     points: list[Floats] = []
     kept: list[bool] = []
-    worst = 0.0
+    apart: list[Floats] = []
     for number, bite in enumerate(bites):
         own = np.array([[y, z] for _, y, z in bite])
         shared = [k for k, (letter, _, _) in enumerate(bite) if letter and letter in known]
@@ -74,7 +74,7 @@ def joined(bites: Sequence[Sequence[tuple[str, float, float]]]) -> Joined:
             onto = np.array([known[bite[k][0]] for k in shared])
             rotation, shift = turned(own[shared], onto)
             own = own @ rotation.T + shift
-            worst = max(worst, float(np.linalg.norm(own[shared] - onto, axis=1).max()))
+            apart += list(own[shared] - onto)
         for k, (letter, _, _) in enumerate(bite):
             kept.append(not (letter and letter in known))
             points.append(own[k])
@@ -85,4 +85,4 @@ def joined(bites: Sequence[Sequence[tuple[str, float, float]]]) -> Joined:
                 if letter and letter not in known
             }
         )
-    return Joined(np.array(points), tuple(kept), worst)
+    return Joined(np.array(points), tuple(kept), np.array(apart).reshape(-1, 2))

@@ -107,7 +107,7 @@ def _assumed(build: Build) -> list[Factor]:
         says = "how the tunnel widens along the car, mm per metre a side"
         found.append(Factor(TAPER, says, normal(60.0), "assumed", NEW_MINUTES, 15.0))
     for section in car.tunnel:
-        if section.rows or section.points or section.bites or not section.height_above_floor:
+        if section.touched or not section.height_above_floor:
             continue
         half = 0.1 * section.height_above_floor.value
         says = f"how far the shoulder lies below the top at {section_words(build, section)}"

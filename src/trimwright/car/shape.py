@@ -1,18 +1,11 @@
 """From a section as the builder wrote it to points that follow its readings."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
-from trimwright.build import Car, Corner, Entry, Section, said
-from trimwright.car.bite import joined
+from trimwright.build import Car, Corner, Section, said
+from trimwright.car.reading_sum import Place, Sum, read
 from trimwright.car.section import SectionShape, Term
-from trimwright.quantities import Quantity
-
-SHOULDER_SHARE = 0.2  # of the height: how far the shoulder lies below the top, if not read
-SHOULDER = (0.35, 0.65, 0.85, 1.0)  # shares of the shoulder's half width; drop goes with the cube
-SIDE = (0.25, 0.5, 0.75, 1.0)  # shares of the straight side
-TOP_APART = 5.0  # mm: a point nearer the middle than this is the top
+from trimwright.car.touched import places_of
 
 
 class Unmeasured(ValueError):  # noqa: N818  it says what is not there; nothing went wrong
@@ -21,34 +14,6 @@ class Unmeasured(ValueError):  # noqa: N818  it says what is not there; nothing 
     def __init__(self, says: str, missing: tuple[str, ...]) -> None:
         super().__init__(says)
         self.missing = missing
-
-
-@dataclass(frozen=True, slots=True)
-class Sum:
-    """A figure as a sum of readings: (key, reading, times), and a fixed part."""
-
-    fixed: float = 0.0
-    parts: tuple[tuple[str, float, float], ...] = ()
-
-    def plus(self, other: "Sum", times: float = 1.0) -> "Sum":
-        """Return this and `times` the other."""
-        more = tuple((key, reading, part * times) for key, reading, part in other.parts)
-        return Sum(self.fixed + times * other.fixed, self.parts + more)
-
-    @property
-    def value(self) -> float:
-        """The figure as read."""
-        return self.fixed + sum(reading * times for _, reading, times in self.parts)
-
-
-Place = tuple[Sum, Sum]  # y, z
-
-
-def read(entry: Entry, field: str) -> Sum:
-    """Return one reading of an entry as a sum."""
-    figure: Quantity = getattr(entry, field)
-    key, times = said(entry, field)
-    return Sum(0.0, ((key, figure.value / times, times),))
 
 
 def layers_over(car: Car, over: str, at_mm: float) -> Sum:
@@ -113,12 +78,12 @@ def shape_of(car: Car, index: int) -> SectionShape:
     """
     section = car.tunnel[index]
     top = top_height(car, section)
-    places = _places(section, top)
+    places = places_of(section, top)
     if len(places) < 3:  # noqa: PLR2004  left, top, right
         says = f"a section at {section.at.text or section.at.value} has fewer than 3 points"
         raise Unmeasured(says, (f"{section.key}.down ...",))
     over = layers_over(car, section.over, section.at.value)
-    fixed, terms = _affine(places, over)
+    fixed, terms = affine(places, over)
     middle = np.array([0.0, top.value])
     values = fixed + sum(term.value * term.share for term in terms)
     around = np.stack([middle[1] - values[:, 1], values[:, 0]], axis=-1) / 100
@@ -136,7 +101,7 @@ def set_up(what: str, key: str) -> str:
     return f"set-up:{what} {key}"
 
 
-def _affine(places: list[Place], over: Sum) -> tuple[np.ndarray, tuple[Term, ...]]:
+def affine(places: list[Place], over: Sum) -> tuple[np.ndarray, tuple[Term, ...]]:
     """Return the fixed points and one term a reading, in order of first use."""
     fixed = np.array([[y.fixed, z.fixed] for y, z in places])
     readings: dict[str, float] = {}
@@ -155,76 +120,6 @@ def _affine(places: list[Place], over: Sum) -> tuple[np.ndarray, tuple[Term, ...
         Term(key, value, shares.get(key, blank), lifts.get(key, 0.0))
         for key, value in readings.items()
     )
-
-
-def _places(section: Section, top: Sum) -> list[Place]:
-    if section.bites:
-        return _bite_places(section, top)
-    if section.points:
-        own = [
-            (read(point, "off_middle"), top.plus(read(point, "down"), -1))
-            for point in section.points
-        ]
-        return _with_top(own, top)
-    if section.rows:
-        return _row_places(section, top)
-    if section.width_at_shoulder and section.width_at_floor and section.height_above_floor:
-        return _width_places(section, top)
-    return []
-
-
-def _row_places(section: Section, top: Sum) -> list[Place]:
-    rows = sorted(section.rows, key=lambda row: row.down.value)
-    right = [(read(row, "right"), top.plus(read(row, "down"), -1)) for row in rows if row.right]
-    left = [
-        (Sum().plus(read(row, "left"), -1), top.plus(read(row, "down"), -1))
-        for row in reversed(rows)
-        if row.left
-    ]
-    return [*left, (Sum(), top), *right]
-
-
-def _with_top(places: list[Place], top: Sum) -> list[Place]:
-    """Return the points with the top among them, unless one of them is the top."""
-    if any(abs(y.value) < TOP_APART for y, _ in places):
-        return places
-    left = [place for place in places if place[0].value < 0]
-    return [*left, (Sum(), top), *places[len(left) :]]
-
-
-def _width_places(section: Section, top: Sum) -> list[Place]:
-    """Return a smooth section from three widths and heights; its shoulder is assumed.
-
-    From the top the half section falls with the cube of the distance to the shoulder, then runs
-    straight to the floor.
-    """
-    shoulder, floor = read(section, "width_at_shoulder"), read(section, "width_at_floor")
-    height = read(section, "height_above_floor")
-    drop = Sum(0.0, ((f"assumed:shoulder {section.key}", SHOULDER_SHARE * height.value, 1.0),))
-    right: list[Place] = [
-        (Sum().plus(shoulder, share / 2), top.plus(drop, -(share**3))) for share in SHOULDER
-    ]
-    for share in SIDE:
-        y = Sum().plus(shoulder, (1 - share) / 2).plus(floor, share / 2)
-        right.append((y, top.plus(drop, share - 1).plus(height, -share)))
-    left = [(Sum().plus(y, -1), z) for y, z in reversed(right)]
-    return [*left, (Sum(), top), *right]
-
-
-def _bite_places(section: Section, top: Sum) -> list[Place]:
-    bites = [
-        [(p.letter, p.off_middle.value, -p.down.value) for p in bite.points]
-        for bite in section.bites
-    ]
-    placed = joined(bites)
-    entries = [point for bite in section.bites for point in bite.points]
-    places: list[Place] = []
-    for entry, (y, z), first in zip(entries, placed.points, placed.kept, strict=True):
-        if first:
-            across, down = read(entry, "off_middle"), read(entry, "down")
-            high = Sum(float(z) + down.value).plus(down, -1)
-            places.append((Sum(float(y) - across.value).plus(across), top.plus(high)))
-    return _with_top(places, top)
 
 
 def _corner(section: Section, values: np.ndarray, top_mm: float, corner: Corner) -> int:

@@ -6,6 +6,13 @@ from trimwright.build import Build, Reading, Section
 from trimwright.quantities import Quantity, shown
 
 _ROW = re.compile(r"down (?P<down>.+)\.(?P<what>left|right|down)")
+_POINT = re.compile(r"(?:nails\.|bites\.(?P<bite>\d+)\.)?points\.(?P<point>\d+)(?:\.(?P<what>.+))?")
+_WHAT = {
+    "off middle": "place across of",
+    "down": "depth of",
+    "left": "left nail to",
+    "right": "right nail to",
+}
 _PLAIN = {
     "top": "top of the tunnel at",
     "girth floor to floor": "girth at",
@@ -13,6 +20,9 @@ _PLAIN = {
     "width at floor": "width at the floor of",
     "height above floor": "height above the floor of",
     "at": "place along of",
+    "nails.apart": "distance between the nails at",
+    "nails.middle.left": "left nail to the middle mark at",
+    "nails.middle.right": "right nail to the middle mark at",
 }
 
 
@@ -31,17 +41,33 @@ def section_words(build: Build, section: Section) -> str:
 
 def reading_words(build: Build, reading: Reading) -> str:
     """Return what a reading is called: 'left half width 100 down at section 300 behind'."""
+    return words_of(build, reading.key) or reading.says
+
+
+def words_of(build: Build, key: str) -> str:
+    """Return what a reading of a section is called, nothing for any other key."""
     for section in build.car.tunnel:
-        if not reading.key.startswith(f"{section.key}."):
+        if not key.startswith(f"{section.key}."):
             continue
-        rest = reading.key[len(section.key) + 1 :]
+        rest = key[len(section.key) + 1 :]
         words = section_words(build, section)
-        row = _ROW.fullmatch(rest)
+        row, point = _ROW.fullmatch(rest), _POINT.fullmatch(rest)
         if row:
             return _row_words(row["down"], row["what"], words)
+        if point:
+            return f"{_WHAT[point['what']]} {point_words(rest)} at {words}"
         if rest in _PLAIN:
             return f"{_PLAIN[rest]} {words}"
-    return reading.says
+    return ""
+
+
+def point_words(rest: str) -> str:
+    """Return what a point is called: 'point 3 of bite 2', from 'bites.1.points.2...'."""
+    found = _POINT.match(rest)
+    if found is None:
+        raise ValueError(f"rest must name a point, got {rest!r}")
+    of = f" of bite {int(found['bite']) + 1}" if found["bite"] else ""
+    return f"point {int(found['point']) + 1}{of}"
 
 
 def _row_words(down: str, what: str, words: str) -> str:
@@ -50,4 +76,4 @@ def _row_words(down: str, what: str, words: str) -> str:
     return f"{what} half width {down} down at {words}"
 
 
-__all__ = ["place_words", "reading_words", "section_words"]
+__all__ = ["place_words", "point_words", "reading_words", "section_words", "words_of"]

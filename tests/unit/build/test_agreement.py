@@ -20,14 +20,14 @@ SEATS = "  seats:\n    left:\n"
             "at: 600 behind",
             "at: 300 behind",
             (
-                'line 54, car > tunnel > 3rd > at: found "300 behind"; expected a section behind the '
-                'one at "300 behind ± 2"'
+                'line 56, car > tunnel > 4th > at: found "300 behind"; expected a section behind the '
+                'one at "450 behind"'
             ),
         ),
         (
             "from: 150 behind",
             "from: 560 behind",
-            'line 69, car > seats > left > to: found "560 behind"; expected a place behind',
+            'line 79, car > seats > left > to: found "560 behind"; expected a place behind',
         ),
         ("left: 90, right", "left: 120 right, right", 'found "110"; expected a place right of'),
         ("bottom: 120", "bottom: 260", 'found "260"; expected a height above the bottom'),
@@ -120,6 +120,61 @@ SEATS = "  seats:\n    left:\n"
             "reads: at least 3, touches: the dash",
             "test fit > 2nd > touches: found both reads and touches; expected one of the two",
         ),
+        (
+            "      nails:",
+            "      down 30: {left: 88, right: 90}\n      nails:",
+            "found both down ... and nails; expected one of the two in one section",
+        ),
+        (
+            "A at 62 left, 40 down",
+            "60 left, 40 down",
+            "2nd > points: found 1 lettered points that an earlier bite has too; expected two at",
+        ),
+        (
+            '"88 left, 30 down"',
+            '"88 right, 30 down"',
+            (
+                'car > tunnel > 4th > points > 1st: found "88 right, 30 down", a point on the right '
+                "among those on the left; expected points from left to right, here on the left"
+            ),
+        ),
+        (
+            '["88 left, 30 down", "on middle, 0 down", "90 right, 30 down"]',
+            '["90 right, 30 down", "on middle, 0 down", "88 left, 30 down"]',
+            "found points from right to left; expected points from left to right",
+        ),
+        (
+            '"on middle, 0 down", "90 right',
+            '"on middle, 0 down", "on middle, 0 down", "90 right',
+            'found "on middle, 0 down" a second time; expected each point once',
+        ),
+        (
+            "from left 312, from right 160",
+            "from left 112, from right 160",
+            (
+                'nails > points > 2nd: found "from left 112, from right 160"; expected two lengths '
+                "that meet: the nails are 400 apart, such as: from left 312, from right 287"
+            ),
+        ),
+        (
+            "from left 212, from right 208",
+            "from left 612, from right 208",
+            'nails > middle: found "from left 612, from right 208"; expected two lengths that meet',
+        ),
+        (
+            "from left 312, from right 160",
+            "from left 236, from right 165",
+            "expected two lengths that cross less flat: move the nails for this point",
+        ),
+        (
+            "from left 312, from right 160",
+            "from left 312, from right 161\n          - from left 160, from right 313",
+            (
+                'found "from left 160, from right 313", a point on the left among those on the '
+                "right; expected points from left to right, here on the right"
+            ),
+        ),
+        ("apart: 400", "apart: 0", 'nails > apart: found "0"; expected more than nothing'),
     ],
 )
 def test_a_disagreement_is_named_with_its_line(right: str, wrong: str, says: str) -> None:

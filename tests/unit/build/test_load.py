@@ -45,7 +45,7 @@ def test_every_fault_is_named_at_once_with_line_key_and_example() -> None:
             "says which way, such as: 80 behind (it could mean 300 behind or 300 ahead)"
         ),
         (
-            '  line 105, console > sheet: found "birch 12 volts"; expected a sheet and its '
+            '  line 115, console > sheet: found "birch 12 volts"; expected a sheet and its '
             "thickness, such as: birch plywood 12 mm"
         ),
     ]
@@ -66,7 +66,7 @@ def test_a_missing_name_unit_and_reading_are_named() -> None:
 
 def test_a_sign_is_no_direction() -> None:
     text = EVERY_KEY.read_text("utf-8").replace("at: 600 behind", "at: -600")
-    with pytest.raises(InputError, match=r'line 54, .* found "-600"; expected a place along'):
+    with pytest.raises(InputError, match=r'line 56, .* found "-600"; expected a place along'):
         parse(text)
 
 

@@ -42,7 +42,7 @@ def test_bites_of_one_curve_join_into_it() -> None:
     ]
     found = joined(bites)
     assert found.points[10:] == pytest.approx(whole[7:], abs=1e-9)
-    assert found.residual_mm == pytest.approx(0, abs=1e-9)
+    assert found.apart == pytest.approx(0, abs=1e-9)
     assert sum(found.kept) == len(found.kept) - 2
 
 
