@@ -1,10 +1,9 @@
 """Rule 'reading fits the others': a slip or swapped side among readings that check each other."""
 
-from trimwright.build import value
 from trimwright.cabin import Cabin
 from trimwright.car import SectionAdjustment, Suspect, adjusted
 from trimwright.findings import Edit, Finding, Remedy
-from trimwright.quantities import Unit, shown_with_unit
+from trimwright.quantities import shown_with_unit
 
 SOURCE = "standardised residual of a least-squares adjustment (Baarda 1968)"
 
@@ -59,7 +58,7 @@ def _finding(cabin: Cabin, one: Suspect) -> Finding:
         limit=one.critical,
         margin=one.critical - abs(one.w),
         measure="count",
-        remedies=_remedies(cabin, one, unit),
+        remedies=_remedies(one),
         source=SOURCE,
         why=(
             (
@@ -74,15 +73,20 @@ def _finding(cabin: Cabin, one: Suspect) -> Finding:
     )
 
 
-def _remedies(cabin: Cabin, one: Suspect, unit: Unit) -> tuple[Remedy, ...]:
+def _remedies(one: Suspect) -> tuple[Remedy, ...]:
     """Return the swap undone or the reading as the others have it; reading again comes first."""
     again = Remedy("Read it again at the car.")
-    if one.kind == "swapped" and one.partner is not None:
-        mine, theirs = (value(cabin.build, key).text for key in (one.key, one.partner))
-        edits = (Edit(_path(one.key), theirs), Edit(_path(one.partner), mine))
-        return (again, Remedy("Swap left and right back.", edits))
-    likely = shown_with_unit(one.likely_mm, unit, step="fine").replace("\u2009", " ")
-    return (again, Remedy(f"Take it as {likely}.", (Edit(_path(one.key), likely),)))
+    back = "Swap left and right back." if one.kind == "swapped" else ""
+    return (
+        again,
+        *(
+            Remedy(
+                back or f"Take it as {edits[0][1]}.",
+                tuple(Edit(_path(key), text) for key, text in edits),
+            )
+            for edits in one.rewrites
+        ),
+    )
 
 
 def _path(key: str) -> tuple[str | int, ...]:

@@ -1,4 +1,5 @@
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -6,7 +7,8 @@ from numpy.typing import NDArray
 
 from trimwright.build import Build
 from trimwright.car import adjusted
-from trimwright.car.slip import Widths, slips, swapped_stations
+from trimwright.car.half_width import Widths
+from trimwright.car.slip import Tie, slips, swapped_stations
 
 Floats = NDArray[np.float64]
 
@@ -34,12 +36,14 @@ def _car(seed: int) -> Widths:
         np.array([d for _, d, _ in spots]),
         np.array([s for _, _, s in spots]),
         np.array(value) + rng.normal(0, NOISE, len(spots)),
+        np.eye(len(spots)),
         np.full(len(spots), NOISE),
+        np.ones(len(spots)),
     )
 
 
 def _with(car: Widths, value: Floats) -> Widths:
-    return Widths(car.x, car.station, car.depth, car.side, value, car.sigma)
+    return replace(car, value=value)
 
 
 def test_ten_millimetre_slips_are_found_and_named() -> None:
@@ -89,8 +93,8 @@ def test_girth_that_does_not_fit_is_named_and_not_a_half_width() -> None:
     car = _car(8)
     row = np.where(car.station == 3, 0.3, 0.0)
     good = float(row @ car.value)
-    assert slips(car, ((row, good, 1.5),)).slips == ()
-    search = slips(car, ((row, good + 30.0, 1.5),))
+    assert slips(car, (Tie("girth", "girth", row, good, 0.0, 1.5),)).slips == ()
+    search = slips(car, (Tie("girth", "girth", row, good + 30.0, 30.0, 1.5),))
     assert [one.reading for one in search.slips] == [len(car.value)]
     assert search.slips[0].slip_mm == pytest.approx(30, abs=3)
 
@@ -99,7 +103,14 @@ def test_reading_beside_nothing_is_not_said_to_be_checked() -> None:
     car = _car(1)
     one = (car.station == 0) & (car.side < 0) & (car.depth == 10.0)
     alone = Widths(
-        car.x, car.station[one], car.depth[one], car.side[one], car.value[one], car.sigma[one]
+        car.x,
+        car.station[one],
+        car.depth[one],
+        car.side[one],
+        car.value[one],
+        np.eye(1),
+        car.sigma[one],
+        car.weight[one],
     )
     search = slips(alone)
     assert search.slips == ()
