@@ -47,6 +47,7 @@ from trimwright.build.occupant import (
     Place,
     Seat,
     Seats,
+    ShaftPlace,
 )
 from trimwright.build.probe import CARD, Probe, ProbePlace, probe_place
 from trimwright.build.reading import Reading, figures_of, measured, readings, value
@@ -129,6 +130,7 @@ __all__ = [
     "Seat",
     "Seats",
     "Section",
+    "ShaftPlace",
     "Sheet",
     "Trims",
     "TunnelPoint",

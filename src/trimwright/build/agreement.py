@@ -47,8 +47,7 @@ def disagreements(build: Build, where: Document) -> list[Fault]:
     faults += _one_name_each(build, say)
     if build.console:
         faults += [*_on_deck(build.console, say), *_whole(build.console, say)]
-    faults += useless_trials(build, say)
-    faults += wrong_forms(build, say)
+    faults += [*useless_trials(build, say), *wrong_forms(build, say), *_gears(build, say)]
     return [*faults, *wrong_sizes(build, say), *strangers(build, say)]
 
 
@@ -173,6 +172,15 @@ def _whole(console: Console, say: Say) -> Iterator[Fault]:
         if part.name in names:
             yield say(part, "name", f'"{part.name}" a second time', "a name of its own")
         names.add(part.name)
+
+
+def _gears(build: Build, say: Say) -> Iterator[Fault]:
+    """Refuse a place of the shaft in a gear that no knob was read in."""
+    stick = build.car.lever
+    gears = [one.gear for one in stick.moves] if stick else []
+    for place in stick.shaft_passes if stick else ():
+        if place.gear not in gears:
+            yield say(place, "gear", f'"{place.gear}"', " | ".join(gears), "neutral")
 
 
 def _bodies(build: Build, say: Say) -> Iterator[Fault]:

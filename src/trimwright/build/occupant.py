@@ -4,7 +4,7 @@ import re
 from typing import Any, ClassVar, Literal
 
 from trimwright.build.entry import Entry
-from trimwright.build.field import key, maybe, otherwise
+from trimwright.build.field import key, maybe, otherwise, several
 from trimwright.build.form import FreeKeys, Split
 from trimwright.build.kind import (
     MeasuredAcross,
@@ -106,6 +106,15 @@ class Move(Entry):
     off_middle: MeasuredAcross = key("off middle", "How far off the car's middle.", "62 left")
 
 
+class ShaftPlace(Entry):
+    """Where the middle of the lever's shaft passes, well below the knob, in one gear."""
+
+    gear: str = key("gear", "The gear, or neutral.", "neutral")
+    behind: MeasuredLength = key("behind datum", "How far behind the datum it passes.", "165")
+    above: MeasuredLength = key("above tunnel", "How high above the datum that is.", "60")
+    off_middle: MeasuredAcross = key("off middle", "How far off the car's middle.", "4 left")
+
+
 class Lever(Entry):
     """The gear lever: its knob, its shaft, and where the knob goes."""
 
@@ -113,6 +122,11 @@ class Lever(Entry):
     shaft: MeasuredLength = otherwise("shaft", "How thick the shaft is.", "14 mm ± 2")
     moves: tuple[Move, ...] = key(
         "moves", "The knob's middle in every gear, neutral first.", "{gear: neutral, ...}"
+    )
+    shaft_passes: tuple[ShaftPlace, ...] = several(
+        "shaft passes",
+        "Where the shaft's middle passes low down, in one gear or more: tells a bent lever.",
+        "{gear: neutral, ...}",
     )
     boot_height: MeasuredLength | None = maybe(
         "boot height", "How high the boot stands above the tunnel.", "60"

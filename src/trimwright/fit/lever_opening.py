@@ -25,7 +25,7 @@ class Shafts:
     """The lever's middle lines in the axes of a panel, their origin in the hole's middle."""
 
     foot: Floats = field(compare=False)  # (rows, 1, 3)
-    way: Floats = field(compare=False)  # (rows, g, 3), foot to knob
+    way: Floats = field(compare=False)  # (rows, g, 3), foot to top
     axes: Floats = field(compare=False)  # (rows, 3, 3), rows u, v, n in the car
     origin: Floats = field(compare=False)  # (rows, 3) in the car
 
@@ -43,8 +43,8 @@ def shafts(
     flat = np.array([panel.frame.u, panel.frame.v, panel.frame.n])
     axes = np.einsum("kd,rcd->rkc", flat, turn(scene.motion))
     foot = np.einsum("rkc,rc->rk", axes, stick.pivot - origin)[:, None]
-    knobs = np.einsum("rkc,rgc->rgk", axes, stick.knobs - origin[:, None])
-    return Shafts(foot, knobs - foot, axes, origin)
+    tops = np.einsum("rkc,rgc->rgk", axes, stick.tops - origin[:, None])
+    return Shafts(foot, tops - foot, axes, origin)
 
 
 @dataclass(frozen=True, slots=True)

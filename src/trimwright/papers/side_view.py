@@ -196,13 +196,15 @@ def _lever(sheet: ViewSheet, car: CarShape) -> None:
     standing = stick.gears.index("neutral") if "neutral" in stick.gears else 0
     radius, shaft = float(stick.knob_radius[0]), float(stick.shaft_radius[0])
     pivot = stick.pivot[0, [0, 2]]
-    for k, knob in enumerate(stick.knobs[0][:, [0, 2]]):
+    for k, (knob, end) in enumerate(
+        zip(stick.knobs[0][:, [0, 2]], stick.tops[0][:, [0, 2]], strict=True)
+    ):
         pen: PenName = "visible" if k == standing else "other-body"
-        way = (knob - pivot) / float(np.linalg.norm(knob - pivot))
+        way = (end - pivot) / float(np.linalg.norm(end - pivot))
         side = np.array([-way[1], way[0]]) * shaft
         foot = pivot + way * max((0.0 - pivot[1]) / way[1], 0.0)
         for edge in (side, -side):
-            sheet.line(np.array([foot + edge, knob - way * radius + edge]), pen)
+            sheet.line(np.array([foot + edge, end - way * radius + edge]), pen)
         sheet.lines.append(Circle(sheet.at(*knob), radius / sheet.scale, pen))
     top = stick.knobs[0, standing]
     sheet.label(float(top[0]), float(top[2]) + radius, "gear lever")

@@ -174,6 +174,11 @@ SEATS = "  seats:\n    left:\n"
                 "right; expected points from left to right, here on the right"
             ),
         ),
+        (
+            "{gear: neutral, behind datum: 165",
+            "{gear: third, behind datum: 165",
+            'lever > shaft passes > 1st > gear: found "third"; expected neutral | first, such as',
+        ),
         ("apart: 400", "apart: 0", 'nails > apart: found "0"; expected more than nothing'),
     ],
 )

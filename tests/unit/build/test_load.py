@@ -45,7 +45,7 @@ def test_every_fault_is_named_at_once_with_line_key_and_example() -> None:
             "says which way, such as: 80 behind (it could mean 300 behind or 300 ahead)"
         ),
         (
-            '  line 115, console > sheet: found "birch 12 volts"; expected a sheet and its '
+            '  line 117, console > sheet: found "birch 12 volts"; expected a sheet and its '
             "thickness, such as: birch plywood 12 mm"
         ),
     ]
