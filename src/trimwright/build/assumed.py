@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from trimwright.build.console import Trims
 from trimwright.build.entry import OWN_FIELDS, said
-from trimwright.build.reading import Spot, label, readings, spots, value
+from trimwright.build.reading import WAY, Spot, label, readings, spots, value
+from trimwright.build.tunnel import Section
 from trimwright.build.whole import Build
 from trimwright.quantities import Quantity
 from trimwright.stock import way
@@ -78,3 +79,19 @@ def _doubts(build: Build) -> Iterator[Assumed]:
             used.setdefault(one.way, one.key)
     for name, key in used.items():
         yield Assumed(key, f"doubt of a reading by {name}", f"± {way(name).doubt_mm:g} mm")
+    yield from _depths(build)
+    carpet = build.car.carpet
+    if carpet is not None and carpet.pressed:
+        half = carpet.lath_doubt_mm
+        yield Assumed(carpet.pressed[0].key, "doubt of the lath's width", f"± {half:g} mm")
+
+
+def _depths(build: Build) -> Iterator[Assumed]:
+    """Yield how far the depths of rows may be off where nothing is said, once for each way."""
+    rows = (one for one in build.car.tunnel if one.rows and one.depths_within is None)
+    used: dict[str, Section] = {}
+    for section in rows:
+        used.setdefault(section.by or WAY, section)
+    for name, section in used.items():
+        says, half = f"doubt of all depths of a section by {name}", section.depth_doubt_mm
+        yield Assumed(said(section, "depths_within").key, says, f"± {half:g} mm")

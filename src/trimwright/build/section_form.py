@@ -27,6 +27,9 @@ def wrong_forms(build: Build, say: Say) -> Iterator[Fault]:
         if len(forms) > 1:
             told = " and ".join(FORMS[name] for name in forms)
             yield say(section, forms[-1], f"both {told}", "one of the two in one section")
+        if section.depths_within is not None and not section.rows:
+            found, expected = "no row with a depth", "rows, or no such key"
+            yield say(section, "depths_within", found, expected, "down 30: {left: 88, right: 90}")
         across = [point.off_middle.value for point in section.points]
         yield from _order(section.points, across, say)
         yield from _bites(section, say)

@@ -14,6 +14,7 @@ from trimwright.build.kind import (
     MeasuredLength,
     MeasuredMass,
 )
+from trimwright.stock import way
 
 Side = Literal["left", "right"]
 
@@ -69,6 +70,11 @@ class Carpet(Entry):
     pressed: tuple[Pressing, ...] = several(
         "pressed", "Thickness under a narrow lath with weights on it.", "{weight: 5 kg, ...}"
     )
+
+    @property
+    def lath_doubt_mm(self) -> float:
+        """How far the width of the lath may be off, the same under all weights, 19 to 1 [mm]."""
+        return way("steel rule").doubt_mm
 
 
 class Row(Entry):
@@ -174,6 +180,9 @@ class Section(Entry):
     nails: Nails | None = maybe(
         "nails", "Points by their distances from two nails in a board.", "{apart: 400, ...}"
     )
+    depths_within: ChosenLength | None = maybe(
+        "depths within", "How far the depths of its rows may be off, all alike, 19 to 1.", "1"
+    )
     corners: tuple[Corner, ...] = several(
         "corners", "Readings where the surface folds.", "down 30 left"
     )
@@ -201,6 +210,15 @@ class Section(Entry):
     FREE: ClassVar[FreeKeys | None] = FreeKeys(
         re.compile(r"down +(?P<down>\S.*)"), "rows", _rows, "down 30: {left: 88, right: 90}"
     )
+
+    @property
+    def depth_doubt_mm(self) -> float:
+        """How far the depths of its rows may be off, all alike, at 19 to 1 [mm].
+
+        They are set on one gauge from one top, as well as one reading by its way is taken;
+        common practice, no source.
+        """
+        return self.depths_within.value if self.depths_within else way(self.by or "tape").doubt_mm
 
     @property
     def touched(self) -> bool:

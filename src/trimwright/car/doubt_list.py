@@ -4,7 +4,7 @@ from functools import lru_cache
 from typing import Final, Literal
 
 from trimwright.build import Build, Reading, readings, value
-from trimwright.car.pile import CURVE, HAND
+from trimwright.car.pile import CURVE, HAND, LATH
 from trimwright.car.shape import LEVEL, Unmeasured, set_up
 from trimwright.car.shift_lever import PIVOT
 from trimwright.car.skin import TAPER, between_key, tunnel
@@ -17,7 +17,7 @@ from trimwright.stock import way
 TILT: Final = 0.3  # mm per 100 mm, for each mm of a way's set-up doubt; common practice, no source
 BENCH: Final = "steel rule"  # what small things are read with
 SMALL: Final = frozenset({
-    "lath width", "lath length", "thick", "loose", "squeezed by hand", "knob", "shaft",
+    "thick", "loose", "squeezed by hand", "knob", "shaft",
     "sheet", "foam", "leather",
 })  # fmt: skip
 LAST_SHARE: Final = {"weight": 0.02, "torque": 0.25}  # of the reading; common practice, no source
@@ -71,6 +71,10 @@ def _set_ups(build: Build) -> list[Factor]:
         ):
             key = set_up(what, section.key)
             found.append(Factor(key, says, normal(size), "set-up", own.minutes, size))
+        if section.rows:
+            half = section.depth_doubt_mm
+            key, says = set_up("depth", section.key), f"depth of all rows of {words}"
+            found.append(Factor(key, says, normal(half), "set-up", own.minutes, half))
     return found
 
 
@@ -113,6 +117,10 @@ def _assumed(build: Build) -> list[Factor]:
         says = f"how far the shoulder lies below the top at {section_words(build, section)}"
         key = f"assumed:shoulder {section.key}"
         found.append(Factor(key, says, normal(half), "assumed", 2.0, 2.0))
+    if car.carpet is not None and car.carpet.pressed:
+        half = car.carpet.lath_doubt_mm
+        says = "how wide the lath on the carpet is"
+        found.append(Factor(LATH, says, normal(half), "assumed", 2.0, half))
     if car.lever is not None:
         says = "how low the lever's pivot lies"
         found.append(Factor(PIVOT, says, normal(60.0), "assumed", 0.0, 60.0))

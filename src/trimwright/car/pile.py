@@ -13,6 +13,7 @@ Floats = NDArray[np.float64]
 
 G: Final = 9.80665  # standard gravity, m/s2
 HAND: Final = "model:hand squeeze pressure"
+LATH: Final = "assumed:lath width"  # mm: one lath under all weights
 CURVE: Final = "model:carpet curve"
 STIFFNESS: Final = (
     4.0  # kPa, where nothing softer than a hand was tried; common practice, no source
@@ -164,7 +165,8 @@ def carpet(world: World) -> CarpetBed:
     loose = world.read(rug, "loose")
     readings: list[tuple[Floats, Floats]] = []
     for one in rug.pressed:
-        area = world.read(one, "lath_width") * world.read(one, "lath_length")
+        wide = world.read(one, "lath_width") + world.deviation(LATH)
+        area = wide * world.read(one, "lath_length")
         pressure = 1000 * G * world.read(one, "weight") / area  # N/mm2 -> kPa
         readings.append((pressure, world.read(one, "thick")))
     if rug.by_hand is not None:

@@ -87,10 +87,13 @@ def shape_of(car: Car, index: int) -> SectionShape:
     middle = np.array([0.0, top.value])
     values = fixed + sum(term.value * term.share for term in terms)
     around = np.stack([middle[1] - values[:, 1], values[:, 0]], axis=-1) / 100
-    rigid = (
+    rigid: tuple[Term, ...] = (
         Term(set_up("sideways", section.key), 0.0, np.tile([1.0, 0.0], (len(fixed), 1))),
         Term(set_up("tilt", section.key), 0.0, around),
     )
+    if section.rows:  # its depths are set on the gauge, counted from the top: all are off alike
+        sunk = np.stack([np.zeros(len(values)), -1.0 * (values[:, 0] != 0)], axis=-1)
+        rigid += (Term(set_up("depth", section.key), 0.0, sunk),)
     corners = tuple(sorted({_corner(section, values, top.value, one) for one in section.corners}))
     at_key = said(section, "at").key
     return SectionShape(section.at.value, at_key, fixed, (*terms, *rigid), corners)

@@ -20,14 +20,14 @@ SEATS = "  seats:\n    left:\n"
             "at: 600 behind",
             "at: 300 behind",
             (
-                'line 56, car > tunnel > 4th > at: found "300 behind"; expected a section behind the '
+                'line 57, car > tunnel > 4th > at: found "300 behind"; expected a section behind the '
                 'one at "450 behind"'
             ),
         ),
         (
             "from: 150 behind",
             "from: 560 behind",
-            'line 79, car > seats > left > to: found "560 behind"; expected a place behind',
+            'line 80, car > seats > left > to: found "560 behind"; expected a place behind',
         ),
         ("left: 90, right", "left: 120 right, right", 'found "110"; expected a place right of'),
         ("bottom: 120", "bottom: 260", 'found "260"; expected a height above the bottom'),
@@ -178,6 +178,11 @@ SEATS = "  seats:\n    left:\n"
             "{gear: neutral, behind datum: 165",
             "{gear: third, behind datum: 165",
             'lever > shaft passes > 1st > gear: found "third"; expected neutral | first, such as',
+        ),
+        (
+            "      nails:\n",
+            "      depths within: 1\n      nails:\n",
+            "5th > depths within: found no row with a depth; expected rows, or no such key",
         ),
         ("apart: 400", "apart: 0", 'nails > apart: found "0"; expected more than nothing'),
     ],

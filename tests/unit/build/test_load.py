@@ -41,11 +41,11 @@ def test_every_fault_is_named_at_once_with_line_key_and_example() -> None:
             "such as: 3/4 in, or 12.5 mm"
         ),
         (
-            '  line 46, car > tunnel > 2nd > at: found "300"; expected a place along the car that '
+            '  line 47, car > tunnel > 2nd > at: found "300"; expected a place along the car that '
             "says which way, such as: 80 behind (it could mean 300 behind or 300 ahead)"
         ),
         (
-            '  line 117, console > sheet: found "birch 12 volts"; expected a sheet and its '
+            '  line 118, console > sheet: found "birch 12 volts"; expected a sheet and its '
             "thickness, such as: birch plywood 12 mm"
         ),
     ]
@@ -66,7 +66,7 @@ def test_a_missing_name_unit_and_reading_are_named() -> None:
 
 def test_a_sign_is_no_direction() -> None:
     text = EVERY_KEY.read_text("utf-8").replace("at: 600 behind", "at: -600")
-    with pytest.raises(InputError, match=r'line 56, .* found "-600"; expected a place along'):
+    with pytest.raises(InputError, match=r'line 57, .* found "-600"; expected a place along'):
         parse(text)
 
 

@@ -3,8 +3,8 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from trimwright.build import Build, parse
-from trimwright.car import World, ledger, tunnel
+from trimwright.build import Build, assumed, parse
+from trimwright.car import World, carpet, ledger, tunnel
 
 Writer = Callable[..., Build]
 Rows = Callable[..., list[tuple[float, float, float]]]
@@ -70,6 +70,46 @@ def test_lower_shoulder_takes_the_side_down_with_it() -> None:
     assert _lift(parse(ONE).build, "assumed:shoulder car.tunnel.0", 300.0, 95.0) == pytest.approx(
         -1, abs=0.05
     )
+
+
+def test_depths_of_a_section_are_off_alike_and_its_top_is_not(
+    write: Writer, half_round: Rows
+) -> None:
+    build = write([(x, 0.0, half_round(150)) for x in (0.0, 300.0)], each="by: contour gauge")
+    key = "set-up:depth car.tunnel.0"
+    book = ledger(build)
+    assert book.factors[book.index(key)].doubt.plus == 1  # as one reading by a contour gauge
+    sides = [_lift(build, key, 0.0, y) for y in (-120.0, 90.0)]
+    assert sides == pytest.approx([-1, -1], abs=0.02)
+    assert _lift(build, key, 0.0, 0.0) == pytest.approx(0, abs=0.02)
+    assert _lift(build, key, 300.0, 90.0) == pytest.approx(0, abs=1e-9)
+
+
+def test_depths_may_be_said_to_be_better_than_their_way(write: Writer) -> None:
+    rows = [(0.0, 0.0, [(30.0, 88.0, 90.0), (90.0, 130.0, 128.0)])]
+    build = write(rows, each="by: contour gauge\ndepths within: 0.4")
+    book = ledger(build)
+    assert book.factors[book.index("set-up:depth car.tunnel.0")].doubt.plus == 0.4
+    said = {one.says for one in assumed(build)}
+    assert "doubt of all depths of a section by contour gauge" not in said
+    build = write(rows, each="by: contour gauge")
+    told = {one.says: one.text for one in assumed(build)}
+    assert told["doubt of all depths of a section by contour gauge"] == "± 1 mm"
+
+
+def test_one_lath_is_off_alike_under_all_its_weights() -> None:
+    text = ONE + (
+        "  carpet:\n    loose: 15\n    pressed:\n"
+        "      - {weight: 5 kg, lath: 12 x 200, thick: 9}\n"
+        "      - {weight: 20 kg, lath: 12 x 200, thick: 7}\n"
+    )
+    build = parse(text).build
+    book = ledger(build)
+    deviations = np.zeros((2, len(book)))
+    deviations[1, book.index("assumed:lath width")] = 3.0
+    as_read, wider = carpet(World(build, book, deviations)).pressure(np.array([[6.0], [6.0]]))[:, 0]
+    assert wider == pytest.approx(as_read * 12 / 15, rel=1e-9)
+    assert "how wide the lath on the carpet is" in _says(build).values()
 
 
 def test_model_figures_are_in_the_middle_of_their_range() -> None:
