@@ -156,6 +156,9 @@ def test_the_shaft_of_a_bent_lever_passes_where_it_was_read() -> None:
     assert bent.shaft_at(at)[0, 0, 0] == pytest.approx(low[:2], abs=0.5)
     # a straight line to the knob, 38 mm off the shaft's, would pass some 10 mm ahead of it
     assert float(np.linalg.norm(unread.shaft_at(at)[0, 0, 0] - low[:2])) > 8
+    tipped = bent.tops[0, 1]
+    ends = bent.shaft_at(tipped[2:])[0, 1, 0]
+    assert ends == pytest.approx(tipped[:2], abs=1e-9)
     moved = bent.shaft_at(at)[1, 0, 0] - bent.shaft_at(at)[0, 0, 0]
     assert 0.5 < moved[0] < 3
 

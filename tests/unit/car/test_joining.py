@@ -9,6 +9,7 @@ from trimwright.build import Build, parse
 from trimwright.car import tunnel, worth_a_section
 from trimwright.car.bite import joined, turned
 from trimwright.car.loft import left_out_errors
+from trimwright.car.touched import shared_points
 from trimwright.car.triangle import triangles, weights
 
 Writer = Callable[..., Build]
@@ -44,6 +45,20 @@ def test_bites_of_one_curve_join_into_it() -> None:
     assert found.points[10:] == pytest.approx(whole[7:], abs=1e-9)
     assert found.apart == pytest.approx(0, abs=1e-9)
     assert sum(found.kept) == len(found.kept) - 2
+
+
+def test_what_two_bites_differ_by_follows_their_readings() -> None:
+    text = (
+        "build: Larkfield saloon\nunit: mm\ncar:\n  tunnel:\n    - at: 100 behind\n      bites:\n"
+        "        - points: ['90 left, 40 down', 'A at 20 left, 0 down', 'B at 20 right, 0 down']\n"
+        "        - points: ['A at 0, 30 down', 'B at 43 right, 30 down', '90 right, 70 down']\n"
+    )
+    apart = shared_points(parse(text).build.car.tunnel[0])
+    # 40 mm against 43: each end is 1.5 mm off, either way, and half of what either reading is
+    assert [one.value for one in apart] == pytest.approx([-1.5, 0, 1.5, 0], abs=1e-9)
+    longer = {key: round(times, 6) for key, _, times in apart[2].parts}
+    assert longer["car.tunnel.0.bites.1.points.1.off middle"] == 0.5
+    assert longer["car.tunnel.0.bites.0.points.2.off middle"] == -0.5
 
 
 def test_a_bite_that_shares_one_point_cannot_be_placed() -> None:
