@@ -34,10 +34,10 @@ class PoseFacts:
     def says(self, unit: Unit) -> str:
         """Return what the bolts do to the nose, as a sentence's second half."""
         change = self.nose_tight_mm - self.nose_loose_mm
-        if not self.grips:
-            return "no bolt is given."
         if not isfinite(change):
             return "as written it tips, loose or done up, and there is no figure."
+        if not self.grips:
+            return "no bolt is given."
         words = [f"done up, the nose stands {_moved(change, unit)} than loose"]
         for grip in self.grips:
             place = _moved(-10 * grip.up_per_mm, unit)

@@ -135,11 +135,13 @@ class Rest:
         return np.asarray((best < 0).mean(axis=-1))
 
     def grips(self, world: World, nose_x: float) -> tuple[Grip, ...]:
-        """Return how the nose's height answers to each screw, at the nominal rest.
+        """Return how the nose's height answers to each screw, at the nominal rest; none if it tips.
 
         The rest moves by dq = -H^-1 d(pull of the load), H the bed's stiffness there.
         """
         pose = self.pose(world, tight=True)
+        if pose.tips[0]:
+            return ()  # it has no rest for a screw to change
         pulls = self.pulls(world)[0]
         soft = carpet(world)
         contact = self.bed.contact(world, self.tunnel, soft.loose, self.about)
