@@ -61,6 +61,8 @@ def _model(build: Build, ledger: Ledger) -> GapModel:
     carcass, tunnel = _carcass(build), _tunnel(build.car)
     if carcass is None or isinstance(tunnel, car.Unmeasured):
         raise ValueError("build must have a console and a tunnel")
+    if carcass.unbuildable:
+        return GapModel((), (), build, ledger, None, (), None)  # of what cannot be made no gap is
     return gap_model(build, ledger, tunnel, carcass)
 
 
@@ -165,7 +167,8 @@ class Cabin:
         found = self.outcome
         if found is None or all(one.sure.value >= found.wanted for one in found.gaps):
             return ()
-        return singles(self.build, found, _cuts(self.build), _works(self.build))
+        works, ledger = _works(self.build), self.ledger
+        return singles(self.build, found, _cuts(self.build), works, lambda one: _model(one, ledger))
 
     @cached_property
     def again(self) -> tuple[Again, ...]:

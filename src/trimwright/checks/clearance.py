@@ -4,8 +4,8 @@ from math import isfinite
 
 from trimwright.cabin import Cabin
 from trimwright.checks.zone import zone
-from trimwright.findings import Finding, Grade, Remedy
-from trimwright.fit import Gap, GapOutcome
+from trimwright.findings import GRADES, Finding, Grade, Remedy
+from trimwright.fit import Fate, Gap, GapOutcome
 from trimwright.quantities import shown_sure, shown_with_unit
 
 FELT_MM = 2.0  # contact nearer than this between moving bodies is felt; common practice, no source
@@ -76,14 +76,14 @@ def findings(cabin: Cabin) -> tuple[Finding, ...]:
 
 def finding(cabin: Cabin, one: GapOutcome) -> Finding:
     """Return what the rule says about one gap."""
-    gap, grade = one.gap, _grade(cabin, one)
+    gap, graded = one.gap, _grade(cabin, one)
     if not isfinite(one.nominal):
         return _tipped(gap)
     return Finding(
         rule="clearance",
         place=gap.name,
-        grade=grade,
-        says=_says(one, grade),
+        grade=graded,
+        says=_says(one, graded),
         lock="covering",
         zone=zone(cabin, one.at),
         figure=one.nominal,
@@ -93,7 +93,7 @@ def finding(cabin: Cabin, one: GapOutcome) -> Finding:
         low=one.low,
         high=one.high,
         worst=one.worst if isfinite(one.worst) else None,
-        remedies=() if grade == "good" else _remedies(cabin, one),
+        remedies=() if graded == "good" else _remedies(cabin, one),
         source=SOURCE,
         at=one.at,
         on=one.on,
@@ -115,11 +115,24 @@ def _tipped(gap: Gap) -> Finding:
 
 
 def _grade(cabin: Cabin, one: GapOutcome) -> Grade:
-    """Return the grade: contact likely is a stop, less sure than wanted is a change."""
-    touch = 1.0 - one.clear.value
+    """Return the grade of a gap as it stands."""
+    fate = Fate(one.gap, one.sure.value, one.clear.value)
+    return grade(fate, cabin.build.wanted.certainty.value)
+
+
+def grade(one: Fate, wanted: float) -> Grade:
+    """Return the grade: contact likely is a stop, less sure than wanted is a change.
+
+    Examples
+    --------
+    >>> gap = Gap("knob to deck", "", ("deck", "gear knob"), 6.0, (), moves=True)
+    >>> [grade(Fate(gap, sure, clear), 0.95) for sure, clear in ((0.96, 1), (0.9, 1), (0.9, 0.95))]
+    ['good', 'change', 'stop']
+    """
+    touch = 1.0 - one.clear
     if one.gap.sense == "at least" and touch >= (KNOCKS if one.gap.moves else HITS):
         return "stop"
-    return "good" if one.sure.value >= cabin.build.wanted.certainty.value else "change"
+    return "good" if one.sure >= wanted else "change"
 
 
 def _says(one: GapOutcome, grade: Grade) -> str:
@@ -135,18 +148,29 @@ def _says(one: GapOutcome, grade: Grade) -> str:
 
 
 def _remedies(cabin: Cabin, one: GapOutcome) -> tuple[Remedy, ...]:
-    """Return single cuts that would do for this gap alone, the least wood first."""
+    """Return single cuts that would do for this gap and cost no other its grade."""
     unit = cabin.build.unit
-    found = [
+    return tuple(
         Remedy(
             single.cut.verb.format(shown_with_unit(single.amount, unit, "up", step="fine"))
             + f": {shown_sure(single.reached)} sure here.",
             single.cut.edits(single.amount, unit),
         )
         for single in cabin.singles
-        if single.gap == one.gap.name
-    ]
-    return tuple(found[:3])
+        if single.gap == one.gap.name and not _costs(cabin, single.fates)
+    )
+
+
+def _costs(cabin: Cabin, fates: tuple[Fate, ...]) -> bool:
+    """Return whether any gap has a worse grade with a cut made than it has today."""
+    found, wanted = cabin.outcome, cabin.build.wanted.certainty.value
+    if found is None:
+        return False
+    counted = (one for one in found.gaps if not one.gap.part_of)
+    return any(
+        GRADES.index(grade(fate, wanted)) < GRADES.index(_grade(cabin, one))
+        for fate, one in zip(fates, counted, strict=True)  # a gap's name may follow its panel's
+    )
 
 
 def _why(cabin: Cabin, one: GapOutcome) -> tuple[str, ...]:

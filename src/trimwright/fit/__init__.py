@@ -12,15 +12,17 @@ from trimwright.fit.cut import Cut, cuts
 from trimwright.fit.free_place import NotThere
 from trimwright.fit.gap import Gap, GapTable, Unknown
 from trimwright.fit.model import GapModel, gap_model
-from trimwright.fit.plan import Plan, Single, effects, least_cut, singles
+from trimwright.fit.plan import Plan, effects, least_cut
 from trimwright.fit.pose_facts import PoseFacts
 from trimwright.fit.probing import Taught, probed, uncovered
+from trimwright.fit.single import Fate, Single, singles
 from trimwright.fit.verdict import GapOutcome, Outcome, outcome
 from trimwright.fit.worth_probing import WorthProbing, worth_probing
 
 __all__ = [
     "Again",
     "Cut",
+    "Fate",
     "Gap",
     "GapModel",
     "GapOutcome",

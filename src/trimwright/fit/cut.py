@@ -12,6 +12,7 @@ from trimwright.quantities import Quantity, Unit, length
 LOWEST_WALL_MM = 60.0  # what must stay of a wall's height to hold it; common practice, no source
 WIDEST_SHOW_MM = 25.0  # a wider gap than this is seen as a mistake; common practice, no source
 RIM_MM = 18.0  # wood left beside an opening; common practice, no source
+LEFT = "what can still be made of sheet"
 INCH_STEP = Fraction(1, 32)
 MM_STEP = Fraction(1, 2)
 
@@ -93,6 +94,18 @@ def stepped(amount_mm: float, unit: Unit) -> float:
     return float(-(-(amount_mm - 1e-6) // step) * step)
 
 
+def stepped_down(amount_mm: float, unit: Unit) -> float:
+    """Return an amount rounded down to what a saw is set to [mm].
+
+    Examples
+    --------
+    >>> stepped_down(7.2, "mm")
+    7.0
+    """
+    step = step_mm(unit)
+    return float((amount_mm + 1e-6) // step * step)
+
+
 def written(value_mm: float, unit: Unit) -> str:
     """Return a length as it is written into the file, with its unit, to 1/64 in or 0.01 mm.
 
@@ -129,18 +142,22 @@ def cuts(build: Build, buildable: Callable[[Build], bool]) -> tuple[Cut, ...]:
         raise ValueError("build must have a console")
     listed = (*_outline_cuts(console), *_opening_cuts(console))
     found = (_bounded(cut, build, buildable) for cut in listed if cut.most_mm > 0)
-    return tuple(cut for cut in found if cut.most_mm >= step_mm(build.unit))
+    return tuple(cut for cut in found if cut.most_mm > 0)
 
 
 def _bounded(cut: Cut, build: Build, buildable: Callable[[Build], bool]) -> Cut:
-    """Return a cut with its most lowered, by halving, to what still leaves a console."""
-    if buildable(cut.applied(build, cut.most_mm)):
-        return cut
-    low, high = 0.0, cut.most_mm
-    while high - low > step_mm(build.unit):
-        middle = 0.5 * (low + high)
-        low, high = (middle, high) if buildable(cut.applied(build, middle)) else (low, middle)
-    return replace(cut, most_mm=low, bound="what can still be made of sheet")
+    """Return a cut with its most lowered to a step of the saw that still leaves a console."""
+    step = step_mm(build.unit)
+    most = stepped_down(cut.most_mm, build.unit)
+    if buildable(cut.applied(build, most)):
+        return replace(cut, most_mm=most)
+    low, high = 0, round(most / step)
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (
+            (middle, high) if buildable(cut.applied(build, middle * step)) else (low, middle)
+        )
+    return replace(cut, most_mm=low * step, bound=LEFT)
 
 
 def _outline_cuts(console: Console) -> tuple[Cut, ...]:

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from trimwright.build import Build
 from trimwright.chance import Estimate, Unreachable, certainty, least_shift
 from trimwright.findings import Edit
-from trimwright.fit.cut import Cut, stepped
+from trimwright.fit.cut import LEFT, Cut, stepped, stepped_down
 from trimwright.fit.verdict import SCRAMBLES, ModelOf, Outcome, kept
 
 Floats = NDArray[np.float64]
@@ -16,6 +16,7 @@ TRIAL_MM = 4.0  # amount at which a cut's effect on every gap is found
 ROUNDS = 4  # each evaluates the cuts made and seeks them again from there
 NUDGE = 0.01  # most a round aims higher than the one before, where cuts fell short
 FINEST_MM = 0.01  # below what any tool can cut
+RETREATS = 4  # halvings on the way back from cuts that leave no console with these gaps
 FEWEST_EFFECT = 0.02  # mm of gap per mm of cut below which a cut does nothing for a gap
 
 
@@ -47,16 +48,6 @@ class Plan:
     def edits(self, build: Build) -> tuple[Edit, ...]:
         """Return the edits of the file that make all cuts."""
         return tuple(e for cut, amount in self.cuts for e in cut.edits(amount, build.unit))
-
-
-@dataclass(frozen=True, slots=True)
-class Single:
-    """One cut that alone makes one gap as sure as wanted: its name, amount and the rest's fate."""
-
-    gap: str
-    cut: Cut
-    amount: float
-    reached: float
 
 
 def effects(build: Build, candidates: tuple[Cut, ...], model_of: ModelOf, factors: int) -> Floats:
@@ -129,12 +120,15 @@ class _Task:
         """
         wanted = aim = self.found.wanted
         margins = self._counted(self.found.draws.margins, self.found)
-        best = Plan((), joint, joint, wanted)
+        best, task = Plan((), joint, joint, wanted), self
         for _ in range(ROUNDS):
-            amounts, least = self._least(margins, aim)
-            plan, whole = self._made(amounts, joint)
+            amounts, least = task._least(margins, aim)
+            plan, whole = task._made(amounts, joint)
+            if whole.shape[1] != len(self.found.gaps):
+                task = task._drawn_in(amounts)
+                continue
             best = min(best, plan, key=_rank)
-            if (least and plan.enough) or whole.shape[1] != len(self.found.gaps):
+            if least and plan.enough:
                 break
             aim = min(aim + min(max(wanted - plan.reached.value, 0.0), NUDGE), 1.0)
             margins = self._counted(whole, self.found) - self.works @ amounts
@@ -147,6 +141,26 @@ class _Task:
         model = self.model_of(plan.applied(self.build))
         whole = model.evaluate(self.found.draws.scores).margins(model.gaps)
         return replace(plan, reached=certainty(kept(whole, model.gaps), SCRAMBLES)), whole
+
+    def _drawn_in(self, amounts: Floats) -> "_Task":
+        """Return the search with bounds at which these cuts together leave a console with its gaps.
+
+        Each cut's bound is found with the others not made; together they may be too much.
+        """
+        unit, low, high = self.build.unit, 0.0, 1.0
+        for _ in range(RETREATS):
+            middle = 0.5 * (low + high)
+            build = self.build
+            for cut, amount in zip(self.cuts, middle * amounts, strict=True):
+                build = cut.applied(build, stepped_down(float(amount), unit))
+            same = len(self.model_of(build).gaps) == len(self.found.gaps)
+            low, high = (middle, high) if same else (low, middle)
+        bounds = [stepped_down(low * float(a), unit) for a in amounts]
+        cuts = tuple(
+            replace(c, most_mm=most, bound=LEFT) if a > 0 else c
+            for c, a, most in zip(self.cuts, amounts, bounds, strict=True)
+        )
+        return replace(self, cuts=cuts)
 
     def _least(self, margins: Floats, aim: float) -> tuple[Floats, bool]:
         """Return the least cuts along straight lines, on the saw's steps, and whether they do."""
@@ -190,24 +204,3 @@ def _why_short(plan: Plan) -> str:
         return "no cut within its bounds is enough"
     at_end = [f"{cut.name} ({cut.bound})" for cut, a in plan.cuts if a >= cut.most_mm - 1e-6]
     return "as far as " + ", ".join(at_end) + " allows" if at_end else "the doubts are too wide"
-
-
-def singles(
-    build: Build, found: Outcome, candidates: tuple[Cut, ...], works: Floats
-) -> tuple[Single, ...]:
-    """Return, gap by gap, every cut that alone could make that gap as sure as wanted.
-
-    The amount is the gap's percentile over the cut's effect, to the saw's next step.
-    """
-    rows: list[Single] = []
-    for place, one in enumerate(found.gaps):
-        if one.sure.value >= found.wanted:
-            continue
-        margins = np.nan_to_num(found.draws.margins[:, place], nan=-1e3)
-        short = -float(np.quantile(margins, 1 - found.wanted))
-        for cut, effect in zip(candidates, works[place], strict=True):
-            amount = stepped(short / effect, build.unit) if effect > FEWEST_EFFECT else np.inf
-            if amount <= cut.most_mm:
-                reached = float(np.mean(margins + effect * amount >= 0))
-                rows.append(Single(one.gap.name, cut, amount, reached))
-    return tuple(sorted(rows, key=lambda s: (s.gap, s.amount * s.cut.wood_mm, s.cut.name)))

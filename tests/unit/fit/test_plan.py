@@ -5,7 +5,7 @@ import pytest
 
 from tests.unit.fit.toy import Line, build, ledger, model_of
 from trimwright.build import Build
-from trimwright.fit import Cut, GapModel, Plan, cuts, effects, least_cut, outcome, singles
+from trimwright.fit import Cut, GapModel, Plan, cuts, effects, least_cut, outcome
 from trimwright.fit.cut import read_back
 
 NOSE = "lower the nose"
@@ -145,17 +145,25 @@ def test_rows_that_tip_are_not_cut_clear() -> None:
     assert found.short
 
 
-def test_single_cuts_are_the_percentile_over_the_effect() -> None:
+def test_cuts_are_drawn_in_to_where_they_leave_a_console_together() -> None:
+    # the nose alone would do with 5.5; past 3 no console is left, so 2.5 or 3 is all there is
     doubts, one = ledger((4.0,)), build("95 %")
-    models = model_of(doubts, Line("gap", 1.0, (1.0,), per_cut=0.5))
-    found = outcome(one, doubts, models)
-    candidates = listed(one)
-    works = effects(one, candidates, models, 1)
-    assert works[0].tolist() == [0.5 if c.name == NOSE else 0.0 for c in candidates]
-    (single,) = singles(one, found, candidates, works)
-    # 2.289707 of gap takes twice that of wood: 4.579, to the next half millimetre
-    assert (single.gap, single.cut.name, single.amount) == ("gap", NOSE, 5.0)
-    assert single.reached >= 0.95
+    whole = model_of(doubts, Line("gap", -2.0, (1.0,)))
+    none = model_of(doubts)
+
+    def models(after: Build) -> GapModel:
+        assert after.console is not None
+        return (none if after.console.trims.nose_lower_by.value > 3.0 else whole)(after)
+
+    works = np.array([[1.0 if cut.name == NOSE else 0.0 for cut in listed(one)]])
+    found = least_cut(one, outcome(one, doubts, models), listed(one), works, models)
+    assert found is not None
+    ((cut, amount),) = found.cuts
+    assert 2.5 <= amount <= 3.0
+    assert amount == cut.most_mm
+    assert "what can still be made of sheet" in found.short
+    # 2.5 off leave a mean of 0.5, 3 off of 1, at a deviation of 2: Phi(0.25) to Phi(0.5)
+    assert 0.59 <= found.reached.value <= 0.70
 
 
 def test_a_plan_is_written_as_it_is_evaluated() -> None:

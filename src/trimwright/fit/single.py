@@ -1,0 +1,121 @@
+"""Single cuts that would do for one gap each, evaluated with the cut made."""
+
+from dataclasses import dataclass
+from math import floor
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.build import Build
+from trimwright.fit.cut import Cut, stepped
+from trimwright.fit.gap import Gap
+from trimwright.fit.plan import FEWEST_EFFECT
+from trimwright.fit.verdict import ModelOf, Outcome, kept
+
+Floats = NDArray[np.float64]
+MOST_TRIED = 3  # cuts evaluated for one gap, the least wood first
+TRIES = 2  # amounts evaluated for one cut: along a straight line, and on from where that came out
+
+
+@dataclass(frozen=True, slots=True)
+class Fate:
+    """A gap with a cut made: the shares of draws that keep what is wanted, and that clear."""
+
+    gap: Gap
+    sure: float
+    clear: float
+
+
+@dataclass(frozen=True, slots=True)
+class Single:
+    """One cut that alone makes one gap as sure as wanted: its name, amount [mm] and all fates.
+
+    `reached` is that gap's share of draws, `joint` that of all gaps together, `fates` those of
+    every gap that counts: all evaluated with the cut made, over the draws of today's outcome.
+    """
+
+    gap: str
+    cut: Cut
+    amount: float
+    reached: float
+    joint: float
+    fates: tuple[Fate, ...]
+
+
+def singles(
+    build: Build, found: Outcome, candidates: tuple[Cut, ...], works: Floats, model_of: ModelOf
+) -> tuple[Single, ...]:
+    """Return, gap by gap, the cuts of least wood that alone make that gap as sure as wanted.
+
+    A cut that leaves all of it together less sure than today is not among them.
+
+    Parameters
+    ----------
+    build : Build
+        As it stands.
+    found : Outcome
+        Of that build.
+    candidates : tuple of Cut
+        What may be cut.
+    works : ndarray, shape (gaps, cuts)
+        Their `effects`.
+    model_of : callable
+        Gives the gap model of a build.
+    """
+    trial = _Trial(build, found, model_of)
+    rows: list[Single] = []
+    for place, one in enumerate(found.gaps):
+        if one.sure.value < found.wanted and not one.gap.part_of:
+            rows += trial.for_gap(place, candidates, works[place])
+    return tuple(sorted(rows, key=lambda s: (s.gap, s.amount * s.cut.wood_mm, s.cut.name)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Trial:
+    """The build, its draws, and what evaluates it with a cut made."""
+
+    build: Build
+    found: Outcome
+    model_of: ModelOf
+
+    def for_gap(self, place: int, candidates: tuple[Cut, ...], effects: Floats) -> list[Single]:
+        """Return the cuts that do for one gap."""
+        margins = self.found.draws.margins[:, place]
+        ways = []
+        for cut, effect in zip(candidates, effects.tolist(), strict=True):
+            if effect > FEWEST_EFFECT:
+                amount = stepped(self._short(margins) / effect, self.build.unit)
+                ways.append((amount * cut.wood_mm, cut.name, cut, effect, amount))
+        within = [way for way in sorted(ways, key=lambda way: way[:2]) if way[4] <= way[2].most_mm]
+        tried = (self._single(place, *way[2:]) for way in within[:MOST_TRIED])
+        return [single for single in tried if single is not None]
+
+    def _short(self, margins: Floats) -> float:
+        """Return by how much the rows that have to keep a gap fall short of it [mm], at the most."""
+        able = np.sort(np.nan_to_num(margins, nan=-1e3))
+        may_miss = floor((1 - self.found.wanted) * len(able) + 1e-9)
+        return -float(able[min(may_miss, len(able) - 1)])
+
+    def _single(self, place: int, cut: Cut, effect: float, amount: float) -> Single | None:
+        """Return a cut of about this amount if it does with the cut made, None if it does not."""
+        counted = [at for at, one in enumerate(self.found.gaps) if not one.gap.part_of]
+        today = self.found.joint.value if self.found.joint else 0.0
+        for _ in range(TRIES):
+            if amount > cut.most_mm:
+                return None
+            model = self.model_of(cut.applied(self.build, amount))
+            if len(model.gaps) != len(self.found.gaps):
+                return None  # it leaves no console, or another one
+            table = model.evaluate(self.found.draws.scores)
+            margins = table.margins(model.gaps)
+            sure, clear = (margins >= 0).mean(axis=0), (table.values > 0).mean(axis=0)
+            if sure[place] >= self.found.wanted:
+                joint = float(kept(margins, model.gaps).mean())
+                fates = tuple(
+                    Fate(model.gaps[at], float(sure[at]), float(clear[at])) for at in counted
+                )
+                name, reached = model.gaps[place].name, float(sure[place])
+                single = Single(name, cut, amount, reached, joint, fates)
+                return single if joint >= today else None
+            amount += stepped(self._short(margins[:, place]) / effect, self.build.unit)
+        return None
