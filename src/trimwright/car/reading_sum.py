@@ -59,7 +59,7 @@ def computed(of: Callable[[Floats], Floats], readings: Sequence[Sum]) -> tuple[S
     --------
     >>> a, b = (Sum(0.0, ((key, value, 1.0),)) for key, value in (("a", 3.0), ("b", 4.0)))
     >>> (long,) = computed(lambda v: np.array([np.hypot(*v)]), [a, b])
-    >>> long.value, [round(times, 6) for _, _, times in long.parts]
+    >>> float(long.value), [round(times, 6) for _, _, times in long.parts]
     (5.0, [0.6, 0.8])
     """
     values = np.array([one.value for one in readings])
