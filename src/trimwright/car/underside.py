@@ -17,6 +17,7 @@ Floats = NDArray[np.float64]
 AHEAD: Final = 25.0  # mm forward of the foremost reading that the dash is run on
 ASIDE: Final = 40.0  # mm beside the outermost reading, for an area
 ROUNDING: Final = 1e-6  # mm
+STEP: Final = 0.01  # mm over which the slope of a flat piece is taken
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,42 +47,42 @@ class DashUnderside:
         """Return the heights at x, y (n,), (rows, n); NaN outside `span` and `sides`."""
         known = (x >= self.span[0] - ROUNDING) & (x <= self.span[1] + ROUNDING)
         if self.sides is None:
-            share, slope = self._along(x)
+            share, rises = self._along(x)
         else:
             share, past = weights(self.places, self.faces, np.stack([x, y], axis=-1))
             known &= (y >= self.sides[0]) & (y <= self.sides[1]) & (past <= ASIDE)
-            slope = self._slopes(share, x, y)
+            rises = self._rises(share, x, y)
         z = self.z @ share.T
         # a place that lies farther back than written has its height farther back
-        moved = np.einsum("np,rpd,nd->rn", share, self.drift, slope)
-        return np.where(known, z - moved, np.nan)
+        for way, rise in enumerate(rises):
+            z -= (self.drift[..., way] @ share.T) * (self.z @ rise.T)
+        return np.where(known, z, np.nan)
 
-    def _along(self, x: Floats) -> tuple[Floats, Floats]:
+    def _along(self, x: Floats) -> tuple[Floats, tuple[Floats, ...]]:
+        """Return the share of each reading at places (n, p), and in the slope along there."""
         order = np.argsort(self.places[:, 0], kind="stable")
         xs = self.places[order, 0]
-        share = np.zeros((len(x), len(xs)))
-        slope = np.zeros((len(x), 2))
+        share, rise = np.zeros((len(x), len(xs))), np.zeros((len(x), len(xs)))
         if len(xs) == 1:
             share[:, 0] = 1.0
-            return share, slope
+            return share, (rise,)
         step = np.clip(np.searchsorted(xs, x, side="right") - 1, 0, len(xs) - 2)
-        part = (x - xs[step]) / (xs[step + 1] - xs[step])
+        run = xs[step + 1] - xs[step]
+        part = (x - xs[step]) / run
         pick = np.arange(len(x))
         share[pick, order[step]] = 1 - part
         share[pick, order[step + 1]] = part
-        nominal = self.z.mean(axis=0)[order]
-        slope[:, 0] = (nominal[step + 1] - nominal[step]) / (xs[step + 1] - xs[step])
-        return share, slope
+        rise[pick, order[step]] = -1 / run
+        rise[pick, order[step + 1]] = 1 / run
+        return share, (rise,)
 
-    def _slopes(self, share: Floats, x: Floats, y: Floats) -> Floats:
-        """Return the slopes (n, 2) of the flat piece at each place."""
-        nominal = self.z.mean(axis=0)
+    def _rises(self, share: Floats, x: Floats, y: Floats) -> tuple[Floats, ...]:
+        """Return the share of each reading in the slopes of the flat piece at each place, (n, p)."""
         found = []
-        for shift in (np.array([0.01, 0.0]), np.array([0.0, 0.01])):
+        for shift in (np.array([STEP, 0.0]), np.array([0.0, STEP])):
             moved = np.stack([x, y], axis=-1) + shift
-            other = weights(self.places, self.faces, moved)[0]
-            found.append((other - share) @ nominal / 0.01)
-        return np.stack(found, axis=-1)
+            found.append((weights(self.places, self.faces, moved)[0] - share) / STEP)
+        return tuple(found)
 
 
 def dash(world: World) -> DashUnderside | None:

@@ -28,9 +28,18 @@ def _stick(scene: Scene) -> LeverPositions:
 
 @dataclass(frozen=True, slots=True)
 class KnobDash:
-    """The knob, a ball, against the dash's underside in the upright plane through it."""
+    """The knob, a ball, against the dash's underside in the upright plane through it.
+
+    Attributes
+    ----------
+    gaps : tuple of Gap
+        Standing, and with the engine moved.
+    across : ndarray, shape (g,)
+        Where the knob's plane is in each gear, as read [mm].
+    """
 
     gaps: tuple[Gap, ...]
+    across: Floats = field(compare=False)
 
     def found(self, scene: Scene) -> Found:
         """Return the least room over the gears, standing and with the engine moved forward."""
@@ -40,7 +49,7 @@ class KnobDash:
             raise ValueError("scene must hold the dash")
         x = np.linspace(*under.span, STEPS + 1)
         gears = stick.knobs.shape[1]
-        across = np.repeat(stick.knobs[0, :, 1], len(x))
+        across = np.repeat(self.across, len(x))
         z = under.height(np.tile(x, gears), across).reshape(-1, gears, len(x))
         # beside an area that was read the dash is unknown: there it is taken as far away
         z = np.where(np.isnan(z), 1e6, z)
@@ -138,4 +147,4 @@ def knob_gaps(
         Gap(DASH, says, between, wanted, (*keys, *dash_keys), moves=True),
         Gap(DASH_MOVED, moved, between, min(wanted, FELT_MM), all_keys, moves=True),
     )
-    return (KnobDash(gaps), found), ()
+    return (KnobDash(gaps, scene.stick.knobs[0, :, 1]), found), ()
