@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.build import Build
-from trimwright.chance import Estimate, Unreachable, certainty, least_shift
+from trimwright.chance import Estimate, LeastCut, Unreachable, certainty, least_shift
 from trimwright.findings import Edit
 from trimwright.fit.cut import LEFT, Cut, stepped, stepped_down
 from trimwright.fit.verdict import SCRAMBLES, ModelOf, Outcome, kept
@@ -163,17 +163,26 @@ class _Task:
         return replace(self, cuts=cuts)
 
     def _least(self, margins: Floats, aim: float) -> tuple[Floats, bool]:
-        """Return the least cuts along straight lines, on the saw's steps, and whether they do."""
-        found = least_shift(
+        """Return the least cuts along straight lines, on the saw's steps, and whether they do.
+
+        Where no cuts do, the least that come as near: not all the wood that may be taken.
+        """
+        found = self._sought(margins, aim)
+        if isinstance(found, LeastCut):
+            return self._stepped(np.array(found.amounts)), True
+        near = self._sought(margins, found.reached) if found.reached > 0 else found
+        amounts = near.amounts if isinstance(near, LeastCut) else near.best
+        return self._stepped(np.array(amounts)), False
+
+    def _sought(self, margins: Floats, aim: float) -> LeastCut | Unreachable:
+        """Return what is found along straight lines for a certainty."""
+        return least_shift(
             margins,
             self.works,
             np.array([c.wood_mm for c in self.cuts]),
             np.array([c.most_mm for c in self.cuts]),
             aim,
         )
-        if isinstance(found, Unreachable):
-            return self._stepped(np.array(found.best)), False
-        return self._stepped(np.array(found.amounts)), True
 
     def _stepped(self, amounts: Floats) -> Floats:
         """Return amounts rounded up to what a saw is set to, none beyond its most."""

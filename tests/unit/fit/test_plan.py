@@ -97,6 +97,21 @@ def test_a_bound_that_is_in_the_way_is_named() -> None:
     assert one.bound in found.short
 
 
+def test_no_more_is_cut_than_helps_where_what_is_wanted_is_not_reached() -> None:
+    # the other gap no cut changes: at most Phi(0.5) = 0.691462 of the rows clear
+    doubts, one = ledger((4.0,)), build("95 %")
+    models = model_of(doubts, Line("gap", -2.0, (1.0,)), Line("other", 1.0, (1.0,), per_cut=0.0))
+    # a little off the front helps the first a little, and is not needed
+    little = {NOSE: 1.0, "shorten the front": 0.1}
+    works = np.array([[little.get(cut.name, 0.0) for cut in listed(one)], [0.0] * 5])
+    found = least_cut(one, outcome(one, doubts, models), listed(one), works, models)
+    assert found is not None
+    # both are short by the same doubt: 2 + 1 make the first clear wherever the other does
+    assert [(cut.name, amount) for cut, amount in found.cuts] == [(NOSE, 3.0)]
+    assert found.reached.value == pytest.approx(0.691462, abs=0.01)
+    assert found.short == "the doubts are too wide"
+
+
 def test_no_more_is_cut_than_it_takes_where_a_straight_line_falls_short() -> None:
     # 0.8 c + 0.004 c^2 must give 31.5 + 1.644854 x 2: c = 37.0; the trial cut's straight line
     # gives 32.6 with all of the 40 mm there are, which is not enough, so all of them were cut
