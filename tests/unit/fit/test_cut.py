@@ -88,3 +88,28 @@ def test_inches_are_written_without_loss(steps: int) -> None:
 def test_without_a_console_there_is_nothing_to_cut() -> None:
     with pytest.raises(ValueError, match="build must have a console"):
         cuts(build(text("No console", console="")), lambda _: True)
+
+
+IN = """
+build: Inches
+unit: in
+car:
+  tunnel: [{at: 12 behind, height above floor: 7, width at shoulder: 7 1/2, width at floor: 13}]
+console:
+  deck height: 7 1/2
+  width: 9 1/4
+  from: 2 3/4 ahead
+  to: 27 behind
+"""
+
+
+@pytest.mark.parametrize("text_of", [TEXT, IN], ids=["mm", "in"])
+def test_the_most_is_what_a_saw_is_set_to_and_is_written_as_it_is(text_of: str) -> None:
+    # 25 mm is 31.5 steps of 1/32 in: written to the next 64th, a bound would be passed
+    one = build(text_of)
+    for cut in by_name(one, most_mm=12.2).values():
+        steps = cut.most_mm / step_mm(one.unit)
+        assert steps == pytest.approx(round(steps), abs=1e-6), cut.name
+        (edit,) = cut.edits(cut.most_mm, one.unit)
+        cut_to = read_back(str(edit.value), one.unit)
+        assert cut_to == pytest.approx(cut.now_mm + cut.per_mm * cut.most_mm, abs=1e-9), cut.name
