@@ -3,6 +3,7 @@
 from math import isfinite
 
 from trimwright.cabin import Cabin
+from trimwright.checks.cut_remedy import cut_remedy
 from trimwright.checks.zone import zone
 from trimwright.findings import GRADES, Finding, Grade, Remedy
 from trimwright.fit import Fate, Gap, GapOutcome
@@ -93,7 +94,7 @@ def finding(cabin: Cabin, one: GapOutcome) -> Finding:
         low=one.low,
         high=one.high,
         worst=one.worst if isfinite(one.worst) else None,
-        remedies=() if graded == "good" else _remedies(cabin, one),
+        remedies=() if graded == "good" else remedies(cabin, one),
         source=SOURCE,
         at=one.at,
         on=one.on,
@@ -147,13 +148,14 @@ def _says(one: GapOutcome, grade: Grade) -> str:
     return says
 
 
-def _remedies(cabin: Cabin, one: GapOutcome) -> tuple[Remedy, ...]:
+def remedies(cabin: Cabin, one: GapOutcome) -> tuple[Remedy, ...]:
     """Return single cuts that would do for this gap and cost no other its grade."""
     unit = cabin.build.unit
     return tuple(
-        Remedy(
-            single.cut.verb.format(shown_with_unit(single.amount, unit, "up", step="fine"))
-            + f": {shown_sure(single.reached)} sure here.",
+        cut_remedy(
+            cabin,
+            single.cut.verb.format(shown_with_unit(single.amount, unit, "up", step="fine")),
+            f"{shown_sure(single.reached)} sure here",
             single.cut.edits(single.amount, unit),
         )
         for single in cabin.singles

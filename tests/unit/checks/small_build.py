@@ -34,8 +34,8 @@ def text(name: str = "Small car", dash: int = 232, hip: int = 272, console: str 
     return CAR.format(name=name, dash=dash, hip=hip) + console
 
 
-def fewer_draws(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Let a build be judged on 256 rows; no other test may use a build of the same figures."""
+def fewer_draws(monkeypatch: pytest.MonkeyPatch, each: int = ROWS_EACH) -> None:
+    """Let a build be judged on 8 x 32 rows; no other test may use a build of the same figures."""
     module = import_module("trimwright.fit.verdict")  # the room exports a function of that name
     for most in ("EACH", "MOST_EACH"):
-        monkeypatch.setattr(module, most, ROWS_EACH)
+        monkeypatch.setattr(module, most, each)
