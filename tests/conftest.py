@@ -7,6 +7,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 ROOT = Path(__file__).resolve().parent.parent
+WALKS = 40  # of 200; what a gate that takes minutes has room for
 
 # before numpy is loaded: sums then come out the same however many cores there are
 os.environ["OPENBLAS_NUM_THREADS"] = "1"
@@ -20,6 +21,12 @@ settings.register_profile(
     suppress_health_check=[HealthCheck.too_slow],  # the only one that looks at the clock
 )
 settings.load_profile("gate")
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Let it be chosen how many invented builds are followed from remedy to remedy."""
+    says = "how many invented builds are followed from remedy to remedy"
+    parser.addoption("--walks", type=int, default=WALKS, help=says)
 
 
 @pytest.fixture(scope="session")
