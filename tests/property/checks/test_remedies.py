@@ -4,7 +4,12 @@ Invented builds are followed twice each: by the first remedy of the worst findin
 any remedy on the sheet, by chance. Each is judged on 512 rows, the same before and after a cut. No
 cut leaves the whole less sure, adds a stop, goes past its bound or is put back; no file comes twice.
 After a test fit cuts are in words only, and the walk ends there; a reading put right makes the car
-another one, so nothing is compared across it. `--walks 200` follows all of them.
+another one, so nothing is compared across it.
+
+Of all 200 (`--walks 200`, 920 s of processor time; the first 40 take 230 s) 139 had a remedy to write
+and 51 of those ended with nothing left to change, 9 needed nothing, 40 had no cut that helps or a test
+fit, 12 could not be made, 5 tipped in more than one draw of twenty. The longest walks took 5 rounds by
+the first remedy and 7 by any.
 """
 
 from collections.abc import Sequence
