@@ -20,6 +20,7 @@ PIVOT_UP: Final = -50.0  # mm above the datum where nothing tells better; common
 PIVOT_SIGMA: Final = np.array([40.0, 10.0, 30.0])
 KNOB_SIGMA: Final = 1.5  # mm: how well a knob's middle is read
 SHORTEST: Final = 60.0  # mm from pivot to knob
+STEPS, STILL_MM = 8, 1e-9  # at most; a shorter step is the last
 LEANS: Final = 15.0  # degrees in neutral from which a lever is called bent by its knob alone
 SHARPEST: Final = 0.05  # mm: no reading is taken to be better than this (sigma)
 WAY: Final = "tape"
@@ -73,7 +74,7 @@ def pivot_of(knobs: Floats, prior: Floats) -> tuple[Floats, Floats]:
     r = np.linalg.norm(knobs - p[:, None], axis=-1).mean(axis=1)
     weight = np.zeros((4, 4))
     weight[:3, :3] = np.diag(1 / PIVOT_SIGMA**2)
-    for _ in range(8):
+    for _ in range(STEPS):
         away = knobs - p[:, None]
         length = np.maximum(np.linalg.norm(away, axis=-1), SHORTEST / 2)
         slope = np.concatenate([-away / length[..., None], -np.ones((*length.shape, 1))], axis=-1)
@@ -83,6 +84,8 @@ def pivot_of(knobs: Floats, prior: Floats) -> tuple[Floats, Floats]:
         pull[:, :3] += (p - prior) / PIVOT_SIGMA**2
         step = np.linalg.solve(normal, -pull[..., None])[..., 0]
         p, r = p + step[:, :3], r + step[:, 3]
+        if np.abs(step).max() < STILL_MM:
+            break
     return p, r
 
 

@@ -172,11 +172,20 @@ def sobol_scores(
         )
     if factors == 0:
         return np.zeros((scrambles * each, 0))
+    return _scores(factors, scrambles, m, seed)
+
+
+@lru_cache(maxsize=4)
+def _scores(factors: int, scrambles: int, m: int, seed: int) -> NDArray[np.float64]:
+    """Return the scores, kept: one edit after another asks for the same."""
     columns = _direction_numbers(factors)[:, None, :m]
     # raw output of PCG64: its stream is fixed for good, unlike that of the Generator's methods
     raw = np.random.PCG64(seed).random_raw(factors * scrambles * (BITS + 1))
     random = (raw >> np.uint64(64 - BITS)).astype(np.uint32).reshape(factors, scrambles, BITS + 1)
     words = _gray_points(_scrambled(columns, random[:, :, :BITS]))
     words ^= random[:, :, BITS, None]
-    chances = (words.reshape(factors, scrambles * each) + 0.5) * 2.0**-BITS
-    return np.ascontiguousarray(np.concatenate([normal_quantile(row)[None] for row in chances]).T)
+    chances = (words.reshape(factors, scrambles << m) + 0.5) * 2.0**-BITS
+    rows = np.concatenate([normal_quantile(row)[None] for row in chances])
+    scores = np.ascontiguousarray(rows.T)
+    scores.setflags(write=False)
+    return scores

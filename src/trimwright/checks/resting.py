@@ -17,7 +17,10 @@ def findings(cabin: Cabin) -> tuple[Finding, ...]:
         cabin,
         "tipping",
         found.tips,
-        ("It tips: weight and bolts act outside its footing.", "It does not tip."),
+        (
+            "It tips: weight and bolts act outside its footing, or lever it out of its place.",
+            "It does not tip.",
+        ),
     )
     if found.tips > MOST:
         return (tipping, *(_waits(name) for name in ("edges on the carpet", "give of the carpet")))

@@ -86,7 +86,14 @@ def taught(build: Build, bare: GapModel, scores: Floats, seed: int) -> tuple[Flo
         says = "the console tips in every draw: nothing is known of where it stands"
         lost = tuple(NotThere(probe.probe, says) for probe, _ in known)
         return scores, Taught((), (), (), "", (*unknown, *lost))
-    learned = condition(scores, before, said, seed=seed, evaluate=forecast.of)
+    usual = before.mean(axis=0)
+
+    def again(moved: Floats) -> Floats:
+        # where the readings lead to worlds in which it tips in every draw, they lead nowhere
+        found = forecast.of(moved)
+        return np.where(np.isfinite(found), found, usual)
+
+    learned = condition(scores, before, said, seed=seed, evaluate=again)
     puzzle = "" if learned.unexplained is None else known[learned.unexplained][0].probe
     names = tuple(probe.probe for probe, _ in known)
     against = tuple(map(_against, said, before.T))

@@ -15,6 +15,7 @@ from trimwright.fit.sampled import SampledLaw
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 NEARLY_MM = 0.05  # how near the small-angle rest must come before the true turn is put in
+MOST_TURN = 0.15  # rad: nearly 9 degrees, 100 mm over a console 700 mm long
 GRAVITY = 9.80665  # standard gravity, m/s2 (3rd CGPM 1901)
 
 
@@ -94,7 +95,11 @@ class Rest:
         return Load(force, place[:, 0], place[:, 1])
 
     def pose(self, world: World, *, tight: bool, guess: FirstGuess | None = None) -> Pose:
-        """Return the rest, with the small-angle rest corrected once for the true turn."""
+        """Return the rest, with the small-angle rest corrected once for the true turn.
+
+        A row that would turn further than `MOST_TURN` tips: it is levered out of its place, and
+        neither the small angles nor the carpet it was scribed to hold there.
+        """
         soft = carpet(world)
         law = SampledLaw.of(soft)
         pulls = self.pulls(world) * (1.0 if tight else 0.0)
@@ -105,7 +110,15 @@ class Rest:
         exact, moved = self._true_turn(contact, load, first)
         near = np.where(first.tips[:, None], 0.0, first.motion)
         again = resting_pose(exact, moved, law, near)
-        return Pose(again.motion, again.tips, again.settled, again.squeeze)
+        turned = np.abs(np.nan_to_num(again.motion[:, 1:])).max(axis=1)
+        tips = first.tips | again.tips | (turned > MOST_TURN)
+        gone = tips[:, None]
+        return Pose(
+            np.where(gone, np.nan, again.motion),
+            tips,
+            again.settled & ~tips,
+            np.where(gone, np.nan, again.squeeze),
+        )
 
     def first_guess(self, world: World, pose: Pose) -> FirstGuess | None:
         """Return where to start in other worlds, from the nominal pose; None where that tips."""

@@ -5,7 +5,7 @@ from numpy.typing import NDArray
 
 from trimwright.chance import Ledger
 from trimwright.fit.model import GapModel
-from trimwright.quantities import Doubt
+from trimwright.quantities import Doubt, normal_cdf, normal_quantile
 
 Floats = NDArray[np.float64]
 FURTHEST_SCORE = 9.0  # a uniform doubt has all but reached its end here
@@ -26,18 +26,15 @@ def end_scores(ledger: Ledger) -> Floats:
 
 
 def _score_at(doubt: Doubt, sign: int) -> float:
-    """Return the score at which a doubt's deviation is its end on one side, by halving."""
+    """Return the score at which a doubt's deviation is its end on one side."""
     if doubt.kind == "normal":
         return 2.0 * sign
-    target = doubt.worst(sign)
-    low, high = -FURTHEST_SCORE, FURTHEST_SCORE
-    for _ in range(60):
-        middle = 0.5 * (low + high)
-        if float(doubt.deviation(np.array([middle]))[0]) < target:
-            low = middle
-        else:
-            high = middle
-    return 0.5 * (low + high)
+    if doubt.kind == "uniform" or doubt.minus + doubt.plus == 0:
+        return sign * FURTHEST_SCORE
+    # a two-piece normal has 2 s/(s1+s2) Phi(-2) of its area beyond the end of the side of s
+    half = doubt.plus if sign > 0 else doubt.minus
+    beyond = 2 * half / (doubt.minus + doubt.plus) * float(normal_cdf(-2.0))
+    return -sign * float(normal_quantile(beyond)) if beyond > 0 else sign * FURTHEST_SCORE
 
 
 def worst_case(model: GapModel, ledger: Ledger) -> Floats:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.unit.checks.small_build import TIPS, fewer_draws, text
+from tests.unit.checks.small_build import CONSOLE, TIPS, fewer_draws, text
 from trimwright.build import parse
 from trimwright.cabin import Cabin, cabin
 from trimwright.checks import all_findings
@@ -37,3 +37,14 @@ def test_what_tips_is_never_sure(tipped: Cabin) -> None:
     assert {one.sure.value for one in tipped.outcome.gaps} == {0.0}
     assert tipped.pose is not None
     assert tipped.pose.says("mm") == "as written it tips, loose or done up, and there is no figure."
+
+
+def test_a_bolt_that_levers_the_console_out_of_its_place_tips_it() -> None:
+    # inside the footing, but it would have to roll by 0.155 rad and rise by 48 mm to stay there
+    bolt = "  held by:\n    - {bolt: M6, at: 560 behind, off middle: 110 left, torque: 9 N m}\n"
+    one = cabin(parse(text("Levered", console=CONSOLE + bolt)).build)
+    assert one.outcome is not None
+    assert one.outcome.tips > 0.9
+    (tipping,) = (f for f in all_findings(one) if f.place == "tipping")
+    assert tipping.grade == "stop"
+    assert "lever it out of its place" in tipping.says
