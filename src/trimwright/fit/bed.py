@@ -1,7 +1,6 @@
 """The covered tunnel as the console's lower edges meet it."""
 
-from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -71,10 +70,6 @@ class Bed:
         turned = (turn(motion) - np.eye(3)).reshape(-1, 9)
         return np.asarray(turned @ parts.reshape(-1, 9).T + motion[:, :1])
 
-    def followed(self, tunnel: Tunnel) -> "Bed":
-        """Return the same bed with its metal following every doubt."""
-        return replace(self, plumb=tunnel.plumb(self.foot[:, 0], self.foot[:, 1]))
-
     def contact(self, world: World, tunnel: Tunnel, soft: Floats, about: Floats) -> Contact:
         """Return the contact in every world, under carpet of a loose thickness.
 
@@ -100,12 +95,32 @@ class Bed:
         return Contact(at[:, 0], at[:, 1], overlap, upright, bearing)
 
 
+def feet(tunnel: Tunnel, points: Floats, near: Floats, steps: int = FOOT_STEPS) -> Floats:
+    """Return the foot of each point on the bare metal, along the metal's normal, (n, 3) [mm].
+
+    Parameters
+    ----------
+    tunnel : Tunnel
+        The bare metal.
+    points : ndarray, shape (n, 3)
+        Where the feet are sought from [mm].
+    near : ndarray, shape (n, 3)
+        Where they may be: the points themselves, or feet that were found from nearby.
+    steps : int
+        Fixed-point steps to take.
+    """
+    foot = near
+    for _ in range(steps):
+        hit = tunnel.under(foot[:, 0], foot[:, 1])
+        metal = np.column_stack([foot[:, :2], hit.z[0]])
+        off = np.einsum("nk,nk->n", points - metal, hit.normal)
+        lost = np.isnan(off)[:, None]
+        foot = np.where(lost, foot, points - np.where(lost, 0.0, off[:, None]) * hit.normal)
+    return foot
+
+
 def beds(
-    groups: tuple[tuple[Strip, ...], ...],
-    tunnel: Tunnel,
-    rest: Callable[[Floats], Floats] | None = None,
-    *,
-    as_read: bool = False,
+    groups: tuple[tuple[Strip, ...], ...], tunnel: Tunnel, foot: Floats, *, as_read: bool = False
 ) -> tuple[Bed | None, ...]:
     """Return the bed under each group of edges, None where no point stands over metal that was read.
 
@@ -118,24 +133,13 @@ def beds(
         Points on the edges at the design place.
     tunnel : Tunnel
         The bare metal and its layers.
-    rest : callable, optional
-        Moves points (n, 3) to where they nearly come to rest: the feet are sought from there, as
-        the metal bends away under an edge that rises far.
+    foot : ndarray, shape (n, 3)
+        The `feet` of all their points, in order.
     as_read : bool, default False
         Whether the beds are only ever asked for the figures as read: they then follow no doubt.
     """
-    flat = [strip.points for group in groups for strip in group]
-    if not flat:
+    if not len(foot):
         return (None,) * len(groups)
-    points = np.concatenate(flat)
-    low = points if rest is None else rest(points)
-    foot = low.copy()
-    for _ in range(FOOT_STEPS):
-        hit = tunnel.under(foot[:, 0], foot[:, 1])
-        metal = np.column_stack([foot[:, :2], hit.z[0]])
-        off = np.einsum("nk,nk->n", low - metal, hit.normal)
-        step = np.where(np.isnan(off), 0.0, off)[:, None] * hit.normal
-        foot = np.where(np.isnan(off)[:, None], foot, low - step)
     drop = tunnel.plumb_as_read if as_read else tunnel.plumb
     plumb = drop(foot[:, 0], foot[:, 1])
     ends = np.cumsum([0, *(sum(len(strip.points) for strip in group) for group in groups)])

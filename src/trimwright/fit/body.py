@@ -1,9 +1,12 @@
 """Gaps between the console and every other body fixed to the car."""
 
+from functools import lru_cache
+
 import numpy as np
 
 from trimwright.build import Build
 from trimwright.car import World, bodies
+from trimwright.fit.convex import Piece
 from trimwright.fit.gap import Gap
 from trimwright.fit.hull import hull
 from trimwright.fit.pair import Clearance, Own, Solid, nearest_pairs
@@ -32,7 +35,7 @@ def _body_gap(build: Build, number: int, owns: tuple[Own, ...], scene: Scene) ->
         none = np.zeros(world.rows)
         return tuple(Solid(corners, none) for corners in bodies(world)[number].pieces)
 
-    pieces = tuple(hull(solid.corners[0]) for solid in solids(scene.world))
+    pieces = tuple(_hull(solid.corners[0].tobytes()) for solid in solids(scene.world))
     pairs = nearest_pairs(owns, pieces, scene)
     body = build.car.bodies[number]
     near = pairs[0].own.panel.name
@@ -44,3 +47,9 @@ def _body_gap(build: Build, number: int, owns: tuple[Own, ...], scene: Scene) ->
         (body.key, "covers", "car.carpet", "car.tunnel"),
     )
     return Clearance(gap, pairs, solids)
+
+
+@lru_cache(maxsize=64)
+def _hull(corners: bytes) -> Piece:
+    """Return the hull of corners in one array's bytes: a body is the same for every console."""
+    return hull(np.frombuffer(corners).reshape(-1, 3))

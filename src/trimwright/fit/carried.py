@@ -8,7 +8,7 @@ from trimwright.fit.verdict import SCRAMBLES, Draws
 Floats = NDArray[np.float64]
 Rows = NDArray[np.intp]
 EACH = 32  # draws of each scramble in which a cut is made: the first ones, spread like all of them
-CLOSE = 0.2  # share of a gap's spread left unexplained, above which all draws are evaluated
+CLOSE = 0.6  # share of a gap's spread left unexplained, above which all draws are evaluated
 
 
 def some_rows(draws: Draws) -> Rows:
@@ -37,7 +37,7 @@ def carried(draws: Draws, rows: Rows, margins: Floats) -> Floats | None:
     -------
     ndarray, shape (rows, gaps), or None
         None where the change does not follow: too few draws stand, other draws tip, or a gap's
-        change leaves more than a fifth of its spread unexplained.
+        change leaves more than six tenths of its spread unexplained.
     """
     told = np.column_stack([np.ones(len(draws.margins)), draws.margins, draws.table.poses])
     stands = np.asarray(np.isfinite(told).all(axis=1))

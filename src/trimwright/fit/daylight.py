@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from trimwright.build import Build
 from trimwright.car import Tunnel
-from trimwright.fit.bed import Bed, beds
+from trimwright.fit.bed import Bed, beds, feet
 from trimwright.fit.gap import Gap, Unknown
 from trimwright.fit.shell import side_of
 from trimwright.fit.source import Found, Scene, point
@@ -121,7 +121,8 @@ def daylight_at(
         As in `Daylight`.
     """
     strip = Strip(place[None], np.ones(1), np.zeros(1, int), panel)
-    (under,) = beds(((strip,),), tunnel, scene.nominal)
+    low = scene.nominal(place[None])
+    (under,) = beds(((strip,),), tunnel, feet(tunnel, low, low))
     return None if under is None else Daylight(gap, under, tunnel, over)
 
 

@@ -1,6 +1,5 @@
 """All gaps of a build as one function of the scores of its doubts."""
 
-from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -9,7 +8,7 @@ from numpy.typing import NDArray
 from trimwright.build import Build
 from trimwright.car import Tunnel, Unmeasured, World, carpet
 from trimwright.chance import Ledger
-from trimwright.fit.bed import Bed, beds
+from trimwright.fit.bed import Bed, beds, feet
 from trimwright.fit.body import body_gaps
 from trimwright.fit.daylight import daylight, visible_lines
 from trimwright.fit.first_guess import FirstGuess
@@ -38,6 +37,7 @@ WALL_STEP_MM = (
 )
 ALONG_BULKHEAD = 5  # Gauss points; a bulkhead's edge is short and hidden
 NEARLY_SQUARE_DEG = 8.0  # on a flatter bed a square edge touches all over
+NEXT_STEPS = 2  # towards a foot that was found from nearby
 FOOT_ROUNDS = 2  # times the feet are sought again from where the console came to rest
 POSE = "resting pose"
 
@@ -198,29 +198,32 @@ def _footing(
         carpet(world)
     except Unmeasured as gone:
         return None, (Unknown(POSE, (str(gone),), gone.missing),)
-    strips = _strips(carcass)
-    under = beds((strips,), tunnel, as_read=True)[0]
+    groups = (_strips(carcass), *visible_lines(carcass))
+    flat = [strip.points for group in groups for strip in group]
+    points = np.concatenate(flat) if flat else np.zeros((0, 3))
+    foot = feet(tunnel, points, points)
+    under, *seen = beds(groups, tunnel, foot, as_read=True)
     if under is None:
         missing = ("the tunnel under the console's lower edges",)
         return None, (Unknown(POSE, missing, ("car.tunnel",)),)
     held, centre = screws(world.build), np.array(carcass.centre_mm)
     rest = Rest(under, tunnel, carcass.mass_kg, centre, held, under.points.mean(axis=0))
-    groups = (strips, *visible_lines(carcass))
     for left in reversed(range(FOOT_ROUNDS)):
-        asked = groups if left == 0 else groups[:1]
-        closer, *seen = beds(asked, tunnel, _lowered(rest, world), as_read=left > 0)
+        # the metal bends away under an edge that rises far: the feet are sought from where it rests
+        foot = feet(tunnel, _lowered(rest, world, points), foot, NEXT_STEPS)
+        closer, *seen = beds(groups, tunnel, foot, as_read=left > 0)
         if closer is None:  # it comes to rest beside all that was read
-            _, *seen = beds(groups, tunnel)
-            return _Footing(replace(rest, bed=rest.bed.followed(tunnel)), tuple(seen)), ()
+            under, *seen = beds(groups, tunnel, feet(tunnel, points, points))
+            return None if under is None else _Footing(replace(rest, bed=under), tuple(seen)), ()
         rest = replace(rest, bed=closer)
     return _Footing(rest, tuple(seen)), ()
 
 
-def _lowered(rest: Rest, world: World) -> Callable[[Floats], Floats]:
-    """Return what moves points of the console to where they nearly come to rest."""
+def _lowered(rest: Rest, world: World, points: Floats) -> Floats:
+    """Return points of the console (n, 3) where they nearly come to rest."""
     pose = rest.pose(world, tight=True)
     motion = np.where(pose.tips[:, None], 0.0, pose.motion)
-    return lambda points: np.asarray(placed(points, motion, rest.about)[0])
+    return np.asarray(placed(points, motion, rest.about)[0])
 
 
 def _strips(carcass: Carcass) -> tuple[Strip, ...]:

@@ -22,6 +22,7 @@ MOST_PAIRS = 6
 AT_ONCE = 8  # pairs whose distance is found together
 TOUCH_MM = 1e-9  # rounding of a bound
 MORE_DIRECTIONS = 3  # beside the nominal one, per pair
+ALIKE = 1e-9  # directions that differ by less in every coordinate are one
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,9 +204,13 @@ def at_rest(owns: Sequence[Own], scene: Scene) -> list[Floats]:
 def _directions(a: Piece, b: Piece, way: Floats) -> Floats:
     """Return the nominal direction and the next best of those across faces and edges."""
     some = candidate_directions(a, b)
-    if not len(some):
-        return way[None]
-    # both triangles of a face have its normal: without this the next best are the best again
-    some = np.unique(some.round(9), axis=0)
-    order = np.argsort(-room_along(a.corners, b.corners, some), kind="stable")
-    return np.concatenate([way[None], some[order[:MORE_DIRECTIONS]]])
+    kept = [way]
+    if len(some):
+        order = np.argsort(-room_along(a.corners, b.corners, some), kind="stable")
+        for one in some[order]:
+            # both triangles of a face have its normal: the next best must not be the best again
+            if all(np.abs(one - other).max() > ALIKE for other in kept[1:]):
+                kept.append(one)
+            if len(kept) > MORE_DIRECTIONS:
+                break
+    return np.stack(kept)
