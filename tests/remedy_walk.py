@@ -4,6 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+import numpy as np
+
 from trimwright.build import Build, edited, parse
 from trimwright.cabin import Cabin, cabin
 from trimwright.checks import all_findings
@@ -75,9 +77,8 @@ def faults(rounds: Sequence[Round], same: float) -> list[str]:
     plan = last.cabin.plan
     for one in last.findings:
         if one.rule == "all together" and one.grade != "good":
-            in_words = [remedy.says for remedy in one.remedies]  # after a test fit: by hand
             said = bool(plan and plan.short and any(plan.short in line for line in one.why))
-            if not said and not in_words:
+            if not said:
                 found.append("ends short of what is wanted without saying why")
     return found
 
@@ -93,11 +94,21 @@ def _step(before: Round, after: Round, same: float) -> list[str]:
         found.append(f"{says} {before.sure} -> {after.sure}")
     if after.worst < before.worst or after.counts["stop"] > before.counts["stop"]:
         found.append(f"{says} {before.counts} -> {after.counts}")
+    if not same_scores(before.cabin, after.cabin):
+        found.append(f"{says} changes what the test fit taught")
     cut = [taken_off(one.cabin.build) for one in (before, after)]
     back = [key for key, amount in cut[0].items() if cut[1][key] < amount]
     far = [key for key, most in MOST_MM.items() if cut[1][key] > max(most, cut[0][key])]
     found += [f"{says} takes too much off: {key}" for key in far]
     return found + [f"{says} puts back {key}" for key in back]
+
+
+def same_scores(before: Cabin, after: Cabin) -> bool:
+    """Return whether two builds of one car are judged on the same rows."""
+    if before.outcome is None or after.outcome is None:
+        return True
+    rows = before.outcome.draws.scores, after.outcome.draws.scores
+    return bool(np.allclose(*rows, rtol=0, atol=1e-9))
 
 
 def taken_off(build: Build) -> dict[str, float]:

@@ -19,6 +19,7 @@ from trimwright.build.console import (
     Walls,
     Width,
 )
+from trimwright.build.cut_then import CutThen, can_be_cut, cut_now, cut_then
 from trimwright.build.document import Document
 from trimwright.build.entry import Entry, Said, said
 from trimwright.build.fault import Fault, InputError
@@ -89,6 +90,7 @@ __all__ = [
     "Corner",
     "Cover",
     "Covers",
+    "CutThen",
     "Cylinder",
     "DashLine",
     "DashPoint",
@@ -139,6 +141,9 @@ __all__ = [
     "Wanted",
     "Width",
     "assumed",
+    "can_be_cut",
+    "cut_now",
+    "cut_then",
     "describe",
     "edited",
     "figures_of",

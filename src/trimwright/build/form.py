@@ -26,7 +26,7 @@ class FreeKeys:
     """Keys that carry a figure ('down 30'), each of which makes one item of the field `into`.
 
     `item` turns a key and its match into the fields the key itself says; where the value of such
-    a key is a plain text, it fills the field `scalar`.
+    a key is a plain text, it fills the field `scalar`. `key` and `says` are its words in the handbook.
     """
 
     pattern: re.Pattern[str]
@@ -34,3 +34,5 @@ class FreeKeys:
     item: Callable[[str, re.Match[str]], dict[str, Any]]
     example: str
     scalar: str = ""
+    key: str = "a key with a figure"
+    says: str = "one for each reading"

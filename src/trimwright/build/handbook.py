@@ -67,7 +67,7 @@ def _table(model: type[Entry]) -> list[str]:
     for alias, split in model.SPLITS.items():
         rows.append(f"| `{alias}` | {split.expected} (measured) | `{split.example}` | |")
     if model.FREE:
-        rows.append(f"| a key with a figure | one for each reading | `{model.FREE.example}` | |")
+        rows.append(f"| {model.FREE.key} | {model.FREE.says} | `{model.FREE.example}` | |")
     return rows
 
 

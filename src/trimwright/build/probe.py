@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 from typing import ClassVar
 
+from trimwright.build.cut_then import CutThen
 from trimwright.build.entry import Entry
 from trimwright.build.field import key, maybe
 from trimwright.build.form import Split
@@ -36,6 +37,11 @@ class Probe(Entry):
     at_least: MeasuredLength | None = None
     at_most: MeasuredLength | None = None
     touches: str | None = maybe("touches", "What touches there.", "the carpet")
+    cut_then: CutThen | None = maybe(
+        "cut then",
+        "What was cut when it was read; write it where you cut more by hand since.",
+        "{nose lower by: 0 mm}",
+    )
     SPLITS: ClassVar[dict[str, Split]] = {
         "reads": Split(
             re.compile(r"at least +(?P<at_least>.+)|at most +(?P<at_most>.+)|(?P<reads>.+)"),

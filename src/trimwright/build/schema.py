@@ -1,6 +1,6 @@
 """The schema, asked by path."""
 
-from trimwright.build.entry import Entry
+from trimwright.build.entry import OWN_FIELDS, Entry
 from trimwright.build.node import Path
 from trimwright.build.shape import inner_type
 from trimwright.build.whole import Build
@@ -43,7 +43,10 @@ def key_order(path: Path) -> tuple[str, ...]:
     model = model_at(path)
     if model is None:
         return ()
-    return tuple(info.alias for info in model.model_fields.values() if info.alias)
+    fields = model.model_fields.items()
+    return tuple(
+        info.alias or name.replace("_", " ") for name, info in fields if name not in OWN_FIELDS
+    )
 
 
 def fields_below(model: type[Entry]) -> list[tuple[str, type[Entry]]]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from trimwright.build.console import DeckPoint, Opening, Sheet, Width
+from trimwright.build.cut_then import OpeningThen
 from trimwright.build.entry import Entry
 from trimwright.build.fault import Fault
 from trimwright.build.occupant import Cylinder, Handbrake, Lever, LeverKnob
@@ -26,6 +27,7 @@ ABOVE_NOTHING: dict[type[Entry], tuple[str, ...]] = {
     DeckPoint: ("height",),
     Width: ("left", "right"),
     Opening: ("long", "wide"),
+    OpeningThen: ("was",),
 }
 LEAST_SURE, MOST_SURE = 0.5, 0.999  # below a toss it is no wish; nothing measured is ever certain
 

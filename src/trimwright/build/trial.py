@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from trimwright.build.console import Console
+from trimwright.build.cut_then import Then, can_be_cut, cut_now, cut_then
 from trimwright.build.fault import Fault
 from trimwright.build.probe import CARD, Probe, ProbePlace, probe_place
 from trimwright.build.stranger import Say
@@ -35,6 +36,7 @@ def useless_trials(build: Build, say: Say) -> Iterator[Fault]:
             yield replace(fault, readings=wrong.readings)
         else:
             yield from _nowhere(probe, place, build.console, say) if place else ()
+            yield from _cut_otherwise(probe, place, build.console, say)
 
 
 def _nowhere(probe: Probe, place: ProbePlace, console: Console | None, say: Say) -> Iterator[Fault]:
@@ -49,3 +51,35 @@ def _nowhere(probe: Probe, place: ProbePlace, console: Console | None, say: Say)
     if not console.start.value <= place.along_mm <= console.end.value:
         ends = f'from "{console.start.text}" to "{console.end.text}"'
         yield say(probe, "probe", found, f"a place on the console, {ends}")
+
+
+def _cut_otherwise(
+    probe: Probe, place: ProbePlace | None, console: Console | None, say: Say
+) -> Iterator[Fault]:
+    """Yield a fault for all that a reading says was cut then and cannot have been."""
+    if probe.cut_then is None:
+        return
+    if place is not None and place.what == CARD:
+        expected = "no such key: nothing is cut of a tunnel"
+        yield say(probe, "cut_then", "a cut under a card", expected)
+        return
+    if console is None:
+        yield say(probe, "cut_then", "a cut and no console", "the key console")
+        return
+    known = can_be_cut(console)
+    for then in cut_then(probe.cut_then):
+        if then.key not in known:
+            openings = [key for key, field in known.items() if field[0] == "openings"]
+            expected = " | ".join(openings) or "no such key: the console has no opening"
+            example = f"{openings[0]}: {cut_now(console, openings[0]).text}" if openings else ""
+            yield say(then.entry, then.field, f'"{then.key}"', expected, example)
+        else:
+            yield from _wood_back(then, console, say)
+
+
+def _wood_back(then: Then, console: Console, say: Say) -> Iterator[Fault]:
+    """Yield a fault where more was cut then than is cut now."""
+    now = cut_now(console, then.key)
+    if then.was.value > now.value:
+        expected = f'at most what it is now, "{now.text}": no wood is put back'
+        yield say(then.entry, then.field, f'"{then.was.text}"', expected, now.text)

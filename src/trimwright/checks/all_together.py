@@ -1,7 +1,6 @@
 """Rule 'all together': every gap clears at once, as surely as wanted; else the least cut."""
 
 from trimwright.cabin import Cabin
-from trimwright.checks.cut_remedy import cut_remedy
 from trimwright.findings import Finding, Remedy
 from trimwright.fit import Plan
 from trimwright.quantities import Unit, shown_sure, shown_with_unit
@@ -52,7 +51,7 @@ def _remedies(cabin: Cabin) -> tuple[Remedy, ...]:
     if plan is None or not plan.cuts:
         return ()
     sure = f"{shown_sure(plan.reached.value)} sure of all together"
-    return (cut_remedy(cabin, cuts_told(plan, unit), sure, plan.edits(cabin.build)),)
+    return (Remedy(f"{cuts_told(plan, unit)}: {sure}.", plan.edits(cabin.build)),)
 
 
 def cuts_told(plan: Plan, unit: Unit) -> str:

@@ -3,10 +3,9 @@
 from math import isfinite
 
 from trimwright.cabin import Cabin
-from trimwright.checks.cut_remedy import cut_remedy
 from trimwright.checks.zone import zone
 from trimwright.findings import GRADES, Finding, Grade, Remedy
-from trimwright.fit import Fate, Gap, GapOutcome
+from trimwright.fit import Fate, Gap, GapOutcome, cut_edits
 from trimwright.quantities import shown_sure, shown_with_unit
 
 FELT_MM = 2.0  # contact nearer than this between moving bodies is felt; common practice, no source
@@ -152,11 +151,10 @@ def remedies(cabin: Cabin, one: GapOutcome) -> tuple[Remedy, ...]:
     """Return single cuts that would do for this gap and cost no other its grade."""
     unit = cabin.build.unit
     return tuple(
-        cut_remedy(
-            cabin,
-            single.cut.verb.format(shown_with_unit(single.amount, unit, "up", step="fine")),
-            f"{shown_sure(single.reached)} sure here",
-            single.cut.edits(single.amount, unit),
+        Remedy(
+            f"{single.cut.verb.format(shown_with_unit(single.amount, unit, 'up', step='fine'))}:"
+            f" {shown_sure(single.reached)} sure here.",
+            cut_edits(cabin.build, ((single.cut, single.amount),)),
         )
         for single in cabin.singles
         if single.gap == one.gap.name and not _costs(cabin, single.fates)

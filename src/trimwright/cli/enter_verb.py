@@ -11,6 +11,12 @@ from trimwright.findings import Edit
 from trimwright.fit import NotThere, Outcome, Plan, probed
 from trimwright.quantities import Unit, shown_sure, shown_with_unit
 
+AS_CUT = (
+    "These readings hold for the wood as the file has it cut now. Before 'trimwright apply' cuts"
+    " more, it writes under each what was cut then; where you write a cut yourself, write that"
+    " too, such as: cut then: {{nose lower by: 0 {unit}}}"
+)
+
 
 def run(asked: argparse.Namespace) -> int:
     """Write the readings and say how they change what is known."""
@@ -42,6 +48,7 @@ def run(asked: argparse.Namespace) -> int:
         _say(was, now, loaded.build.unit)
         say(*wrapped(f"Least cut before: {_cuts(cut, build.unit)}"))
         say(*wrapped(f"Least cut now: {_cuts(cut_now, build.unit)}"))
+    say(*wrapped(AS_CUT.format(unit=build.unit)))
     say(f"Undo with: trimwright undo {asked.file}")
     return 0
 

@@ -8,7 +8,7 @@ or draws.
 """
 
 from trimwright.fit.again import Again, measure_next
-from trimwright.fit.cut import Cut, cuts
+from trimwright.fit.cut import Cut, cut_edits, cuts
 from trimwright.fit.free_place import NotThere
 from trimwright.fit.gap import Gap, GapTable, Unknown
 from trimwright.fit.model import GapModel, gap_model
@@ -35,6 +35,7 @@ __all__ = [
     "Taught",
     "Unknown",
     "WorthProbing",
+    "cut_edits",
     "cuts",
     "effects",
     "gap_model",

@@ -5,7 +5,16 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from trimwright.build import Build, Console, Opening
+from trimwright.build import (
+    CARD,
+    Build,
+    Console,
+    Opening,
+    can_be_cut,
+    cut_now,
+    cut_then,
+    probe_place,
+)
 from trimwright.findings import Edit
 from trimwright.quantities import Quantity, Unit, length
 
@@ -53,7 +62,7 @@ class Cut:
 
     def applied(self, build: Build, amount_mm: float) -> Build:
         """Return the build with this much cut."""
-        after: Build = _replaced(build, self.field, Quantity(self.now_mm + self.per_mm * amount_mm))
+        after: Build = replaced(build, self.field, Quantity(self.now_mm + self.per_mm * amount_mm))
         return after
 
     def edits(self, amount_mm: float, unit: Unit) -> tuple[Edit, ...]:
@@ -61,14 +70,14 @@ class Cut:
         return (Edit(self.path, written(self.now_mm + self.per_mm * amount_mm, unit)),)
 
 
-def _replaced(entry: Any, field: tuple[str | int, ...], value: Quantity) -> Any:  # noqa: ANN401  any entry
+def replaced(entry: Any, field: tuple[str | int, ...], value: Quantity) -> Any:  # noqa: ANN401  any entry
     """Return a frozen entry or tuple with one quantity deep inside replaced."""
     if not field:
         return value
     head, rest = field[0], field[1:]
     if isinstance(head, int):
-        return (*entry[:head], _replaced(entry[head], rest, value), *entry[head + 1 :])
-    return entry.model_copy(update={head: _replaced(getattr(entry, head), rest, value)})
+        return (*entry[:head], replaced(entry[head], rest, value), *entry[head + 1 :])
+    return entry.model_copy(update={head: replaced(getattr(entry, head), rest, value)})
 
 
 def step_mm(unit: Unit) -> float:
@@ -251,3 +260,29 @@ def _opening_cut(opening: Opening, place: int, way: str, room: float) -> Cut:
 def read_back(text: str, unit: Unit) -> float:
     """Return what a written length reads as [mm]: what the file will say, to the last digit."""
     return length(text, unit).value
+
+
+def cut_edits(build: Build, made: tuple[tuple[Cut, float], ...]) -> tuple[Edit, ...]:
+    """Return the edits of the file that make cuts [mm], its test-fit readings left true.
+
+    Every reading taken before keeps how much was cut of the same until now, unless it says so
+    already; a card is held to the tunnel, of which nothing is cut.
+    """
+    kept = tuple(e for number in range(len(build.test_fit)) for e in _kept(build, number, made))
+    return (*kept, *(e for cut, amount in made for e in cut.edits(amount, build.unit)))
+
+
+def _kept(build: Build, number: int, made: tuple[tuple[Cut, float], ...]) -> tuple[Edit, ...]:
+    """Return the edits by which one reading keeps what was cut until now."""
+    probe, console = build.test_fit[number], build.console
+    place = probe_place(probe.probe, build.unit)
+    if console is None or (place is not None and place.what == CARD):
+        return ()
+    told = {then.key for then in cut_then(probe.cut_then)} if probe.cut_then else set()
+    keys = {field: key for key, field in can_be_cut(console).items()}
+    cut = (keys[cut.field[1:]] for cut, _ in made)
+    return tuple(
+        Edit(("test fit", number, "cut then", key), now.text or written(now.value, build.unit))
+        for key, now in ((key, cut_now(console, key)) for key in cut)
+        if key not in told
+    )

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from trimwright.build import Build
 from trimwright.chance import Estimate, LeastCut, Unreachable, certainty, least_shift
 from trimwright.findings import Edit
-from trimwright.fit.cut import LEFT, Cut, stepped, stepped_down
+from trimwright.fit.cut import LEFT, Cut, cut_edits, stepped, stepped_down
 from trimwright.fit.verdict import SCRAMBLES, ModelOf, Outcome, kept
 
 Floats = NDArray[np.float64]
@@ -47,7 +47,7 @@ class Plan:
 
     def edits(self, build: Build) -> tuple[Edit, ...]:
         """Return the edits of the file that make all cuts."""
-        return tuple(e for cut, amount in self.cuts for e in cut.edits(amount, build.unit))
+        return cut_edits(build, self.cuts)
 
 
 def effects(build: Build, candidates: tuple[Cut, ...], model_of: ModelOf, factors: int) -> Floats:

@@ -1,14 +1,25 @@
 """What a test fit with bare wood said, and what it teaches about every doubt."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.build import CARD, Build, Cover, Covers, Probe, probe_place
+from trimwright.build import (
+    CARD,
+    Build,
+    Cover,
+    Covers,
+    Probe,
+    can_be_cut,
+    cut_then,
+    probe_place,
+)
 from trimwright.car import World
 from trimwright.chance import ProbeReading, condition
 from trimwright.fit.card import CardPlace, card_daylight
+from trimwright.fit.cut import replaced
 from trimwright.fit.free_place import NotThere, source_at
 from trimwright.fit.model import GapModel
 from trimwright.fit.probed_edge import probed_edges
@@ -50,6 +61,24 @@ def uncovered(build: Build) -> Build:
     return build.model_copy(update={"covers": Covers(deck=bare, walls=bare)})
 
 
+def as_read(build: Build, probe: Probe) -> Build:
+    """Return the build as a reading was taken on it: bare, and cut as it was then."""
+    read = uncovered(build)
+    if build.console is None or probe.cut_then is None:
+        return read
+    fields = can_be_cut(build.console)
+    for then in cut_then(probe.cut_then):
+        read = replaced(read, ("console", *fields[then.key]), then.was)
+    return read
+
+
+def models_as_read(build: Build, model_of: Callable[[Build], GapModel]) -> tuple[GapModel, ...]:
+    """Return for every reading the model of what it was taken on, alike ones made once."""
+    builds = [as_read(build, probe) for probe in build.test_fit]
+    models = {one: model_of(one) for one in dict.fromkeys(builds)}
+    return tuple(models[one] for one in builds)
+
+
 def reading(probe: Probe) -> ProbeReading:
     """Return a probe's reading as a figure, its sigma [mm] and its sense."""
     said = probe.said
@@ -61,41 +90,43 @@ def reading(probe: Probe) -> ProbeReading:
     return ProbeReading(said.value, sigma, "at least" if probe.at_least else "at most")
 
 
-def taught(build: Build, bare: GapModel, scores: Floats, seed: int) -> tuple[Floats, Taught | None]:
+def taught(
+    build: Build, bares: tuple[GapModel, ...], scores: Floats, seed: int
+) -> tuple[Floats, Taught | None]:
     """Return the scores updated by the test fit's readings, and what was learned.
 
     Parameters
     ----------
     build : Build
         With its test fit readings.
-    bare : GapModel
-        Of the uncovered build, on the same ledger.
+    bares : tuple of GapModel
+        For every reading, of the uncovered build as it was cut then; all on the same ledger.
     scores : ndarray, shape (rows, factors)
         Prior draws.
     seed : int
         Where chance starts.
     """
-    named = [(probe, probed(probe, bare)) for probe in build.test_fit]
-    unknown = tuple(what for _, what in named if isinstance(what, NotThere))
-    known = [(probe, what) for probe, what in named if not isinstance(what, NotThere)]
+    named = [(p, bare, probed(p, bare)) for p, bare in zip(build.test_fit, bares, strict=True)]
+    unknown = tuple(what for *_, what in named if isinstance(what, NotThere))
+    asked = [(bare, what) for _, bare, what in named if not isinstance(what, NotThere)]
+    known = [probe for probe, _, what in named if not isinstance(what, NotThere)]
     if not known:
         return scores, Taught((), (), (), "", unknown) if unknown else None
-    forecast = Forecast(bare, tuple(what for _, what in known))
-    said, before = [reading(probe) for probe, _ in known], forecast.of(scores)
+    said, before = [reading(probe) for probe in known], _forecast(asked, scores)
     if not np.isfinite(before).all():
         says = "the console tips in every draw: nothing is known of where it stands"
-        lost = tuple(NotThere(probe.probe, says) for probe, _ in known)
+        lost = tuple(NotThere(probe.probe, says) for probe in known)
         return scores, Taught((), (), (), "", (*unknown, *lost))
     usual = before.mean(axis=0)
 
     def again(moved: Floats) -> Floats:
         # where the readings lead to worlds in which it tips in every draw, they lead nowhere
-        found = forecast.of(moved)
+        found = _forecast(asked, moved)
         return np.where(np.isfinite(found), found, usual)
 
     learned = condition(scores, before, said, seed=seed, evaluate=again)
-    puzzle = "" if learned.unexplained is None else known[learned.unexplained][0].probe
-    names = tuple(probe.probe for probe, _ in known)
+    puzzle = "" if learned.unexplained is None else known[learned.unexplained].probe
+    names = tuple(probe.probe for probe in known)
     against = tuple(map(_against, said, before.T))
     return learned.scores, Taught(names, tuple(learned.surprise), against, puzzle, unknown)
 
@@ -186,3 +217,13 @@ class Forecast:
             raise ValueError("a card gauge needs a tunnel")
         world = World(bare.build, bare.ledger, bare.ledger.deviations(scores))
         return card_daylight(bare.rest.tunnel, world, place)
+
+
+def _forecast(asked: list[tuple[GapModel, Asked | CardPlace]], scores: Floats) -> Floats:
+    """Return what every reading would be, each on the model of what it was taken on [mm]."""
+    found = np.empty((len(scores), len(asked)))
+    for model in {id(bare): bare for bare, _ in asked}.values():
+        places = [place for place, (bare, _) in enumerate(asked) if bare is model]
+        what = tuple(asked[place][1] for place in places)
+        found[:, places] = Forecast(model, what).of(scores)
+    return found

@@ -10,7 +10,7 @@ from trimwright.build import Build
 from trimwright.chance import Estimate, Ledger, certainty, shares, sobol_scores
 from trimwright.fit.gap import Gap, Unknown
 from trimwright.fit.model import GapModel, GapTable
-from trimwright.fit.probing import Taught, taught, uncovered
+from trimwright.fit.probing import Taught, models_as_read, taught
 from trimwright.fit.worst import worst_case
 
 Floats = NDArray[np.float64]
@@ -91,17 +91,18 @@ def outcome(build: Build, ledger: Ledger, model_of: ModelOf) -> Outcome:
     ledger : Ledger
         Its doubts.
     model_of : callable
-        Gives the gap model of a build; called for the build as it is and, for a test fit, bare.
+        Gives the gap model of a build; called for the build as it is and, for a test fit, bare
+        and cut as it was when each reading was taken.
 
     References
     ----------
     JCGM 101:2008 clause 7 (propagation by draws), 7.9 (adaptive number of draws)
     """
     model = model_of(build)
-    bare = model_of(uncovered(build)) if build.test_fit else None
+    bares = models_as_read(build, model_of)
     each, draws = EACH, None
     while True:
-        draws, learned = _drawn(build, model, bare, each, draws)
+        draws, learned = _drawn(build, model, bares, each, draws)
         joint = certainty(kept(draws.margins, model.gaps), SCRAMBLES)
         if joint.error <= STANDARD_ERROR or each >= MOST_EACH:
             break
@@ -129,7 +130,7 @@ def kept(margins: Floats, gaps: tuple[Gap, ...]) -> NDArray[np.bool_]:
 
 
 def _drawn(
-    build: Build, model: GapModel, bare: GapModel | None, each: int, before: Draws | None
+    build: Build, model: GapModel, bares: tuple[GapModel, ...], each: int, before: Draws | None
 ) -> tuple[Draws, Taught | None]:
     """Return the evaluated rows, taught by the test fit where there is one.
 
@@ -137,8 +138,8 @@ def _drawn(
     each scramble, and only the second is evaluated.
     """
     prior = sobol_scores(len(model.ledger), scrambles=SCRAMBLES, each=each, seed=build.seed)
-    if bare is not None:
-        scores, learned = taught(build, bare, prior, build.seed)
+    if bares:
+        scores, learned = taught(build, bares, prior, build.seed)
         table = model.evaluate(scores)
         return Draws(scores, prior, table, table.margins(model.gaps)), learned
     if before is None:

@@ -53,7 +53,7 @@ ELSE = (
 WORDS = (
     "Bare console in the car, carpet down, bolts done up as they will stay. Write what you read,"
     " such as 2 or 2 ± 0.5; 'at least 3' where the probe passes freely; 'touches' where it touches."
-    " Then: trimwright enter FILE 'probe: reading'. Disconnect the battery before you reach under"
+    " Then, before anything more is cut: trimwright enter FILE 'probe: reading'. Disconnect the battery before you reach under"
     " the dash; keep hands out from under a console that is not held."
 )
 FREE_WORDS = (

@@ -43,7 +43,9 @@ def learned(text: str, *readings: str) -> tuple[np.ndarray, Taught]:
     lines = "".join(f"  - probe: {one}\n" for one in readings)
     model = bare(text)
     scores = sobol_scores(len(model.ledger), scrambles=4, each=256, seed=1)
-    after, found = taught(parse(f"{text}test fit:\n{lines}").build, model, scores, 1)
+    after, found = taught(
+        parse(f"{text}test fit:\n{lines}").build, (model,) * len(readings), scores, 1
+    )
     assert found is not None
     return after, found
 
@@ -120,7 +122,7 @@ def test_a_reading_as_forecast_moves_nothing_and_never_widens_the_doubt(
     forecast = Forecast(model, (meant,))
     before = forecast.of(rows)[:, 0]
     reads = f"  - probe: {words}\n    reads: {before.mean():.6f} ± {2 * doubt:.6f}\n"
-    after, found = taught(parse(f"{demo()}test fit:\n{reads}").build, model, rows, 1)
+    after, found = taught(parse(f"{demo()}test fit:\n{reads}").build, (model,), rows, 1)
     assert found is not None
     assert found.surprise == pytest.approx((0.0,), abs=0.01)  # so far the mean of draws is off
     now = forecast.of(after)[:, 0]

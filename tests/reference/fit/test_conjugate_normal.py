@@ -5,6 +5,10 @@ mean is m + s^2 (r - m) / S^2, its variance s^2 e^2 / S^2; a standard normal dou
 a has mean a (r - m) / S^2 and variance 1 - a^2 / S^2. Known only to lie at most at r: mean
 m + s^2 E[T] / S, variance s^2 - (s^2 / S)^2 (1 - Var[T]), T standard normal cut off at (r - m) / S,
 its moments by scipy.
+
+A reading taken before a cut that widens the gap by c: the mean afterwards is c more than it would be
+without the cut, the variance the same. Readings before and after it weigh by 1 / e^2 each, beside
+the prior by 1 / s^2, all brought to the wood as it is now.
 """
 
 from dataclasses import replace
@@ -16,11 +20,11 @@ import pytest
 from numpy.typing import NDArray
 from scipy.stats import truncnorm
 
-from trimwright.build import Probe, parse
+from trimwright.build import Build, Probe, parse
 from trimwright.cabin import cabin
 from trimwright.chance import Ledger, sobol_scores
 from trimwright.fit import GapModel, Taught, gap_model, uncovered
-from trimwright.fit.probing import Asked, probed, taught
+from trimwright.fit.probing import Asked, models_as_read, probed, taught
 
 Floats = NDArray[np.float64]
 EXAMPLE = Path(__file__).resolve().parents[3] / "examples" / "dunlin" / "after-remedies.yaml"
@@ -42,20 +46,26 @@ DOUBTED = (
 )
 
 
-@cache
 def bare() -> GapModel:
-    one = cabin(parse(TEXT).build)
+    return made(parse(TEXT).build)
+
+
+@cache
+def made(build: Build) -> GapModel:
+    """Return the gap model of a build's bare wood, with few doubts."""
+    one = cabin(uncovered(build))
     assert one.carcass is not None
     assert not isinstance(one.tunnel, ValueError)
     some = Ledger(tuple(one.ledger.factors[one.ledger.index(key)] for key in DOUBTED))
-    return gap_model(uncovered(one.build), some, one.tunnel, one.carcass)
+    return gap_model(one.build, some, one.tunnel, one.carcass)
 
 
-def forecast(words: str, scores: Floats) -> Floats:
+def forecast(words: str, scores: Floats, model: GapModel | None = None) -> Floats:
     """Return what the model forecasts at a free place, row by row [mm]."""
-    meant = probed(Probe(probe=words, touches="it"), bare())
+    model = model or bare()
+    meant = probed(Probe(probe=words, touches="it"), model)
     assert isinstance(meant, Asked), meant
-    table = replace(bare(), sources=(meant.source,), gaps=meant.source.gaps).evaluate(scores)
+    table = replace(model, sources=(meant.source,), gaps=meant.source.gaps).evaluate(scores)
     return np.asarray(table.values[:, meant.column])
 
 
@@ -68,12 +78,13 @@ def prior(words: str) -> tuple[float, float, float]:
     return float(told.mean()), float(told.std()), float(bend.std())
 
 
-def after(words: str, says: str) -> tuple[Floats, Taught]:
-    """Return the scores after one reading, and what was learned."""
-    lines = f"test fit:\n  - probe: {words}\n    {says}\n"
-    scores, learned = taught(parse(f"{TEXT}\n{lines}").build, bare(), draws(), 1)
+def after(words: str, *says: str) -> tuple[Floats, Taught]:
+    """Return the scores after readings at one place, and what was learned."""
+    lines = "".join(f"  - probe: {words}\n    {one}\n" for one in says)
+    build = parse(f"{TEXT}\ntest fit:\n{lines}").build
+    scores, learned = taught(build, models_as_read(build, made), draws(), 1)
     assert learned is not None
-    assert learned.names == (words,)
+    assert learned.names == (words,) * len(says)
     return scores, learned
 
 
@@ -137,3 +148,46 @@ def test_what_touches_has_no_room() -> None:
     assert forecast(words, scores).mean() == pytest.approx(
         m + s**2 / total * mean, abs=0.05 * s + bend
     )
+
+
+# the nose has been cut 4 lower: nothing at the deck's second point 60 behind, all of it at its first
+# 70 ahead, and 80 of those 130 mm at 20 ahead
+NOSE, CUT_MM, UNCUT = PLACES[1], 4.0 * 80 / 130, "\n    cut then: {nose lower by: 0 mm}"
+
+
+@pytest.mark.parametrize("off", [-1.0, 0.4, 1.5])
+def test_a_reading_before_a_cut_is_the_same_reading_shifted_by_the_cut(off: float) -> None:
+    m, s, bend = prior(NOSE)
+    total = s**2 + 0.25
+    read = round(m - CUT_MM + off * total**0.5, 2)  # on the wood uncut there was less room
+    scores, learned = after(NOSE, f"reads: {read} ± 1{UNCUT}")
+    now = forecast(NOSE, scores)
+    mean = m + s**2 * (read + CUT_MM - m) / total
+    assert now.mean() == pytest.approx(mean, abs=0.05 * s + bend)
+    assert now.std() == pytest.approx((s**2 * 0.25 / total) ** 0.5, abs=0.05 * s + bend)
+    assert learned.against[0] == pytest.approx(off, abs=0.05)
+    uncut = made(parse(TEXT.replace("nose lower by: 4 mm", "nose lower by: 0 mm")).build)
+    then = forecast(NOSE, scores, uncut)
+    assert now.mean() - then.mean() == pytest.approx(CUT_MM, abs=0.05)
+
+
+def test_a_reading_before_a_cut_teaches_what_it_taught_then() -> None:
+    build = parse(TEXT.replace("nose lower by: 4 mm", "nose lower by: 0 mm")).build
+    lines = f"\ntest fit:\n  - probe: {NOSE}\n    reads: 14 ± 1\n"
+    read = build.model_copy(update={"test_fit": parse(f"{TEXT}{lines}").build.test_fit})
+    then = taught(read, models_as_read(read, made), draws(), 1)
+    now = after(NOSE, f"reads: 14 ± 1{UNCUT}")
+    assert np.array_equal(now[0], then[0])
+    assert now[1] == then[1]
+
+
+def test_readings_before_and_after_a_cut_are_weighed_together() -> None:
+    m, s, bend = prior(NOSE)
+    reads = round(m - CUT_MM + 2.0, 2), round(m + 1.0, 2)  # brought to now: 2 and 1 above
+    says = f"reads: {reads[0]} ± 1{UNCUT}", f"reads: {reads[1]} ± 2"
+    scores, _ = after(NOSE, *says)
+    weights = np.array([1 / s**2, 1 / 0.5**2, 1 / 1.0**2])
+    now = forecast(NOSE, scores)
+    mean = weights @ [m, reads[0] + CUT_MM, reads[1]] / weights.sum()
+    assert now.mean() == pytest.approx(mean, abs=0.05 * s + bend)
+    assert now.std() == pytest.approx(weights.sum() ** -0.5, abs=0.05 * s + bend)

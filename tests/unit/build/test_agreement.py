@@ -184,6 +184,45 @@ SEATS = "  seats:\n    left:\n"
             "      depths within: 1\n      nails:\n",
             "5th > depths within: found no row with a depth; expected rows, or no such key",
         ),
+        (
+            "nose lower by: 0, front shorter by: 0, left wall in by: 0, right wall in by: 0, scribe",
+            "nose lower by: 3.5, scribe",
+            (
+                'line 147, test fit > 1st > cut then > nose lower by: found "3.5"; expected at most'
+                ' what it is now, "0": no wood is put back, such as: 0'
+            ),
+        ),
+        (
+            "scribe deeper by: 0",
+            "scribed deeper by: 0",
+            (
+                'line 147, test fit > 1st > cut then: found the key "scribed deeper by"; expected'
+                " nose lower by | front shorter by | left wall in by | right wall in by | scribe"
+                " deeper by, such as: scribe deeper by"
+            ),
+        ),
+        (
+            "gear lever wide: 100",
+            "gear lever wide: 4 3/4 in",
+            (
+                'line 147, test fit > 1st > cut then > gear lever wide: found "4 3/4 in"; expected'
+                ' at most what it is now, "110": no wood is put back, such as: 110'
+            ),
+        ),
+        ("gear lever wide: 100", "gear lever wide: 0", 'found "0"; expected more than nothing'),
+        (
+            "gear lever wide: 100",
+            "handbrake wide: 100",
+            (
+                'line 147, test fit > 1st > cut then > handbrake wide: found "handbrake wide";'
+                " expected gear lever wide | gear lever long, such as: gear lever wide: 110"
+            ),
+        ),
+        (
+            "{probe: nose left, reads: 2 ± 0.5",
+            '{probe: "card at 220 behind and 90 left", reads: 2 ± 0.5',
+            "cut then: found a cut under a card; expected no such key: nothing is cut of a tunnel",
+        ),
         ("apart: 400", "apart: 0", 'nails > apart: found "0"; expected more than nothing'),
     ],
 )

@@ -112,6 +112,26 @@ def test_readings_at_free_places_teach_and_are_taken_back_to_the_byte(
     assert file.read_bytes() == before
 
 
+def test_a_cut_after_a_test_fit_keeps_it_true_and_is_taken_back_to_the_byte(
+    file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    steps = [file.read_bytes()]
+    out = run(capsys, "enter", str(file), "nose left: 5 ± 1")[1]
+    assert "hold for the wood as the file has it cut now" in " ".join(out.split())
+    assert "cut then: {nose lower by: 0 mm}" in " ".join(out.split())
+    steps.append(file.read_bytes())
+    assert run(capsys, "apply", str(file), "the whole console")[0] == 0
+    written = file.read_text("utf-8")
+    assert "    reads: 5 ± 1\n    cut then:\n      nose lower by: 0 mm\n" in written
+    assert "  trims:\n    nose lower by: " in written
+    out = run(capsys, "check", str(file))[1]
+    assert " 0 stop, 0 change, " in f" {' '.join(out.split())}"
+    assert "+ readings at the car " in " ".join(out.split())
+    for before in reversed(steps):
+        assert run(capsys, "undo", str(file))[0] == 0
+        assert file.read_bytes() == before
+
+
 def test_a_touch_that_goes_with_nothing_else_is_named(
     file: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

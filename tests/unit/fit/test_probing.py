@@ -32,7 +32,7 @@ def _learned(*readings: str) -> tuple[float, Taught]:
     )
     build, bare = parse(f"{TEXT}\ntest fit:\n{lines}").build, _bare()
     scores = sobol_scores(len(bare.ledger), scrambles=2, each=128, seed=1)
-    after, learned = taught(build, bare, scores, 1)
+    after, learned = taught(build, (bare,) * len(readings), scores, 1)
     assert learned is not None
     place = [gap.name for gap in bare.gaps].index("nose to dash")
     return float(bare.evaluate(after).values[:, place].std()), learned
