@@ -191,3 +191,15 @@ def test_readings_before_and_after_a_cut_are_weighed_together() -> None:
     mean = weights @ [m, reads[0] + CUT_MM, reads[1]] / weights.sum()
     assert now.mean() == pytest.approx(mean, abs=0.05 * s + bend)
     assert now.std() == pytest.approx(weights.sum() ** -0.5, abs=0.05 * s + bend)
+
+
+def test_each_reading_is_held_to_where_its_wood_stood() -> None:
+    # scribed 7 deeper the console stands 7 lower; another reading, of next to nothing, is of now
+    m, s, bend = prior(NOSE)
+    total, read = s**2 + 0.25, round(m - 7.0 + 1.0, 2)
+    says = f"reads: {read} ± 1\n    cut then: {{scribe deeper by: 0 mm}}"
+    scores, _ = after(NOSE, "reads: 20 ± 400", says)
+    now = forecast(NOSE, scores)
+    mean = m + s**2 * (read + 7.0 - m) / total
+    assert now.mean() == pytest.approx(mean, abs=0.05 * s + bend)
+    assert now.std() == pytest.approx((s**2 * 0.25 / total) ** 0.5, abs=0.05 * s + bend)
