@@ -14,8 +14,10 @@ from trimwright.fit.verdict import SCRAMBLES, ModelOf, Outcome, kept
 Floats = NDArray[np.float64]
 TRIAL_MM = 4.0  # amount at which a cut's effect on every gap is found
 ROUNDS = 4  # each evaluates the cuts made and seeks them again from there
+NEARLY = 0.01  # of the certainty that may be given up for less wood where no cut is enough
 NUDGE = 0.01  # most a round aims higher than the one before, where cuts fell short
 FINEST_MM = 0.01  # below what any tool can cut
+SPARINGS = 4  # amounts tried of each cut of a plan that falls short: none, then halfway
 RETREATS = 4  # halvings on the way back from cuts that leave no console with these gaps
 FEWEST_EFFECT = 0.02  # mm of gap per mm of cut below which a cut does nothing for a gap
 
@@ -132,7 +134,28 @@ class _Task:
                 break
             aim = min(aim + min(max(wanted - plan.reached.value, 0.0), NUDGE), 1.0)
             margins = self._counted(whole, self.found) - self.works @ amounts
-        return best if best.enough else replace(best, short=_why_short(best))
+        return best if best.enough else replace(task.spared(best), short=_why_short(best))
+
+    def spared(self, plan: Plan) -> Plan:
+        """Return a plan that falls short with each cut taken back as far as hardly matters.
+
+        The last hundredth of a certainty that is out of reach would take most of the wood.
+        """
+        floor = plan.reached.value - NEARLY
+        for cut, _ in sorted(plan.cuts, key=lambda one: -one[0].wood_mm * one[1]):
+            low, high, amount = 0.0, dict(plan.cuts)[cut], 0.0
+            for _ in range(SPARINGS):
+                amounts = {**dict(plan.cuts), cut: amount}
+                made = np.array([amounts.get(one, 0.0) for one in self.cuts])
+                other = self._made(made, plan.before)[0]
+                if other.reached.value >= floor:
+                    plan, high = other, amount
+                else:
+                    low = amount
+                amount = stepped(0.5 * (low + high), self.build.unit)
+                if not low < amount < high:
+                    break
+        return plan
 
     def _made(self, amounts: Floats, joint: Estimate) -> tuple[Plan, Floats]:
         """Return the plan of these cuts, evaluated with them made, and the margins it leaves."""
