@@ -11,6 +11,7 @@ without the cut, the variance the same. Readings before and after it weigh by 1 
 the prior by 1 / s^2, all brought to the wood as it is now.
 """
 
+import re
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -150,9 +151,13 @@ def test_what_touches_has_no_room() -> None:
     )
 
 
-# the nose has been cut 4 lower: nothing at the deck's second point 60 behind, all of it at its first
-# 70 ahead, and 80 of those 130 mm at 20 ahead
-NOSE, CUT_MM, UNCUT = PLACES[1], 4.0 * 80 / 130, "\n    cut then: {nose lower by: 0 mm}"
+# of what the nose has been cut lower there is nothing at the deck's second point 60 behind, all at its
+# first 70 ahead, and 80 of those 130 mm at 20 ahead
+LOWER = re.compile(r"nose lower by: ([\d.]+) mm")
+UNCUT_TEXT = LOWER.sub("nose lower by: 0 mm", TEXT)
+CUT_MM = float(LOWER.findall(TEXT)[0]) * 80 / 130
+DEEPER_MM = float(re.findall(r"deeper by: ([\d.]+) mm", TEXT)[0])
+NOSE, UNCUT = PLACES[1], "\n    cut then: {nose lower by: 0 mm}"
 
 
 @pytest.mark.parametrize("off", [-1.0, 0.4, 1.5])
@@ -166,13 +171,13 @@ def test_a_reading_before_a_cut_is_the_same_reading_shifted_by_the_cut(off: floa
     assert now.mean() == pytest.approx(mean, abs=0.05 * s + bend)
     assert now.std() == pytest.approx((s**2 * 0.25 / total) ** 0.5, abs=0.05 * s + bend)
     assert learned.against[0] == pytest.approx(off, abs=0.05)
-    uncut = made(parse(TEXT.replace("nose lower by: 4 mm", "nose lower by: 0 mm")).build)
+    uncut = made(parse(UNCUT_TEXT).build)
     then = forecast(NOSE, scores, uncut)
     assert now.mean() - then.mean() == pytest.approx(CUT_MM, abs=0.05)
 
 
 def test_a_reading_before_a_cut_teaches_what_it_taught_then() -> None:
-    build = parse(TEXT.replace("nose lower by: 4 mm", "nose lower by: 0 mm")).build
+    build = parse(UNCUT_TEXT).build
     lines = f"\ntest fit:\n  - probe: {NOSE}\n    reads: 14 ± 1\n"
     read = build.model_copy(update={"test_fit": parse(f"{TEXT}{lines}").build.test_fit})
     then = taught(read, models_as_read(read, made), draws(), 1)
@@ -194,12 +199,12 @@ def test_readings_before_and_after_a_cut_are_weighed_together() -> None:
 
 
 def test_each_reading_is_held_to_where_its_wood_stood() -> None:
-    # scribed 7 deeper the console stands 7 lower; another reading, of next to nothing, is of now
+    # scribed deeper the console stands as much lower; another reading, of next to nothing, is of now
     m, s, bend = prior(NOSE)
-    total, read = s**2 + 0.25, round(m - 7.0 + 1.0, 2)
+    total, read = s**2 + 0.25, round(m - DEEPER_MM + 1.0, 2)
     says = f"reads: {read} ± 1\n    cut then: {{scribe deeper by: 0 mm}}"
     scores, _ = after(NOSE, "reads: 20 ± 400", says)
     now = forecast(NOSE, scores)
-    mean = m + s**2 * (read + 7.0 - m) / total
+    mean = m + s**2 * (read + DEEPER_MM - m) / total
     assert now.mean() == pytest.approx(mean, abs=0.05 * s + bend)
     assert now.std() == pytest.approx((s**2 * 0.25 / total) ** 0.5, abs=0.05 * s + bend)
