@@ -18,7 +18,15 @@ NEEDED = (3, 11)
 ROOT = Path(__file__).resolve().parent
 DEMO = "examples/dunlin/first-measured.yaml"
 PAPER = "shop-paper"
+BENCH = "demo-bench"
+NEEDS = ("pyproject.toml", "constraints.txt", "hatch_build.py", "making/*.py")
+PAGE = ("web/*", "web/public/*", "web/src/**/*")  # built into the package when it is installed
 SEEN = ("*.py", "*.csv", "*.yaml", "*.typed")  # what a reinstall is for, below src
+LACKING = ("fonts not fetched", "page not built")  # what the build hook says it did without
+PROGRAMS = {  # Debian's package, and what needs it
+    "pdftoppm": ("poppler-utils", "the checks of printed paper"),
+    "chromium": ("chromium", "the checks of the page in a browser"),
+}
 STOPS = 1  # the exit code of a check that found something which stops the build
 REFUSED = 2
 
@@ -94,8 +102,10 @@ class Environment:
                 f"Could not make .trimwright-env: {last_line(done.stdout + done.stderr)}"
             )
 
-    def install(self, *arguments: str) -> None:
+    def install(self, *arguments: str) -> bool:
         """Let pip install into the environment, its record going to the log.
+
+        Returns whether all was there; what was not is said.
 
         Raises
         ------
@@ -116,9 +126,10 @@ class Environment:
         said = self.log.read_text("utf-8", errors="replace")
         if code != 0:
             raise SetupError(install_refusal(said))
-        for line in said.splitlines():
-            if "fonts not fetched" in line:
-                say(line.strip())
+        lacking = [line for line in said.splitlines() if any(one in line for one in LACKING)]
+        for line in lacking:
+            say(line.strip())
+        return not lacking
 
 
 def say(line: str) -> None:
@@ -163,11 +174,11 @@ def surroundings() -> "dict[str, str]":
 
 def digest(root: Path, *, source: bool) -> str:
     """Return a hash of the files that say what is to be installed; of the source too if asked."""
-    files = [root / name for name in ("pyproject.toml", "constraints.txt", "hatch_build.py")]
+    files = [path for kind in (*NEEDS, *PAGE) for path in root.glob(kind) if path.is_file()]
     if source:
-        files += sorted(path for kind in SEEN for path in (root / "src").rglob(kind))
+        files += [path for kind in SEEN for path in (root / "src").rglob(kind)]
     total = hashlib.sha256()
-    for file in files:
+    for file in sorted(files):
         content = file.read_bytes()
         total.update(f"{file.relative_to(root).as_posix()} {len(content)}\n".encode())
         total.update(content)
@@ -200,36 +211,43 @@ def set_up(environment: Environment, *, testing: bool) -> None:
     environment.stamp.unlink(missing_ok=True)
     say("Installing what is needed: a minute or two the first time")
     if in_place:
-        environment.install("-c", "constraints.txt", "-e", ".[test]")
+        whole = environment.install("-c", "constraints.txt", "-e", ".[test]")
     else:
-        environment.install("--upgrade", "--upgrade-strategy", "only-if-needed", ".")
+        whole = environment.install("--upgrade", "--upgrade-strategy", "only-if-needed", ".")
+    if not whole:
+        new["digest"] = "something was lacking: to be installed again"
     environment.stamp.write_text(json.dumps(new, indent=1) + "\n", "utf-8")
 
 
-def get_poppler(environment: Environment) -> None:
-    """See to it that `pdftoppm` is there: the checks of printed paper look at its pictures.
+def get_programs(environment: Environment) -> None:
+    """See to it that the programs are there which the checks use and Python packages lack.
 
     Raises
     ------
     SetupError
-        If it is missing and cannot be installed here.
+        If one is missing and cannot be installed here.
     """
-    if shutil.which("pdftoppm"):
+    missing = [name for name in PROGRAMS if not shutil.which(name)]
+    if not missing:
         return
+    wanted = "; ".join(
+        f"{name} (package {PROGRAMS[name][0]}) for {PROGRAMS[name][1]}" for name in missing
+    )
     apt = shutil.which("apt-get")
     if apt is None or not hasattr(os, "geteuid") or os.geteuid() != 0:
-        raise SetupError(
-            "pdftoppm is missing, which the checks of printed paper need: poppler-utils"
-        )
-    say("Installing poppler-utils, for the checks of printed paper")
+        raise SetupError(f"Missing here: {wanted}")
+    say(f"Installing {wanted}")
+    packages = [PROGRAMS[name][0] for name in missing]
     variables = {**surroundings(), "DEBIAN_FRONTEND": "noninteractive"}
+    install = ["install", "--yes", "--no-install-recommends", *packages]
     with environment.log.open("a", encoding="utf-8") as record:
-        for arguments in (["update"], ["install", "--yes", "poppler-utils"]):
+        for arguments in (["update"], install):
             subprocess.run(
                 [apt, *arguments], env=variables, stdout=record, stderr=record, check=False
             )
-    if not shutil.which("pdftoppm"):
-        raise SetupError("apt-get could not install poppler-utils, which the checks of paper need")
+    still = [name for name in missing if not shutil.which(name)]
+    if still:
+        raise SetupError(f"apt-get could not install {', '.join(still)}: {wanted}")
 
 
 def run(environment: Environment, program: str, *arguments: str) -> int:
@@ -253,8 +271,21 @@ def demo(environment: Environment) -> int:
     say("\nOpen these:")
     for paper in papers:
         say(f"  {shown(paper)}")
-    say(f"\nThe command for a build of your own:\n  {shown(environment.program('trimwright'))}")
+    trimwright = shown(environment.program("trimwright"))
+    say(f"\nThe command for a build of your own:\n  {trimwright}")
+    say(
+        f"\nTo put it right in a browser, on a copy of it:\n  {trimwright} open {bench(environment)}"
+    )
     return 0
+
+
+def bench(environment: Environment) -> str:
+    """Return the folder in which a copy of the example build can be worked on, made if need be."""
+    copy = environment.root / BENCH / Path(DEMO).name
+    if not copy.exists():
+        copy.parent.mkdir(exist_ok=True)
+        shutil.copyfile(environment.root / DEMO, copy)
+    return shown(copy.parent)
 
 
 def shown(path: Path) -> str:
@@ -268,12 +299,14 @@ def shown(path: Path) -> str:
 def test(environment: Environment) -> int:
     """Run every check in order, each to its end; pytest last, so that its count closes the run."""
     set_up(environment, testing=True)
-    get_poppler(environment)
+    get_programs(environment)
     steps = (
         ("ruff check", ("ruff", "check", ".")),
         ("ruff format --check", ("ruff", "format", "--check", ".")),
         ("mypy --strict", ("mypy",)),
         ("import-linter", ("lint-imports",)),
+        ("tsc --noEmit", ("python", "-m", "making", "tsc", "--noEmit")),
+        ("vitest", ("python", "-m", "making", "vitest", "run")),
         ("pytest", ("pytest", "-q", "-n", "2")),
     )
     failed = []

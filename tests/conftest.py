@@ -24,9 +24,11 @@ settings.load_profile("gate")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
-    """Let it be chosen how many invented builds are followed from remedy to remedy."""
+    """Let it be chosen how many invented builds are followed, and whether pictures are kept."""
     says = "how many invented builds are followed from remedy to remedy"
     parser.addoption("--walks", type=int, default=WALKS, help=says)
+    says = "keep the pictures taken of the page as those of the docs"
+    parser.addoption("--pictures", action="store_true", help=says)
 
 
 @pytest.fixture(scope="session")

@@ -3,14 +3,19 @@
 import ast
 import importlib
 import inspect
+import json
 import re
 import subprocess
 import sys
-from collections.abc import Iterator
+import tomllib
+from collections.abc import Iterable, Iterator
 from functools import cache
+from importlib import metadata
 from pathlib import Path
 
 import pytest
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
 
 from docs.pages import PAGES, UNSOURCED, stock_rows
 from start import DEMO
@@ -28,6 +33,8 @@ REGISTRIES = [
     for name in (("pypi", "org"), ("pythonhosted", "org"), ("npmjs", "org"), ("debian", "org"))
 ]
 MACHINE_PATH = re.compile(r"(?<![\w.<>-])/(?:tmp|root|home|work|opt|Users)/\w|\b[A-Z]:\\\w")
+INLINE_STYLE = re.compile(r"\bstyle=|\.style\b|<style")
+EXACT = re.compile(r"\d+\.\d+\.\d+")
 SILENCED = re.compile(r"\b(?:skip|skipif|skipTest|xfail|importorskip)\b")
 EXCEPTION = re.compile(r"# (?:noqa|type: ignore)")
 EXPLAINED = re.compile(r"# (?:noqa: [A-Z]+\d+(?:, [A-Z]+\d+)*|type: ignore\[[\w, -]+\]  #)\s+\S")
@@ -43,6 +50,8 @@ TEXT = {
     ".svg",
     ".html",
     ".css",
+    ".ts",
+    ".tsx",
     "",
 }
 
@@ -84,6 +93,12 @@ def lines() -> Iterator[tuple[str, str]]:
                 yield f"{path.relative_to(ROOT)}:{number}", line
 
 
+def page_files(*kinds: str) -> list[Path]:
+    """Return the files of the page's source of some kinds."""
+    found = [path for path in tracked() if path.relative_to(ROOT).parts[0] == "web"]
+    return [path for path in found if path.suffix in kinds]
+
+
 def calls(path: Path) -> Iterator[tuple[str, ast.Call]]:
     """Yield every call in a Python file, with what is called, as it is written."""
     for node in ast.walk(ast.parse(path.read_text("utf-8"))):
@@ -113,6 +128,70 @@ def test_modules_are_short() -> None:
         if (count := len(path.read_text("utf-8").splitlines())) > LONGEST_MODULE
     }
     assert long == {}
+
+
+def test_files_of_the_page_are_short() -> None:
+    long = {
+        str(path.relative_to(ROOT)): count
+        for path in page_files(".ts", ".tsx", ".css")
+        if path.name != "api.d.ts"  # made from the server's schema
+        and (count := len(path.read_text("utf-8").splitlines())) > LONGEST_MODULE
+    }
+    assert long == {}
+
+
+def test_the_page_carries_its_styles_in_its_style_sheets() -> None:
+    inline = [
+        f"{path.relative_to(ROOT)}:{number}"
+        for path in page_files(".ts", ".tsx", ".html")
+        for number, line in enumerate(path.read_text("utf-8").splitlines(), 1)
+        if INLINE_STYLE.search(line)  # the browser is told to leave those out
+    ]
+    assert inline == []
+
+
+def test_the_page_asks_for_exact_releases_from_no_named_place() -> None:
+    package = json.loads((ROOT / "web" / "package.json").read_text("utf-8"))
+    asked = {**package["dependencies"], **package["devDependencies"]}
+    assert [name for name, release in asked.items() if not EXACT.fullmatch(release)] == []
+    lock = json.loads((ROOT / "web" / "package-lock.json").read_text("utf-8"))["packages"]
+    assert {f"node_modules/{name}" for name in asked} <= set(lock)
+    assert [name for name, entry in lock.items() if {"resolved", "funding"} & set(entry)] == []
+    assert [name for name, entry in lock.items() if name and "integrity" not in entry] == []
+
+
+def test_nothing_that_is_built_is_kept() -> None:
+    built = {"node_modules", "fonts", "page"}
+    kept = [path.relative_to(ROOT) for path in tracked()]
+    assert [
+        str(path) for path in kept if path.parts[0] in ("src", "web") and built & set(path.parts)
+    ] == []
+
+
+def required(asked: Iterable[str]) -> set[str]:
+    """Return what is installed for some requirements, all the way down."""
+    found: set[str] = set()
+    waiting = [(one, "") for one in asked]
+    while waiting:
+        said, extra = waiting.pop()
+        wanted = Requirement(said)
+        name = canonicalize_name(wanted.name)
+        if wanted.marker is not None and not wanted.marker.evaluate({"extra": extra}):
+            continue
+        if name not in found or wanted.extras:
+            more = metadata.requires(name) or []
+            waiting += [(one, extra) for one in more for extra in ("", *wanted.extras)]
+        found.add(name)
+    return found
+
+
+def test_every_release_that_the_checks_run_with_is_written_down() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+    lines = (ROOT / "constraints.txt").read_text("utf-8").splitlines()
+    pinned = {canonicalize_name(line.split("==")[0]) for line in lines if "==" in line}
+    needed = required(project["dependencies"] + project["optional-dependencies"]["test"])
+    assert {"starlette", "greenlet"} <= needed  # what fastapi and playwright bring
+    assert needed - pinned == set()
 
 
 def test_the_readme_is_short() -> None:

@@ -5,6 +5,7 @@ In: the text of a build file. Out: a frozen `Build` with every figure in mm and 
 """
 
 from trimwright.build.assumed import Assumed, assumed
+from trimwright.build.beginning import First, beginning, filled_in, first_readings
 from trimwright.build.car import Car
 from trimwright.build.console import (
     AsBuilt,
@@ -20,12 +21,14 @@ from trimwright.build.console import (
     Width,
 )
 from trimwright.build.cut_then import CutThen, can_be_cut, cut_now, cut_then
+from trimwright.build.disk import fingerprint
 from trimwright.build.document import Document
 from trimwright.build.entry import Entry, Said, said
 from trimwright.build.fault import Fault, InputError
 from trimwright.build.handbook import describe
 from trimwright.build.history import ConflictError, History
 from trimwright.build.journal import Version
+from trimwright.build.layout import Field, layout
 from trimwright.build.load import Loaded, load, parse
 from trimwright.build.occupant import (
     BetweenSeats,
@@ -50,8 +53,9 @@ from trimwright.build.occupant import (
     Seats,
     ShaftPlace,
 )
-from trimwright.build.probe import CARD, Probe, ProbePlace, probe_place
+from trimwright.build.probe import CARD, Probe, ProbePlace, probe_edits, probe_place
 from trimwright.build.reading import Reading, figures_of, measured, readings, value
+from trimwright.build.source import MOST_BYTES
 from trimwright.build.splice import edited
 from trimwright.build.tunnel import (
     Bite,
@@ -71,9 +75,11 @@ from trimwright.build.tunnel import (
 )
 from trimwright.build.wanted import Cover, Covers, LeftAsIs, Wanted
 from trimwright.build.whole import Build
+from trimwright.build.written import changed, meet, met, written
 
 __all__ = [
     "CARD",
+    "MOST_BYTES",
     "AsBuilt",
     "Assumed",
     "BetweenSeats",
@@ -103,6 +109,8 @@ __all__ = [
     "EnginePlay",
     "Entry",
     "Fault",
+    "Field",
+    "First",
     "Fixing",
     "Handbrake",
     "History",
@@ -141,17 +149,27 @@ __all__ = [
     "Wanted",
     "Width",
     "assumed",
+    "beginning",
     "can_be_cut",
+    "changed",
     "cut_now",
     "cut_then",
     "describe",
     "edited",
     "figures_of",
+    "filled_in",
+    "fingerprint",
+    "first_readings",
+    "layout",
     "load",
     "measured",
+    "meet",
+    "met",
     "parse",
+    "probe_edits",
     "probe_place",
     "readings",
     "said",
     "value",
+    "written",
 ]

@@ -9,7 +9,6 @@ from trimwright.build.entry import Entry, said
 from trimwright.build.fault import Fault
 from trimwright.build.node import Path
 from trimwright.build.occupant import BODY_SHAPES, Body, Box, Outline
-from trimwright.build.reading import roles
 from trimwright.build.section_form import wrong_forms
 from trimwright.build.size import wrong_sizes
 from trimwright.build.stranger import Say, strangers
@@ -42,7 +41,7 @@ def disagreements(build: Build, where: Document) -> list[Fault]:
         key = entry.key if entry.WHOLE else said(entry, name).key
         return Fault(where.line(key), _path(key), found, expected, example)
 
-    faults = [*_nothing_measured(build), *_two_forms(build, say), *_ends(build, say)]
+    faults = [*_two_forms(build, say), *_ends(build, say)]
     faults += [*_order(build, say), *_bodies(build, say), *_marks(build, say)]
     faults += _one_name_each(build, say)
     if build.console:
@@ -58,19 +57,6 @@ def _path(key: str) -> Path:
 
 def _words(figure: Quantity) -> str:
     return f'"{figure.text}"'
-
-
-def _nothing_measured(build: Build) -> Iterator[Fault]:
-    """Refuse a build without any reading of the car."""
-    written = (
-        getattr(entry, name) is not None and name in entry.model_fields_set
-        for entry in entries(build.car)
-        for name, role in roles(type(entry))
-        if role.role == "measured"
-    )
-    if not any(written):
-        expected = "at least one reading under car"
-        yield Fault(1, ("car",), "no reading", expected, "carpet: {loose: 15 ± 1}")
 
 
 def _two_forms(build: Build, say: Say) -> Iterator[Fault]:

@@ -19,8 +19,8 @@ names; any other unit is written out: `3/4 in`, `1-1/2"`, `6 ft 2 in`, `12,5 mm`
 that is **chosen** carries none. Places say which way: `60 ahead`, `300 behind`, `80 left`,
 `40 right`, `20 up`. Write `#` and a space for a remark; put text in quotes if it holds `: ` or `#`.
 
-Only `build`, `unit` and one reading under `car` have to be there. What is not written is either
-assumed, and listed as assumed, or missing, and named as missing.
+Only `build` and `unit` have to be there. What is not written is either assumed, and listed as
+assumed, or missing, and named as missing.
 """
 
 

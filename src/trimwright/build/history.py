@@ -79,6 +79,13 @@ class History:
         version = state.versions[state.line[state.at]] if state.line else None
         return version if version and version.sha256 == fingerprint(self._bytes()) else None
 
+    def text_of(self, sha256: str) -> str | None:
+        """Return the text of a version by the beginning of its fingerprint; None if none is kept."""
+        for version in self._state().versions.values():
+            if version.sha256.startswith(sha256):
+                return kept(self.folder, version).decode("utf-8")
+        return None
+
     def save(self, text: str, says: str, *, read: str, stamp: str = "") -> Version:
         """Write a new version of the file.
 

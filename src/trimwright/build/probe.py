@@ -9,6 +9,7 @@ from trimwright.build.entry import Entry
 from trimwright.build.field import key, maybe
 from trimwright.build.form import Split
 from trimwright.build.kind import MeasuredLength
+from trimwright.findings import Edit
 from trimwright.quantities import Quantity, QuantityError, Unit, across, along, upward
 
 CARD = "card"  # a card gauge offered up to the tunnel is no edge of the console
@@ -103,3 +104,18 @@ def _said(part: str, unit: Unit) -> tuple[str, Quantity]:
             at_datum = part.lower().startswith(("datum", "the datum"))
             return name, read(f"at {part}" if at_datum else part, unit)
     return _WAYS[0][0], along(part, unit)
+
+
+def probe_edits(probe: str, said: str, number: int) -> tuple[Edit, Edit]:
+    """Return the edits that add a reading of the test fit: a figure, or 'touches' and what.
+
+    Examples
+    --------
+    >>> probe_edits("right wall at 420 behind", "touches the carpet", 0)[1].value
+    'the carpet'
+    """
+    base, word = ("test fit", number), said.strip()
+    if word.split()[0] == "touches":
+        what = word.removeprefix("touches").strip() or "it"
+        return Edit((*base, "probe"), probe.strip()), Edit((*base, "touches"), what)
+    return Edit((*base, "probe"), probe.strip()), Edit((*base, "reads"), word)

@@ -7,6 +7,6 @@ remedies are made here; every figure comes from the rooms below.
 from trimwright.checks.all_rules import all_findings
 from trimwright.checks.all_together import cuts_told
 from trimwright.checks.figure import amount
-from trimwright.checks.tried_in_car import told
+from trimwright.checks.tried_in_car import not_there_told, told
 
-__all__ = ["all_findings", "amount", "cuts_told", "told"]
+__all__ = ["all_findings", "amount", "cuts_told", "not_there_told", "told"]

@@ -2,7 +2,7 @@
 
 from trimwright.cabin import Cabin
 from trimwright.findings import Finding
-from trimwright.fit import Taught
+from trimwright.fit import NotThere, Taught
 
 LIMIT = 3.3  # standardised surprise; one honest reading in a thousand exceeds 3.29
 
@@ -66,3 +66,13 @@ def told(learned: Taught) -> str:
             " what it hangs on; one of them is wrong."
         )
     return f"{len(learned.names)} readings at the car agree with what was measured before."
+
+
+def not_there_told(probe: str, what: NotThere) -> str:
+    """Return why a probe means nothing of this build, and how one is named."""
+    return (
+        f'found "{probe}": {what.says}; expected words of one gap, such as: nose left; of an edge'
+        " and a place along it, such as: left wall daylight at 420 behind; or of a card gauge, such"
+        " as: card at 220 behind and 90 left"
+        + (f"\nthere is: {'; '.join(what.known)}" if what.known else "")
+    )

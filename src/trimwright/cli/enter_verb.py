@@ -2,9 +2,9 @@
 
 import argparse
 
-from trimwright.build import History, edited, load, parse
+from trimwright.build import History, edited, load, parse, probe_edits
 from trimwright.cabin import cabin
-from trimwright.checks import cuts_told, told
+from trimwright.checks import cuts_told, not_there_told, told
 from trimwright.cli.progress import progress
 from trimwright.cli.terminal import RefusedError, say, wrapped
 from trimwright.findings import Edit
@@ -33,12 +33,7 @@ def run(asked: argparse.Namespace) -> int:
     for probe in build.test_fit[first:]:
         meant = probed(probe, before.model)
         if isinstance(meant, NotThere):
-            raise RefusedError(
-                f'found "{probe.probe}": {meant.says}; expected words of one gap, such as: nose'
-                " left; of an edge and a place along it, such as: left wall daylight at 420"
-                " behind; or of a card gauge, such as: card at 220 behind and 90 left"
-                + (f"\nthere is: {'; '.join(meant.known)}" if meant.known else "")
-            )
+            raise RefusedError(not_there_told(probe.probe, meant))
     History(asked.file).save(text, f"Test fit: {', '.join(asked.readings)}", read=loaded.text)
     with progress("weighing all doubts with these readings"):
         after = cabin(build)
@@ -60,12 +55,7 @@ def _edits(reading: str, number: int) -> tuple[Edit, ...]:
         raise RefusedError(
             f'found "{reading}"; expected a probe and what it read, such as: "nose left: 2"'
         )
-    base = ("test fit", number)
-    word = said.strip()
-    if word.split()[0] == "touches":
-        what = word.removeprefix("touches").strip() or "it"
-        return (Edit((*base, "probe"), name.strip()), Edit((*base, "touches"), what))
-    return (Edit((*base, "probe"), name.strip()), Edit((*base, "reads"), word))
+    return probe_edits(name, said, number)
 
 
 def _cuts(plan: Plan | None, unit: Unit) -> str:

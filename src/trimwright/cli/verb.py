@@ -23,6 +23,7 @@ VERBS: dict[str, str] = {
     "enter": "write readings of a test fit into the file",
     "print": "write the shop paper into a folder",
     "figures": "print computed figures by name",
+    "open": "open the bench in the browser, on a build or a folder of builds",
 }
 
 
@@ -72,6 +73,10 @@ def _parser() -> argparse.ArgumentParser:
     made["print"].add_argument("--into", type=Path, default=Path("shop-paper"), metavar="FOLDER")
     made["print"].add_argument("--on", choices=("a4", "letter"), default="a4", help="paper size")
     made["print"].add_argument("--only", default="", metavar="SHEET", help="one sheet, by its name")
+    made["open"].add_argument("--port", type=int, default=0, help="0, as it comes, if left out")
+    made["open"].add_argument(
+        "--no-browser", dest="browser", action="store_false", help="only print the address"
+    )
     made["figures"].add_argument("name", nargs="?", default="", help="a name or the start of one")
     made["figures"].add_argument("--json", action="store_true", help="as JSON")
     return parser

@@ -26,7 +26,14 @@ from trimwright.drawing.element import (
     Text,
 )
 from trimwright.drawing.extent import Extent, Overlap, overlaps, text_extents
-from trimwright.drawing.face import fonts_used, text_corners, text_width, unprintable
+from trimwright.drawing.face import (
+    folder_of_fonts,
+    fonts_used,
+    printed,
+    text_corners,
+    text_width,
+    unprintable,
+)
 from trimwright.drawing.flat import flat, outline
 from trimwright.drawing.frame_line import frame, frame_box, zone
 from trimwright.drawing.gap_tag import GapReading, Grade, feeler, gap_tag, shoulder_mm
@@ -97,6 +104,7 @@ __all__ = [
     "feeler",
     "first_angle_symbol",
     "flat",
+    "folder_of_fonts",
     "fonts_used",
     "frame",
     "frame_box",
@@ -111,6 +119,7 @@ __all__ = [
     "pdf",
     "pdfs",
     "points_of",
+    "printed",
     "reassembled",
     "registration_mark",
     "row_height",

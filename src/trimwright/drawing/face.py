@@ -50,6 +50,11 @@ FONT_ONLY = {
 UNPRINTABLE = "?"
 
 
+def folder_of_fonts() -> FilePath:
+    """Return the folder of the package's font files; it may hold none."""
+    return FOLDER
+
+
 def fonts_used() -> dict[FaceName, str]:
     """Return by face the font that papers are set in: a file of the package or a PDF stand-in."""
     found = font_files()

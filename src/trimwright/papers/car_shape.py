@@ -25,6 +25,7 @@ from trimwright.papers.view_sheet import hull
 from trimwright.parts import Carcass
 
 Floats = NDArray[np.float64]
+ALONG, ACROSS = 0, 1  # axes of the car
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -85,8 +86,11 @@ def rest_of(cabin: Cabin) -> Rest:
     return Rest(float(edges[:, 0].min()), pose.nose_tight_mm, pose.tight[1])
 
 
-def sliced(carcass: Carcass, x_mm: float, rest: Rest) -> tuple[Floats, ...]:
-    """Return the wood that a plane across the car cuts, as areas across and up (n, 2) [mm].
+def sliced(carcass: Carcass, place_mm: float, rest: Rest, axis: int = ALONG) -> tuple[Floats, ...]:
+    """Return the wood that a plane cuts, as areas in the plane (n, 2) [mm].
+
+    The plane is square to the car's `axis`: 0, along the car, gives areas across and up; 1,
+    across it, areas along and up.
 
     Exact for the convex pieces that a carcass is made of; pieces that touch are one area.
     """
@@ -94,23 +98,24 @@ def sliced(carcass: Carcass, x_mm: float, rest: Rest) -> tuple[Floats, ...]:
 
     found = []
     for _, pieces in carcass.convex_pieces():
-        near = (pieces[..., 0].min(axis=1) <= x_mm) & (pieces[..., 0].max(axis=1) >= x_mm)
+        reach = pieces[..., axis]
+        near = (reach.min(axis=1) <= place_mm) & (reach.max(axis=1) >= place_mm)
         for piece in pieces[near]:
-            ring = _cut(rest.placed(piece), x_mm)
+            ring = cut_through(rest.placed(piece), place_mm, axis)
             if len(ring) > 2:  # noqa: PLR2004  an area
                 found.append(Polygon(ring).buffer(0.01, join_style="mitre"))
     whole = [one for one in get_parts(unary_union(found)) if isinstance(one, Polygon)]
     return tuple(np.array(one.exterior.coords[:-1]) for one in whole)
 
 
-def _cut(piece: Floats, x_mm: float) -> Floats:
+def cut_through(piece: Floats, place_mm: float, axis: int = ALONG) -> Floats:
     """Return the hull of where lines between a convex piece's corners pass a plane, (n, 2)."""
     first, second = np.triu_indices(len(piece), 1)
     a, b = piece[first], piece[second]
-    side_a, side_b = a[:, 0] - x_mm, b[:, 0] - x_mm
+    side_a, side_b = a[:, axis] - place_mm, b[:, axis] - place_mm
     crosses = side_a * side_b < 0
     share = side_a[crosses] / (side_a[crosses] - side_b[crosses])
     met = a[crosses] + share[:, None] * (b[crosses] - a[crosses])
-    on = piece[np.abs(piece[:, 0] - x_mm) < 1e-6]  # noqa: PLR2004  corners in the plane
-    points = np.concatenate([met, on])[:, 1:]
+    on = piece[np.abs(piece[:, axis] - place_mm) < 1e-6]  # noqa: PLR2004  corners in the plane
+    points = np.delete(np.concatenate([met, on]), axis, axis=1)
     return hull(points) if len(points) else points

@@ -24,7 +24,7 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
     carcass = cabin.carcass
     if carcass is None or not carcass.panels:
         return ()
-    longest = max(max(_size(panel)) for panel in carcass.panels)
+    longest = max(max(size_of(panel)) for panel in carcass.panels)
     rows = tuple(_row(cabin, panel, PICTURE_MM / longest) for panel in carcass.panels)
     words = (
         f"Sizes are over all, on the larger face, before any trim. Bare carcass"
@@ -35,19 +35,23 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
     return tabled(size, ("Cut list", "console", "cut list"), words, COLUMNS, rows)
 
 
-def _size(panel: Panel) -> tuple[float, float]:
+def size_of(panel: Panel) -> tuple[float, float]:
     """Return a panel's length and width over both faces [mm]."""
     points = (*panel.outer, *panel.inner)
     u, v = [p[0] for p in points], [p[1] for p in points]
     return max(u) - min(u), max(v) - min(v)
 
 
+def edges_of(panel: Panel) -> str:
+    """Return what a panel's edges are in words: square, or the bevels they have."""
+    bevels = sorted({round(e.bevel_deg, 1) for e in panel.edges if e.bevel_deg > SQUARE_DEG})
+    return "square" if not bevels else "bevels " + ", ".join(shown_angle(b) for b in bevels)
+
+
 def _row(cabin: Cabin, panel: Panel, scale: float) -> Row:
     """Return one piece."""
     unit = cabin.build.unit
-    long, wide = _size(panel)
-    bevels = sorted({round(e.bevel_deg, 1) for e in panel.edges if e.bevel_deg > SQUARE_DEG})
-    edges = "square" if not bevels else "bevels " + ", ".join(shown_angle(b) for b in bevels)
+    long, wide = size_of(panel)
     picture, high = _silhouette(panel, scale)
     thick = shown_with_unit(panel.thickness, unit, step="fine")
     cells = (
@@ -55,7 +59,7 @@ def _row(cabin: Cabin, panel: Panel, scale: float) -> Row:
         panel.name,
         f"{shown(long, unit, 'up')} x {shown_with_unit(wide, unit, 'up')}",
         f"{panel.material} {thick}, grain {panel.grain}",
-        edges,
+        edges_of(panel),
         "",
     )
     return Row(cells, picture, (long * scale, high))

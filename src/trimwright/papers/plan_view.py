@@ -67,7 +67,7 @@ def _console(sheet: ViewSheet, cabin: Cabin, carcass: Carcass) -> None:
             for side in ("left", "right")
         )
         a, b = np.array([x, -left]), np.array([x, right])
-        sheet.measure(a, b, off, shown(left + right, unit))
+        sheet.measure(a, b, off, shown(left + right, unit), ("console", "width"))
 
 
 def _beside(sheet: ViewSheet, car: CarShape) -> None:

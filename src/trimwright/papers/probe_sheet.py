@@ -177,25 +177,25 @@ def rings(places: list[tuple[Point, str]], y: float) -> list[Element]:
 def _free_row(letter: str, one: WorthProbing, unit: Unit) -> Row:
     """Return one free place: its words, what to probe with, what to expect, what it settles."""
     expected = f"{shown(one.low, unit)} to {shown_with_unit(one.high, unit)}"
-    probe = _probe((one.low + one.high) / 2)
+    probe = probe_tool((one.low + one.high) / 2)
     return Row((letter, one.words, probe, expected, one.settles, ""))
 
 
 def _row(number: int, one: GapOutcome, unit: Unit) -> Row:
     """Return one probe: its place, what to probe with, and what the model expects on bare wood."""
-    where = "" if one.at is None else _where(one.at, unit)
+    where = "" if one.at is None else whereabouts(one.at, unit)
     expected = f"{shown(one.low, unit)} to {shown_with_unit(one.high, unit)}"
-    return Row((str(number), one.gap.name, where, _probe(one.nominal), expected, ""))
+    return Row((str(number), one.gap.name, where, probe_tool(one.nominal), expected, ""))
 
 
-def _where(at: tuple[float, float, float], unit: Unit) -> str:
+def whereabouts(at: tuple[float, float, float], unit: Unit) -> str:
     """Return a place in the car in words."""
     side = "middle" if abs(at[1]) < 1.0 else ("left" if at[1] < 0 else "right")  # mm
     off = "" if side == "middle" else f"{shown_with_unit(abs(at[1]), unit)} "
     return f"{place_along(at[0], unit)}, {off}{side}, {shown_with_unit(at[2], unit)} up"
 
 
-def _probe(gap_mm: float) -> str:
+def probe_tool(gap_mm: float) -> str:
     """Return what to probe a gap with."""
     if gap_mm < CLOSE_MM:
         return "folded card, or clay that is pressed flat"

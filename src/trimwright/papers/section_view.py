@@ -84,13 +84,15 @@ def _covers(sheet: ViewSheet, cabin: Cabin, carcass: Carcass, rest: Rest, x_mm: 
         )
         for side in ("left", "right")
     }
-    ring = []
+    ring, wood = [], []
     for side, sign in (("left", -1.0), ("right", 1.0)):
         z = np.array([lows[side], top])
-        y = carcass.outer_half_width(np.full(2, x_mm), z, "left" if sign < 0 else "right") + wall
-        corners = np.stack([sign * y, z + up + np.array([0.0, deck])], -1)
+        y = carcass.outer_half_width(np.full(2, x_mm), z, "left" if sign < 0 else "right")
+        corners = np.stack([sign * (y + wall), z + up + np.array([0.0, deck])], -1)
         ring.append(corners if sign < 0 else corners[::-1])
-    sheet.line(np.concatenate(ring), "thin")
+        bare = np.stack([sign * y, z + up], -1)
+        wood.append(bare if sign < 0 else bare[::-1])
+    sheet.cover(np.concatenate(ring), np.concatenate(wood))
 
 
 def _measures(sheet: ViewSheet, cabin: Cabin, carcass: Carcass, rest: Rest, x_mm: float) -> None:
@@ -102,8 +104,10 @@ def _measures(sheet: ViewSheet, cabin: Cabin, carcass: Carcass, rest: Rest, x_mm
         float(carcass.outer_half_width(np.array([x_mm]), np.array([top]), side)[0])
         for side in ("left", "right")
     )
-    sheet.measure(np.array([-left, up]), np.array([right, up]), 9.0, shown(left + right, unit))
-    sheet.measure(np.array([-left, 0.0]), np.array([-left, up]), 9.0, shown(up, unit))
+    wide, high = shown(left + right, unit), shown(up, unit)
+    corner = np.array([-left, up])
+    sheet.measure(corner, np.array([right, up]), 9.0, wide, ("console", "width"))
+    sheet.measure(np.array([-left, 0.0]), corner, 9.0, high, ("console", "deck height"))
 
 
 def _beside(sheet: ViewSheet, car: CarShape, x_mm: float) -> None:

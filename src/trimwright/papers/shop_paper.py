@@ -1,39 +1,82 @@
-"""Shop paper as files in a folder: a PDF a sheet, a plotter page, and a DXF and SVG a panel."""
+"""Shop paper as files in a folder: a PDF a sheet, lists, a plotter page, a DXF and SVG a panel."""
 
 import re
 from pathlib import Path
 
+from trimwright.build import Version
 from trimwright.cabin import Cabin
 from trimwright.drawing import Document, Page, Size, dxf, pdf, pdfs, svg
 from trimwright.findings import Finding
+from trimwright.papers.build_book import build_book
+from trimwright.papers.csv_list import cut_list_csv, findings_csv
 from trimwright.papers.packet import SHEETS, packet
 from trimwright.papers.panel_drawing import panel_drawing
 from trimwright.papers.plotter import plotter
+from trimwright.parts import Panel
+
+BOOK, BOOK_FILE = "book", "book.pdf"
+
+
+def listed(cabin: Cabin, documents: dict[str, Document]) -> tuple[str, ...]:
+    """Return the names of all files of a build in the order of the work, drawing none."""
+    names = [*_sheet_files(documents)]
+    names += ["packet.pdf"] if documents else []
+    names += [BOOK_FILE, "findings.csv"]
+    panels = _panels(cabin)
+    if panels:
+        names += ["cut-list.csv", "plotter.pdf"]
+    for name in panels:
+        names += [f"panels/{name}.dxf", f"panels/{name}.svg"]
+    return tuple(names)
 
 
 def files(
-    cabin: Cabin, findings: tuple[Finding, ...], size: Size, only: str = ""
+    cabin: Cabin,
+    findings: tuple[Finding, ...],
+    documents: dict[str, Document],
+    size: Size,
+    versions: tuple[Version, ...],
 ) -> dict[str, bytes]:
-    """Return the files by name, in the order of the work; the same build gives the same bytes."""
-    documents = packet(cabin, findings, size, only)
-    order = list(SHEETS)
-    sheets = {f"{order.index(name) + 1}-{name}.pdf": one for name, one in documents.items()}
-    if documents and not only:
+    """Return all files by name; the same build with the same history gives the same bytes.
+
+    Parameters
+    ----------
+    cabin, findings, size
+        As the documents were made from.
+    documents : dict of str to Document
+        The packet.
+    versions : tuple of Version
+        The history, for the build book.
+    """
+    sheets = _sheet_files(documents)
+    if documents:
         whole = tuple(page for document in documents.values() for page in document.pages)
         sheets["packet.pdf"] = Document(whole, cabin.build.name, "")
     made = pdfs(sheets)
-    if only:
-        return made
-    carcass = cabin.carcass
-    if carcass is not None and carcass.panels:
+    made[BOOK_FILE] = build_book(cabin, findings, size, versions)
+    made["findings.csv"] = findings_csv(cabin, findings)
+    panels = _panels(cabin)
+    if panels:
+        made["cut-list.csv"] = cut_list_csv(cabin)
         made["plotter.pdf"] = pdf(plotter(cabin))
-        names = file_names(tuple(panel.name for panel in carcass.panels))
-        for panel, name in zip(carcass.panels, names, strict=True):
-            drawing = panel_drawing(cabin, panel)
-            made[f"panels/{name}.dxf"] = dxf(drawing)
-            page = Page((drawing.width_mm, drawing.height_mm), drawing, panel.name)
-            made[f"panels/{name}.svg"] = svg(page).encode()
+    for name, panel in panels.items():
+        drawing = panel_drawing(cabin, panel)
+        made[f"panels/{name}.dxf"] = dxf(drawing)
+        page = Page((drawing.width_mm, drawing.height_mm), drawing, panel.name)
+        made[f"panels/{name}.svg"] = svg(page).encode()
     return made
+
+
+def _sheet_files(documents: dict[str, Document]) -> dict[str, Document]:
+    """Return the sheets by the names of their files."""
+    order = list(SHEETS)
+    return {f"{order.index(name) + 1}-{name}.pdf": one for name, one in documents.items()}
+
+
+def _panels(cabin: Cabin) -> dict[str, Panel]:
+    """Return the panels by the names of their files; none where there is no console."""
+    panels = cabin.carcass.panels if cabin.carcass else ()
+    return dict(zip(file_names(tuple(one.name for one in panels)), panels, strict=True))
 
 
 def file_names(names: tuple[str, ...]) -> tuple[str, ...]:
@@ -56,11 +99,25 @@ def file_names(names: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def write(
-    cabin: Cabin, findings: tuple[Finding, ...], folder: Path, size: Size, only: str = ""
+    cabin: Cabin,
+    findings: tuple[Finding, ...],
+    folder: Path,
+    size: Size,
+    only: str = "",
+    versions: tuple[Version, ...] = (),
 ) -> tuple[Path, ...]:
-    """Write the shop paper into a folder and return the files' paths in order."""
+    """Write the shop paper, or one sheet or the book of it, into a folder; return the paths."""
     paths = []
-    for name, content in files(cabin, findings, size, only).items():
+    if only == BOOK:
+        made = {BOOK_FILE: build_book(cabin, findings, size, versions)}
+    else:
+        documents = packet(cabin, findings, size, only)
+        made = (
+            pdfs(_sheet_files(documents))
+            if only
+            else files(cabin, findings, documents, size, versions)
+        )
+    for name, content in made.items():
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(content)

@@ -5,17 +5,16 @@ from numpy.typing import NDArray
 
 from trimwright.cabin import Cabin
 from trimwright.car import Tunnel
-from trimwright.drawing import Circle, PenName, Text, datum_tick
+from trimwright.drawing import Circle, PenName
 from trimwright.papers.bolt_place import bolt_places
 from trimwright.papers.car_shape import CarShape, Rest
-from trimwright.papers.note import Note
-from trimwright.papers.piece import layered
-from trimwright.papers.view_sheet import ViewSheet, capsule, hull
+from trimwright.papers.view_sheet import FieldPath, ViewSheet, capsule, hull
 from trimwright.papers.wording import place_along
 from trimwright.parts import Carcass, cover_stack
 from trimwright.quantities import shown
 
 Floats = NDArray[np.float64]
+ZONES_ALONG, ZONES_DOWN = 6, 4
 ZONE_UP_MM, ZONE_STEP_MM = 60.0, 80.0  # zones of the findings: rows of 80 mm, from above the deck
 FOOT_MM, DIM_MM = 4.5, 5.0  # from the foot to the first dimension, from one to the next
 BOLT_MM = 25.0  # of a bolt's middle line, above and below the metal
@@ -81,9 +80,7 @@ def _ground(sheet: ViewSheet, cabin: Cabin, car: CarShape) -> None:
         sheet.line(np.stack([x, loose], -1), "thin")
         sheet.label(float(x[70]), float(loose[70]) + 4.0, "carpet, loose")
     sheet.label(float(x[60]), float(top[60]) - 12.0, "top of the bare tunnel")
-    lines, words = layered(datum_tick(sheet.at(0.0, float(skin.top(0.0)[0]))), "datum")
-    sheet.lines += lines
-    sheet.notes += [Note((word,)) for word in words]
+    sheet.datum(0.0, float(skin.top(0.0)[0]))
 
 
 def _bolts(sheet: ViewSheet, cabin: Cabin, skin: Tunnel) -> None:
@@ -130,16 +127,21 @@ def _measures(sheet: ViewSheet, cabin: Cabin, rest: Rest) -> None:
     points = carcass.shape.deck.points
     (x0, z0), (x1, z1) = points[0], points[-1]
     low = min(float(edge.outer[:, 2].min()) for edge in carcass.lower_edges)
-    places = {x0, x1, *(one.at.value for one in console.bulkheads)}
+    places: dict[float, FieldPath] = {
+        one.at.value: ("console", "bulkheads", k, "at") for k, one in enumerate(console.bulkheads)
+    }
+    places |= {x0: ("console", "from"), x1: ("console", "to")}
     for sign in (-1.0, 1.0):
         # the ends first: they must have their figure
         sided = sorted((p for p in places if p * sign > 1.0), key=lambda p: (p not in (x0, x1), p))
         for row, place in enumerate(sorted(sided[:MOST_ROWS], key=abs)):
             a, b = np.array([min(place, 0.0), low]), np.array([max(place, 0.0), low])
-            sheet.measure(a, b, -FOOT_MM - DIM_MM * row, shown(abs(place), unit))
-    for x, z, off in ((x0, z0, 6.0), (x1, z1, -4.0)):
+            words = shown(abs(place), unit)
+            sheet.measure(a, b, -FOOT_MM - DIM_MM * row, words, places[place])
+    for x, z, off, k in ((x0, z0, 6.0, 0), (x1, z1, -4.0, len(console.deck) - 1)):
         up = z + float(rest.up(np.array([x]))[0])
-        sheet.measure(np.array([x, 0.0]), np.array([x, up]), off, shown(up, unit))
+        foot, head = np.array([x, 0.0]), np.array([x, up])
+        sheet.measure(foot, head, off, shown(up, unit), ("console", "deck", k, "height"))
 
 
 def _zones(sheet: ViewSheet, cabin: Cabin, car: CarShape) -> None:
@@ -150,19 +152,11 @@ def _zones(sheet: ViewSheet, cabin: Cabin, car: CarShape) -> None:
     start, end = console.start.value, console.end.value
     top = max(point.height.value for point in console.deck) + ZONE_UP_MM
     high = extent(cabin, car)[3]
-    step = (end - start) / 6
-    for k in range(7):
-        x = start + k * step
-        sheet.line(np.array([[x, high - 2.0], [x, high - 12.0]]), "thin")
-        if k < 6:  # noqa: PLR2004  seven lines part six zones
-            at = sheet.at(x + step / 2, high - 12.0)
-            sheet.notes.insert(0, Note((Text(at, str(k + 1), 2.6, anchor="middle"),), firm=True))
-    for k, letter in enumerate("ABCD"):
-        z = top - k * ZONE_STEP_MM
-        off = sheet.scale * 7.0  # clear of the height at the rear end
-        sheet.line(np.array([[end + off, z], [end + off + sheet.scale, z]]), "thin")
-        at = sheet.at(end + off + sheet.scale / 2, z - ZONE_STEP_MM / 2)
-        sheet.notes.insert(0, Note((Text(at, letter, 2.6, anchor="middle"),), firm=True))
+    sheet.zones(
+        np.linspace(start, end, ZONES_ALONG + 1),
+        np.linspace(top, top - ZONES_DOWN * ZONE_STEP_MM, ZONES_DOWN + 1),
+        high,
+    )
 
 
 def _beside(sheet: ViewSheet, car: CarShape) -> None:

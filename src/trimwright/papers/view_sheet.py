@@ -1,15 +1,28 @@
 """A view to scale as it grows: true millimetres in, page millimetres out."""
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.drawing import Circle, Fill, HatchName, Line, PenName, Point, Setting, dimension
+from trimwright.drawing import (
+    Circle,
+    Fill,
+    HatchName,
+    Line,
+    PenName,
+    Point,
+    Setting,
+    Text,
+    datum_tick,
+    dimension,
+)
 from trimwright.papers.note import Note, note
 from trimwright.papers.piece import Shape, layered
 
 Floats = NDArray[np.float64]
+FieldPath = tuple[str | int, ...]
 LABEL = Setting(2.6)
 CROSS_MM = 2.0  # half of a cross on the page
 SCALES = (1.0, 2.0, 2.5, 5.0, 10.0, 20.0)  # 1 to this [ISO 5455, table 1]
@@ -73,8 +86,42 @@ class ViewSheet:
             self.lines.append(Line(tuple((float(a), float(b)) for a, b in ends), "thin"))
         self.label(*place, words, 24.0)
 
-    def measure(self, a: Floats, b: Floats, offset_mm: float, words: str) -> None:
-        """Draw a dimension between two places, `offset_mm` away on the page."""
+    def cover(self, outer: Floats, inner: Floats) -> None:  # noqa: ARG002  the wood has its own line
+        """Draw a cover by its outside (n, 2); `inner` is the wood's face under it (m, 2)."""
+        self.line(outer, "thin")
+
+    def datum(self, across: float, up: float) -> None:
+        """Mark where all places are taken from."""
+        lines, words = layered(datum_tick(self.at(across, up)), "datum")
+        self.lines += lines
+        self.notes += [Note((word,)) for word in words]
+
+    def zones(self, along: Floats, down: Floats, high_mm: float) -> None:
+        """Draw the zones that findings name: 1, 2 .. along under `high_mm`, A, B .. at the rear."""
+        for k, x in enumerate(along):
+            self.line(np.array([[x, high_mm - 2.0], [x, high_mm - 12.0]]), "thin")
+            if k:
+                at = self.at((along[k - 1] + x) / 2, high_mm - 12.0)
+                self.notes.insert(0, Note((Text(at, str(k), 2.6, anchor="middle"),), firm=True))
+        left = float(along[-1]) + self.scale * 7.0  # clear of the height at the rear end
+        for k, (z, next_z) in enumerate(pairwise(down)):
+            self.line(np.array([[left, z], [left + self.scale, z]]), "thin")
+            at = self.at(left + self.scale / 2, (z + next_z) / 2)
+            words = Text(at, chr(ord("A") + k), 2.6, anchor="middle")
+            self.notes.insert(0, Note((words,), firm=True))
+
+    def measure(
+        self,
+        a: Floats,
+        b: Floats,
+        offset_mm: float,
+        words: str,
+        path: FieldPath = (),  # noqa: ARG002  paper cannot be typed over
+    ) -> None:
+        """Draw a dimension between two places, `offset_mm` away on the page.
+
+        `path` names the field of the build that the figure is, if it is one.
+        """
         drawn = dimension(self.at(*a), self.at(*b), offset_mm, words, 2.6)
         lines, texts = layered(drawn, "dimension")
         self.lines += lines

@@ -3,6 +3,7 @@
 import ast
 import doctest
 import importlib.util
+import os
 import shutil
 import subprocess
 import sys
@@ -14,6 +15,15 @@ import pytest
 import start
 from start import Environment, SetupError
 
+NEEDED = (
+    "pyproject.toml",
+    "constraints.txt",
+    "hatch_build.py",
+    "making/page.py",
+    "web/package-lock.json",
+    "web/src/slip/slip.tsx",
+)
+
 
 class Recorded(Environment):
     """An environment in which nothing is installed, but which remembers what was asked."""
@@ -22,6 +32,7 @@ class Recorded(Environment):
         super().__init__(root)
         self.asked: list[str] = []
         self.broken = False
+        self.whole = True
 
     def make(self) -> None:
         """Make nothing but the Python that would be there."""
@@ -29,11 +40,12 @@ class Recorded(Environment):
         self.program("python").parent.mkdir(parents=True, exist_ok=True)
         self.program("python").touch()
 
-    def install(self, *arguments: str) -> None:
+    def install(self, *arguments: str) -> bool:
         """Remember what would be installed, or fail as without a network."""
         self.asked.append(arguments[-1])
         if self.broken:
             raise SetupError("no network")
+        return self.whole
 
     def asked_since(self) -> list[str]:
         """Return what was asked since the last call."""
@@ -44,7 +56,7 @@ class Recorded(Environment):
 @pytest.fixture
 def project(tmp_path: Path) -> Path:
     """Return a project of a few files."""
-    for name in ("pyproject.toml", "constraints.txt", "hatch_build.py", "src/trimwright/room.py"):
+    for name in (*NEEDED, "src/trimwright/room.py", start.DEMO):
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / name).write_text("1\n")
     return tmp_path
@@ -132,13 +144,44 @@ def test_tests_run_on_the_source_in_place(recorded: Recorded) -> None:
     assert recorded.asked_since() == []
 
 
-@pytest.mark.parametrize("name", ["pyproject.toml", "constraints.txt", "hatch_build.py"])
+@pytest.mark.parametrize("name", NEEDED)
 def test_changed_needs_are_installed(recorded: Recorded, name: str) -> None:
     start.set_up(recorded, testing=True)
     (recorded.root / name).write_text("2\n")
     recorded.asked_since()
     start.set_up(recorded, testing=True)
     assert recorded.asked_since() == [".[test]"]
+
+
+def test_what_the_page_is_not_built_from_is_not_looked_at(recorded: Recorded) -> None:
+    start.set_up(recorded, testing=True)
+    (recorded.root / "web/node_modules/glue").mkdir(parents=True)
+    (recorded.root / "web/node_modules/glue/index.js").write_text("1\n")
+    recorded.asked_since()
+    start.set_up(recorded, testing=True)
+    assert recorded.asked_since() == []
+
+
+def test_what_was_lacking_is_tried_again(recorded: Recorded) -> None:
+    recorded.whole = False
+    start.set_up(recorded, testing=False)
+    recorded.whole = True
+    recorded.asked_since()
+    start.set_up(recorded, testing=False)
+    start.set_up(recorded, testing=False)
+    assert recorded.asked_since() == ["."]  # once, and into the environment that is there
+
+
+def test_what_the_build_did_without_is_said(
+    recorded: Recorded, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    recorded.make()
+    monkeypatch.setattr(recorded, "program", lambda _name: Path(sys.executable))
+    (recorded.root / "pip.py").write_text("print('  page not built (no network): no page')\n")
+    assert not Environment.install(recorded, ".")
+    assert capsys.readouterr().out == "page not built (no network): no page\n"
+    (recorded.root / "pip.py").write_text("print('the page was built')\n")
+    assert Environment.install(recorded, ".")
 
 
 def test_tests_after_a_demo_install_what_they_need(recorded: Recorded) -> None:
@@ -188,6 +231,11 @@ def test_a_demo_that_finds_something_has_not_failed(
     assert start.demo(recorded) == 0
     said = capsys.readouterr().out
     assert "ran trimwright check examples/" in said
+    assert said.endswith(f" open {start.BENCH}\n")
+    copy = recorded.root / start.BENCH / Path(start.DEMO).name
+    copy.write_text("worked on\n")
+    assert start.demo(recorded) == 0
+    assert copy.read_text() == "worked on\n"
     assert f"Open these:\n  {Path(start.PAPER) / 'left wall.pdf'}\n" in said
 
 
@@ -202,7 +250,7 @@ def test_a_demo_that_breaks_has_failed(
 def test_every_check_runs_and_all_that_failed_are_named(
     recorded: Recorded, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr(start, "get_poppler", lambda _environment: None)
+    monkeypatch.setattr(start, "get_programs", lambda _environment: None)
     monkeypatch.setattr(start, "run", _codes(mypy=1, pytest=3))
     assert start.test(recorded) == 1
     ran = [line for line in capsys.readouterr().out.splitlines() if line.startswith(("ran", "Fa"))]
@@ -211,6 +259,8 @@ def test_every_check_runs_and_all_that_failed_are_named(
         "ruff",
         "mypy",
         "lint-imports",
+        "python",
+        "python",
         "pytest",
     ]
     assert ran[-1] == "Failed: mypy --strict, pytest"
@@ -219,16 +269,30 @@ def test_every_check_runs_and_all_that_failed_are_named(
 def test_pytest_has_the_last_word_when_all_is_well(
     recorded: Recorded, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr(start, "get_poppler", lambda _environment: None)
+    monkeypatch.setattr(start, "get_programs", lambda _environment: None)
     monkeypatch.setattr(start, "run", _codes())
     assert start.test(recorded) == 0
     assert capsys.readouterr().out.splitlines()[-1].startswith("ran pytest ")
 
 
-def test_missing_poppler_is_named(recorded: Recorded, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_every_missing_program_is_named_with_its_package(
+    recorded: Recorded, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.setattr(shutil, "which", lambda _name: None)
-    with pytest.raises(SetupError, match=r"^pdftoppm is missing, .*: poppler-utils$"):
-        start.get_poppler(recorded)
+    said = r"^Missing here: pdftoppm \(package poppler-utils\) for .*; chromium \(package chromium\) for "
+    with pytest.raises(SetupError, match=said):
+        start.get_programs(recorded)
+
+
+def test_a_program_that_apt_does_not_bring_is_named(
+    recorded: Recorded, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    recorded.make()
+    there = {"apt-get": shutil.which("true"), "pdftoppm": "there"}
+    monkeypatch.setattr(shutil, "which", there.get)
+    monkeypatch.setattr(os, "geteuid", lambda: 0)
+    with pytest.raises(SetupError, match=r"^apt-get could not install chromium: chromium \(pack"):
+        start.get_programs(recorded)
 
 
 @pytest.mark.parametrize("asked", [[], ["everything"]])

@@ -1,0 +1,137 @@
+"""What a build amounts to, as messages: findings, gaps, and what an edit would change."""
+
+from trimwright.app.message import (
+    EditMessage,
+    FaultMessage,
+    FindingMessage,
+    FitMessage,
+    GapMessage,
+    GapsMessage,
+    GradeChange,
+    RemedyMessage,
+    TrialMessage,
+)
+from trimwright.app.standing import Said
+from trimwright.build import Build, InputError
+from trimwright.cabin import Cabin, cabin
+from trimwright.checks import all_findings, amount
+from trimwright.findings import GRADES, Edit, Finding
+from trimwright.quantities import Unit, shown_sure, shown_with_unit
+
+
+def faults(error: InputError) -> tuple[FaultMessage, ...]:
+    """Return every fault of a file as messages."""
+    return tuple(
+        FaultMessage(
+            line=one.line,
+            path=one.path,
+            found=one.found,
+            expected=one.expected,
+            example=one.example,
+            readings=one.readings,
+        )
+        for one in error.faults
+    )
+
+
+def edits_of(messages: tuple[EditMessage, ...]) -> tuple[Edit, ...]:
+    """Return edits as the build room takes them."""
+    return tuple(Edit(one.path, one.value) for one in messages)
+
+
+def messages_of(said: Said) -> tuple[EditMessage, ...]:
+    """Return what a file says, by path, as messages."""
+    return tuple(EditMessage(path=path, value=value) for path, value in said.items())
+
+
+def fit(build: Build, version: str) -> FitMessage:
+    """Return every finding of a build, numbered as on the findings sheet."""
+    one = cabin(build)
+    found, number = [], 0
+    for finding in all_findings(one):
+        number += finding.grade != "good"
+        found.append(_finding(finding, 0 if finding.grade == "good" else number, build.unit))
+    return FitMessage(version=version, together=together(one), findings=tuple(found))
+
+
+def fit_key(version: str) -> tuple[str, str]:
+    """Return the name under which the fit of a version is kept."""
+    return ("fit", version)
+
+
+def together(one: Cabin) -> str:
+    """Return how sure all gaps together are, in words; empty where none could be evaluated."""
+    outcome = one.outcome
+    return "" if outcome is None or outcome.joint is None else shown_sure(outcome.joint.value)
+
+
+def _finding(one: Finding, number: int, unit: Unit) -> FindingMessage:
+    """Return a finding as a message."""
+    mm = one.measure == "mm"
+
+    def said(value: float | None) -> str:
+        return "" if value is None else amount(one, value, unit)
+
+    return FindingMessage(
+        number=number,
+        rule=one.rule,
+        place=one.place,
+        zone=one.zone,
+        grade=one.grade,
+        says=one.says,
+        lock=one.lock,
+        figure=said(one.figure),
+        limit=said(one.limit),
+        sure="" if one.sure is None else shown_sure(one.sure),
+        figure_mm=one.figure if mm else None,
+        limit_mm=one.limit if mm else None,
+        spare_mm=one.margin if mm else None,
+        low_mm=one.low if mm else None,
+        high_mm=one.high if mm else None,
+        at=one.at,
+        on=one.on,
+        missing=one.missing,
+        remedies=tuple(
+            RemedyMessage(
+                says=remedy.says,
+                edits=tuple(EditMessage(path=e.path, value=e.value) for e in remedy.edits),
+            )
+            for remedy in one.remedies
+        ),
+        source=one.source,
+        why=one.why,
+    )
+
+
+def gaps(build: Build, version: str) -> GapsMessage:
+    """Return every gap with all figures as written, without weighing doubts."""
+    one = cabin(build)
+    found = []
+    if one.model is not None:
+        for gap, value in zip(one.model.gaps, one.nominal, strict=True):
+            spare = value - gap.wanted if gap.sense == "at least" else gap.wanted - value
+            found.append(
+                GapMessage(
+                    name=gap.name,
+                    figure=shown_with_unit(value, build.unit),
+                    wanted=shown_with_unit(gap.wanted, build.unit),
+                    clears=bool(spare >= 0),
+                )
+            )
+    return GapsMessage(version=version, gaps=tuple(found))
+
+
+def trial(before: Build, after: Build) -> TrialMessage:
+    """Return every finding that changes its grade from one build to another, worse first."""
+    old = {(f.rule, f.place): f.grade for f in all_findings(cabin(before))}
+    new = {(f.rule, f.place): f.grade for f in all_findings(cabin(after))}
+    bad = (*reversed(GRADES),)
+    rows = []
+    for key in sorted(set(old) | set(new)):
+        was, now = old.get(key, ""), new.get(key, "")
+        if was != now:
+            step = (bad.index(now) if now else -1) - (bad.index(was) if was else -1)
+            change = GradeChange(place=key[1], before=was, after=now, worse=step > 0)
+            rows.append((-step, key, change))
+    changes = tuple(change for _, _, change in sorted(rows, key=lambda row: row[:2]))
+    return TrialMessage(together=together(cabin(after)), changes=changes)

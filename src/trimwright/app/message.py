@@ -1,0 +1,297 @@
+"""What the server and the page say to each other; the page's types are made from these."""
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Step = str | int
+Place = tuple[float, float]
+# mm; no cabin is longer
+Reach = Annotated[float, Field(ge=-10_000, le=10_000, allow_inf_nan=False)]
+Spot = tuple[Reach, Reach, Reach]
+
+
+class Message(BaseModel):
+    """A message: every field named, none beyond."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class EditMessage(Message):
+    """One change to the file: the text at a path becomes a value; none takes it out."""
+
+    path: tuple[Step, ...] = Field(min_length=1, max_length=20)
+    value: str | None = Field(default=None, max_length=2000)
+
+
+class Patch(Message):
+    """Edits made to a version of the file, with what they do in words."""
+
+    base: str = Field(max_length=64)
+    edits: tuple[EditMessage, ...] = Field(min_length=1, max_length=200)
+    says: str = Field(min_length=1, max_length=200)
+
+
+class KeptPatch(Message):
+    """Edits that a page kept while it could not reach the server, with what they do in words."""
+
+    edits: tuple[EditMessage, ...] = Field(min_length=1, max_length=200)
+    says: str = Field(min_length=1, max_length=200)
+
+
+class Replay(Message):
+    """All that a page kept, in its order, made to the last version it had seen."""
+
+    base: str = Field(max_length=64)
+    patches: tuple[KeptPatch, ...] = Field(min_length=1, max_length=200)
+
+
+class Trial(Message):
+    """Edits to try without writing them."""
+
+    edits: tuple[EditMessage, ...] = Field(max_length=200)
+
+
+class FaultMessage(Message):
+    """One thing wrong with the file, or with an edit."""
+
+    line: int
+    path: tuple[Step, ...]
+    found: str
+    expected: str
+    example: str
+    readings: tuple[str, ...]
+
+
+class StandingMessage(Message):
+    """What a build's file says now."""
+
+    name: str
+    title: str
+    unit: Literal["mm", "in"]
+    version: str
+    last: str
+    can_undo: bool
+    can_redo: bool
+    faults: tuple[FaultMessage, ...]
+
+
+class OnShelf(Message):
+    """A build on the shelf: its name, what locks next and what stands against it.
+
+    `stops` is none where the file cannot be used, and where its findings are still worked out
+    (`waits`): an event 'reckoned' tells when they are.
+    """
+
+    name: str
+    title: str
+    next_lock: str
+    stops: int | None
+    waits: bool
+
+
+class RemedyMessage(Message):
+    """What can be done, and the edits that write it down (none: by hand)."""
+
+    says: str
+    edits: tuple[EditMessage, ...]
+
+
+class FindingMessage(Message):
+    """One finding; `number` is 0 where it is good. Figures in words and, for the scale, in mm."""
+
+    number: int
+    rule: str
+    place: str
+    zone: str
+    grade: Literal["stop", "change", "look", "good"]
+    says: str
+    lock: str
+    figure: str
+    limit: str
+    sure: str
+    figure_mm: float | None
+    limit_mm: float | None
+    spare_mm: float | None
+    low_mm: float | None
+    high_mm: float | None
+    at: tuple[float, float, float] | None
+    on: tuple[float, float, float] | None
+    missing: tuple[str, ...]
+    remedies: tuple[RemedyMessage, ...]
+    source: str
+    why: tuple[str, ...]
+
+
+class FitMessage(Message):
+    """Every finding of a version, in the order of the work, and how sure all of it together is."""
+
+    version: str
+    together: str
+    findings: tuple[FindingMessage, ...]
+
+
+class GapMessage(Message):
+    """One gap with all figures as written."""
+
+    name: str
+    figure: str
+    wanted: str
+    clears: bool
+
+
+class GapsMessage(Message):
+    """Every gap of a version with all figures as written."""
+
+    version: str
+    gaps: tuple[GapMessage, ...]
+
+
+class GradeChange(Message):
+    """A finding whose grade an edit changes; empty where it comes or goes."""
+
+    place: str
+    before: str
+    after: str
+    worse: bool
+
+
+class TrialMessage(Message):
+    """What edits would change, worse first, and how sure all together would be."""
+
+    together: str
+    changes: tuple[GradeChange, ...]
+
+
+class RefusalMessage(Message):
+    """Why what was asked is not done, in one line."""
+
+    detail: str
+
+
+class ClashMessage(Message):
+    """What another hand wrote where an edit would write."""
+
+    theirs: tuple[EditMessage, ...]
+
+
+class RefusedPatch(Message):
+    """A kept patch (counted from 0) that did not go in: what it met, or what is wrong with it."""
+
+    number: int
+    theirs: tuple[EditMessage, ...]
+    faults: tuple[FaultMessage, ...]
+
+
+class ReplayMessage(Message):
+    """What the file says after a replay, and what did not go in."""
+
+    standing: StandingMessage
+    refused: tuple[RefusedPatch, ...]
+
+
+class Stroke(Message):
+    """A line through places [mm on the view, y down], drawn with a pen of the drawing room."""
+
+    pen: str
+    points: tuple[Place, ...]
+    closed: bool
+
+
+class Area(Message):
+    """An area without an outline: hatched or toned."""
+
+    fill: str
+    points: tuple[Place, ...]
+
+
+class Ring(Message):
+    """A circle."""
+
+    pen: str
+    centre: Place
+    radius: float
+
+
+class Label(Message):
+    """Words that name what is at a place; the page finds room for them beside it."""
+
+    words: str
+    at: Place
+
+
+class SizeMark(Message):
+    """A dimension between two places, `off` steps beside them; with a key it can be typed over."""
+
+    words: str
+    a: Place
+    b: Place
+    off: float
+    path: tuple[Step, ...]
+    typed: str
+
+
+class Zones(Message):
+    """Where the zones that findings name begin and end on the view: 1, 2 .. along, A, B .. down."""
+
+    along: tuple[float, ...]
+    down: tuple[float, ...]
+
+
+class ViewMessage(Message):
+    """One view at true size, with what the page has to find room for beside it.
+
+    `axes` are the axes of the car that go right and up on it.
+    """
+
+    name: str
+    axes: tuple[int, int]
+    extent: tuple[float, float, float, float]
+    strokes: tuple[Stroke, ...]
+    areas: tuple[Area, ...]
+    rings: tuple[Ring, ...]
+    labels: tuple[Label, ...]
+    sizes: tuple[SizeMark, ...]
+    zones: Zones | None
+    datum: Place | None
+
+
+class DetailMessage(Message):
+    """The place of one gap, cut open: the view, its middle and radius on it, the plane in words."""
+
+    place: str
+    middle: Place
+    radius: float
+    view: ViewMessage
+
+
+class ViewsMessage(Message):
+    """The views of a version: side, plan, and the section at a place along the car [mm]."""
+
+    version: str
+    at_mm: float
+    span_mm: tuple[float, float]
+    place: str
+    missing: tuple[str, ...]
+    views: tuple[ViewMessage, ...]
+    detail: DetailMessage | None
+
+
+class ViewsAsked(Message):
+    """Views of a build with edits made to it, unwritten; the detail between two points of a gap."""
+
+    edits: tuple[EditMessage, ...] = Field(default=(), max_length=200)
+    at_mm: Reach | None = None
+    gap: tuple[Spot, Spot] | None = None
+
+
+class DeedsMessage(Message):
+    """What was done to a build, oldest first, where among it the file stands, and what is left.
+
+    `at` counts from 0; -1 where nothing was kept yet. `left` names the findings that a reason is
+    written for, in the order of the file.
+    """
+
+    steps: tuple[str, ...]
+    at: int
+    left: tuple[str, ...]

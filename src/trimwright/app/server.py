@@ -1,0 +1,140 @@
+"""The server: the routes of every place, the page itself, and how it is run and stopped."""
+
+import asyncio
+import socket
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+import uvicorn
+from fastapi import FastAPI, HTTPException, Request
+from fastapi.responses import FileResponse
+
+from trimwright import __version__
+from trimwright.app import (
+    bench_routes,
+    deed_routes,
+    field_routes,
+    fit_routes,
+    print_routes,
+    view_routes,
+    walk_routes,
+)
+from trimwright.app.bench import Bench
+from trimwright.app.door import Door
+from trimwright.app.feed import Feed
+from trimwright.app.reckoning import Reckoning
+from trimwright.app.refusal import ANY, teach
+
+PAGE = Path(__file__).parent / "page"
+LOOK_S = 0.5  # how often the files are looked at for changes by another hand
+LEAVE_S = 2  # how long answers under way have when the server is stopped
+# a new place brings its own routes; its messages live in `message`, its drawings in `screen`
+PLACES = (
+    bench_routes.router,
+    deed_routes.router,
+    fit_routes.router,
+    view_routes.router,
+    walk_routes.router,
+    field_routes.router,
+    print_routes.router,
+)
+
+
+def app(benches: dict[str, Bench], page: Path = PAGE, folder: Path | None = None) -> FastAPI:
+    """Return the application that serves some builds.
+
+    Parameters
+    ----------
+    benches : dict of str to Bench
+        By the name their addresses carry.
+    page : Path
+        Folder of the built page.
+    folder : Path, optional
+        Where new builds go; without it none can be begun.
+    """
+    feed = Feed()
+    for bench in benches.values():
+        bench.listen(feed.tell)
+
+    @asynccontextmanager
+    async def awake(_: FastAPI) -> AsyncIterator[None]:
+        watch = asyncio.create_task(_watch(benches))
+        yield
+        watch.cancel()
+
+    made = FastAPI(
+        title="Trimwright",
+        version=__version__,
+        docs_url=None,
+        redoc_url=None,
+        lifespan=awake,
+        responses=ANY,
+    )
+    made.state.benches, made.state.feed, made.state.folder = benches, feed, folder
+    made.state.reckoning = Reckoning()
+    for router in PLACES:
+        made.include_router(router)
+    teach(made)
+
+    @made.api_route("/{path:path}", methods=["GET", "HEAD"], include_in_schema=False)
+    def file(path: str, request: Request) -> FileResponse:
+        if request.method == "HEAD" and path.startswith("api/"):
+            raise HTTPException(405, "Ask for it in full.", {"allow": "GET"})
+        return _file(page, path)
+
+    return made
+
+
+class Serving(uvicorn.Server):
+    """Serves what is behind a door until it is stopped; open event streams do not keep it."""
+
+    def __init__(self, door: Door, feed: Feed) -> None:
+        super().__init__(
+            uvicorn.Config(
+                door,
+                log_level="warning",
+                lifespan="on",
+                access_log=False,
+                ws="none",
+                server_header=False,
+                timeout_graceful_shutdown=LEAVE_S,
+            )
+        )
+        self.feed = feed
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        """Send the pages away, then stop."""
+        self.feed.close()
+        await super().shutdown(sockets)
+
+
+def _file(page: Path, path: str) -> FileResponse:
+    """Return a file of the built page; any other path is the page's own business."""
+    found = _inside(page, path)
+    if path.startswith("api/") or (found is None and "." in path):
+        raise HTTPException(404, "There is nothing at this address.")
+    if found is None:
+        found = page / "index.html"
+        if not found.is_file():
+            raise HTTPException(404, "The page was not built: install Trimwright again, online.")
+    kept = "public, max-age=31536000, immutable" if path.startswith("assets/") else "no-cache"
+    return FileResponse(found, headers={"cache-control": kept})
+
+
+def _inside(page: Path, path: str) -> Path | None:
+    """Return the file that an address names inside a folder, or None."""
+    try:
+        found = (page / path).resolve()
+        inside = found.is_relative_to(page.resolve()) and found.is_file()
+    except (OSError, ValueError):  # no system has a file of such a name
+        return None
+    return found if inside else None
+
+
+async def _watch(benches: dict[str, Bench]) -> None:
+    """Look at the files for changes by another hand, for as long as the server runs."""
+    while True:
+        await asyncio.sleep(LOOK_S)
+        for bench in tuple(benches.values()):
+            await asyncio.to_thread(bench.look)

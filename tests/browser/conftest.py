@@ -1,0 +1,135 @@
+"""A bench served from a copy, and a browser to look at it; both are gone when the test is."""
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
+from io import BytesIO
+from pathlib import Path
+from typing import Literal
+
+import pytest
+from PIL import Image
+from playwright.sync_api import Browser, ConsoleMessage, Page, expect, sync_playwright
+
+from start import DEMO
+
+EXAMPLE = Path(__file__).resolve().parents[2] / DEMO
+CHROMIUM = "chromium"  # Debian's; nothing is fetched for it
+HEIGHTS = {390: 844, 820: 1100, 1280: 800}
+COLOURS = 64  # of a picture in the docs: enough for a drawing, and a small file
+PATIENCE_MS = 60_000  # on a machine that does other work as well
+QUIET = (
+    "--no-sandbox",  # the root of a container has none
+    "--disable-gpu",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--disable-quic",
+    "--no-first-run",
+)
+MAIN = "from trimwright.cli import main; raise SystemExit(main())"
+
+Serve = Callable[[Path], str]
+Visit = Callable[..., Page]
+TakePicture = Callable[[Page, str], Image.Image]
+
+
+def trimwright(*words: str) -> list[str]:
+    """Return the command that runs trimwright with some words."""
+    return [sys.executable, "-c", MAIN, *words]
+
+
+@contextmanager
+def served(path: Path) -> Iterator[str]:
+    """Serve a build, or a folder of builds, on a free port and give the address with its key."""
+    server = subprocess.Popen(  # noqa: S603  our own command
+        trimwright("open", str(path), "--no-browser"),
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        env={**os.environ, "PYTHONUNBUFFERED": "1"},
+        encoding="utf-8",
+    )
+    try:
+        assert server.stdout is not None
+        said = ""
+        for line in server.stdout:
+            said += line
+            found = re.search(r"http://\S+", line)
+            if found:
+                yield found.group()
+                break
+        else:
+            pytest.fail(f"the bench did not open: {said}")
+    finally:
+        server.kill()
+        server.communicate()
+
+
+@pytest.fixture
+def serve() -> Iterator[Serve]:
+    """Return what serves a build or a folder until the test ends, and gives its address."""
+    with ExitStack() as until_the_end:
+        yield lambda path: until_the_end.enter_context(served(path))
+
+
+@pytest.fixture
+def example(tmp_path: Path) -> Path:
+    """Return a copy of the example build, in a folder of its own."""
+    return Path(shutil.copy(EXAMPLE, tmp_path))
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Return the browser, without a window."""
+    found = shutil.which(CHROMIUM)
+    assert found is not None, f"{CHROMIUM} is missing: python3 start.py test says how to get it"
+    with sync_playwright() as playwright:
+        made = playwright.chromium.launch(executable_path=found, args=list(QUIET))
+        yield made
+        made.close()
+
+
+def complaint(said: ConsoleMessage) -> list[str]:
+    """Return what a line of the browser's console complains of, and where: nothing if it does not."""
+    return [f"{said.text} ({said.location['url']})"] if said.type in ("error", "warning") else []
+
+
+@pytest.fixture
+def visit(browser: Browser, serve: Serve) -> Iterator[Visit]:
+    """Return what opens a page at a width, by day or night; it fails on any error of the page."""
+    del serve  # asked for so that the page is closed before its server is
+    wrong: list[str] = []
+    expect.set_options(timeout=PATIENCE_MS)
+    with ExitStack() as until_the_end:
+
+        def opened(address: str, width: int, light: Literal["light", "dark"] = "light") -> Page:
+            context = browser.new_context(
+                viewport={"width": width, "height": HEIGHTS[width]}, color_scheme=light
+            )
+            until_the_end.callback(context.close)
+            page = context.new_page()
+            page.set_default_timeout(PATIENCE_MS)
+            page.on("pageerror", lambda error: wrong.append(str(error)))
+            page.on("console", lambda said: wrong.extend(complaint(said)))
+            page.goto(address)
+            return page
+
+        yield opened
+    assert wrong == []
+
+
+@pytest.fixture
+def take_picture(root: Path, pytestconfig: pytest.Config) -> TakePicture:
+    """Return what takes a page's picture, and keeps it for the docs if that was asked for."""
+
+    def taken(page: Page, name: str) -> Image.Image:
+        picture = Image.open(BytesIO(page.screenshot(animations="disabled"))).convert("RGB")
+        if pytestconfig.getoption("pictures"):
+            picture.quantize(COLOURS).save(root / "docs" / "images" / name, optimize=True)
+        return picture
+
+    return taken

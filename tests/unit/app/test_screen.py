@@ -1,0 +1,148 @@
+"""The page draws what the papers draw: the same points, nothing of its own."""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from trimwright.app.message import ViewMessage
+from trimwright.app.screen import views
+from trimwright.build import Loaded, edited, load, parse
+from trimwright.cabin import cabin
+from trimwright.checks import all_findings
+from trimwright.drawing import Circle, Fill, Line
+from trimwright.findings import Edit
+from trimwright.papers.car_shape import car_shape, rest_of
+from trimwright.papers.detail_view import LEAST_MM, MOST_MM, detail_of
+from trimwright.papers.plan_view import draw_plan
+from trimwright.papers.section_view import draw_section
+from trimwright.papers.side_view import draw_side
+from trimwright.papers.view_sheet import CROSS_MM, ViewSheet
+
+EXAMPLES = Path(__file__).parents[3] / "examples"
+FILES = ("dunlin/first-measured.yaml", "fifteen-minutes/build.yaml")
+ZERO, SCALE, NEAR_MM = (61.0, 143.0), 2.5, 0.05
+AT_MM = 200.0
+
+
+@pytest.fixture(params=FILES)
+def loaded(request: pytest.FixtureRequest) -> Loaded:
+    """Return an example as loaded."""
+    return load(EXAMPLES / request.param)
+
+
+def paper(loaded: Loaded) -> dict[str, ViewSheet]:
+    """Return the views as the papers draw them, to scale and away from the page's corner."""
+    one = cabin(loaded.build)
+    car, rest = car_shape(one), rest_of(one)
+    sheets = {name: ViewSheet(ZERO, SCALE) for name in ("side", "section", "plan")}
+    draw_side(sheets["side"], one, car, rest)
+    draw_section(sheets["section"], one, car, rest, AT_MM)
+    draw_plan(sheets["plan"], one, car)
+    return sheets
+
+
+def true_size(points: tuple[tuple[float, float], ...]) -> np.ndarray:
+    """Return places on the paper in the view's own millimetres."""
+    return (np.array(points) - ZERO) * SCALE
+
+
+def named(loaded: Loaded) -> dict[str, ViewMessage]:
+    """Return the page's views by name."""
+    return {one.name: one for one in views(loaded, "v", AT_MM).views}
+
+
+def test_every_stroke_lies_on_a_line_of_the_paper(loaded: Loaded) -> None:
+    """Each line of the page is one of the paper's, point by point, to 0.05 mm."""
+    for name, sheet in paper(loaded).items():
+        lines = [true_size(one.points) for one in sheet.lines if isinstance(one, Line)]
+        for stroke in named(loaded)[name].strokes:
+            points = np.array(stroke.points)
+            if len(points) == 2 and np.ptp(points, axis=0).sum() == 2 * CROSS_MM:
+                continue  # the arm of a hole's cross: always as long on the page
+            same = [
+                a for a in lines if a.shape == points.shape and np.abs(a - points).max() < NEAR_MM
+            ]
+            assert same, f"{name}: no line of the paper is {stroke.pen} {points[:2].tolist()}"
+
+
+def test_every_area_and_ring_is_the_papers(loaded: Loaded) -> None:
+    """Hatched areas and circles are the paper's too, beside the covers that paper leaves blank."""
+    for name, sheet in paper(loaded).items():
+        fills = [
+            true_size(one.points) for one in sheet.lines if isinstance(one, Fill) and one.hatch
+        ]
+        rings = [one for one in sheet.lines if isinstance(one, Circle)]
+        shown = named(loaded)[name]
+        areas = [np.array(one.points) for one in shown.areas if one.fill != "foam"]
+        assert [a.shape for a in areas] == [a.shape for a in fills]
+        assert all(np.abs(a - b).max() < NEAR_MM for a, b in zip(areas, fills, strict=True))
+        assert [round(one.radius, 2) for one in shown.rings] == [
+            round(one.radius * SCALE, 2) for one in rings
+        ]
+
+
+def test_a_dimension_that_is_a_field_can_be_typed_over(loaded: Loaded) -> None:
+    """Its path leads to what is typed there, and writing there moves the line by as much."""
+    side = named(loaded)["side"]
+    rear = next(one for one in side.sizes if one.path == ("console", "to"))
+    moved = edited(loaded.text, [Edit(rear.path, "650 mm behind")])
+    after = next(one for one in named(parse(moved))["side"].sizes if one.path == ("console", "to"))
+    assert after.b[0] == pytest.approx(650.0, abs=NEAR_MM)
+    assert rear.typed
+    assert rear.b[0] != pytest.approx(650.0, abs=NEAR_MM)
+
+
+def test_a_level_deck_is_typed_where_the_file_says_it() -> None:
+    """One height for the whole deck is one field; a profile has one at each point."""
+    short, long = (load(EXAMPLES / name) for name in reversed(FILES))
+    paths = [{one.path for one in named(one)["side"].sizes} for one in (short, long)]
+    assert ("console", "deck height") in paths[0]
+    assert {("console", "deck", 0, "height"), ("console", "deck", 3, "height")} <= paths[1]
+
+
+def test_a_detail_shows_its_gap_with_wood_and_cover() -> None:
+    """Both ends of every gap found lie in its circle; the nose's shows the deck and its cover."""
+    loaded = load(EXAMPLES / FILES[0])
+    for one in all_findings(cabin(loaded.build)):
+        if one.at is None or one.on is None or one.measure != "mm":
+            continue
+        detail = views(loaded, "v", AT_MM, (one.at, one.on)).detail
+        assert detail is not None
+        across, up = detail.view.axes
+        ends = [(p[across], -p[up]) for p in (one.at, one.on)]
+        apart = [float(np.hypot(*np.subtract(end, detail.middle))) for end in ends]
+        assert max(apart) < max(detail.radius, abs(one.figure or 0.0))
+        assert LEAST_MM <= detail.radius <= MOST_MM
+        if one.place == "nose to dash":
+            assert {"ply", "foam"} <= {area.fill for area in detail.view.areas}
+
+
+def test_a_gap_across_the_car_is_seen_in_a_section() -> None:
+    """A wall beside a seat is cut across, a nose under a dash lengthways."""
+    span = (-70.0, 690.0)
+    assert detail_of((620.0, 135.0, -9.0), (620.0, 141.0, -9.0), span).axis == 0
+    assert detail_of((-70.0, -102.0, 200.0), (-70.0, -102.0, 204.0), span).axis == 1
+
+
+def test_edits_that_are_not_written_are_drawn() -> None:
+    """A deck cut shorter at the front is drawn shorter; the file's own views stay."""
+    loaded = load(EXAMPLES / FILES[0])
+    cut = parse(edited(loaded.text, [Edit(("console", "trims", "front shorter by"), "13.5 mm")]))
+    lit = [
+        min(
+            p[0]
+            for s in named(one)["side"].strokes
+            if s.closed and s.pen == "visible"
+            for p in s.points
+        )
+        for one in (loaded, cut)
+    ]
+    assert lit[1] - lit[0] == pytest.approx(13.5, abs=NEAR_MM)
+
+
+def test_a_build_with_nothing_measured_has_empty_views() -> None:
+    """What is not known is named, and nothing is drawn in its place."""
+    told = views(parse("build: Larkspur\nunit: mm\ncar:\n  carpet: {loose: 15}\n"), "v")
+    assert {"the tunnel", "the dash", "the gear lever"} <= set(told.missing)
+    assert told.views[0].strokes == ()

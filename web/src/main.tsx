@@ -1,0 +1,16 @@
+import "@fontsource/bitter/latin-600.css";
+import "@fontsource/sofia-sans/latin-400.css";
+import "@fontsource/sofia-sans/latin-600.css";
+import "./style/tokens.css";
+import "./style/page.css";
+import "./style/drawing.css";
+import "./style/slip.css";
+
+import { render } from "preact";
+
+import { start } from "./model/bench";
+import { Page } from "./page";
+
+const root = document.getElementById("page");
+if (root !== null) render(<Page />, root);
+void start();

@@ -1,0 +1,86 @@
+// The measuring walk: one drawing, one figure.
+
+import { useEffect } from "preact/hooks";
+
+import { name, refresh } from "../model/bench";
+import { turnTo } from "../places";
+import { Entry } from "./entry";
+import { Keypad } from "./keypad";
+import { TapeDrawing } from "./picture";
+import { pressed } from "./pressed";
+import { Progress, StationPlan } from "./progress";
+import { done, next, place, skip, start, step, steps, text, trouble, type, unit, walk } from "./walk";
+import "./measure.css";
+
+export function Measure() {
+  useEffect(() => {
+    void start();
+    addEventListener("keydown", onKey);
+    return () => removeEventListener("keydown", onKey);
+  }, [name.value]);
+  const one = step.value;
+  if (walk.value === null || one === undefined) {
+    return <main class="walk walk-wait">{trouble.value || "Fetching the walk"}</main>;
+  }
+  const taken = steps.value.filter(done).length;
+  return (
+    <main class="walk">
+      <header class="walk-top">
+        <h1>measure</h1>
+        <span>
+          {place.value + 1} of {steps.value.length}
+          <span class="walk-taken">, {taken} taken</span>
+        </span>
+        <button class="walk-back" onClick={() => turnTo("try")}>
+          Test fit
+        </button>
+        <button
+          class="walk-back"
+          onClick={() => {
+            turnTo("fit");
+            void refresh();
+          }}
+        >
+          Back to the sheet
+        </button>
+      </header>
+      <Progress />
+      <div class="walk-picture">
+        {one.picture ? (
+          <TapeDrawing picture={one.picture} figure={text.value || "?"} />
+        ) : (
+          <p class="walk-nothing">{one.heading.replace("Again: ", "")}</p>
+        )}
+      </div>
+      <section class="walk-ask">
+        <h2>{one.heading}</h2>
+        <p>{one.says}</p>
+        {one.at_mm !== null && <StationPlan at={one.at_mm} />}
+      </section>
+      <Entry one={one} />
+      {one.words ? <WordKeys /> : <Keypad unit={unit.value} type={type} skip={skip} next={() => void next()} />}
+    </main>
+  );
+}
+
+/** Under words there are no figures to press: only how to go on. */
+function WordKeys() {
+  return (
+    <div class="keys keys-words">
+      <button class="key-word" onClick={skip}>
+        skip
+      </button>
+      <button class="key-next" onClick={() => void next()}>
+        Next
+      </button>
+    </div>
+  );
+}
+
+function onKey(event: KeyboardEvent): void {
+  const key = pressed(event, unit.value);
+  if (key === null || (step.value?.words === true && key !== "Enter")) return;
+  event.preventDefault();
+  if (key === "Enter") void next();
+  else type(key);
+}

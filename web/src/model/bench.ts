@@ -1,0 +1,191 @@
+// What the page knows of the build on the bench, and what can be done to it.
+
+import { computed, signal } from "@preact/signals";
+
+import { AwayError, ClashError, FaultsError, listen, server } from "../server";
+import type { Deeds, Edit, Fault, Finding, Fit, OnShelf, Remedy, Standing, Views } from "../server";
+
+export const shelf = signal<readonly OnShelf[]>([]);
+export const name = signal("");
+export const standing = signal<Standing | null>(null);
+export const fit = signal<Fit | null>(null);
+export const views = signal<Views | null>(null);
+export const sectionAt = signal<number | null>(null);
+/** Which finding is in hand: by its rule and place, as numbers change with every edit. */
+export const inHand = signal("");
+export const deeds = signal<Deeds | null>(null);
+export const heard = signal(true);
+export const notice = signal("");
+export const faults = signal<readonly Fault[]>([]);
+
+/** A finding that a remedy was taken for, and where in the slip it stood. */
+export interface Mended {
+  readonly finding: Finding;
+  readonly index: number; // among the lines of its lock
+  readonly says: string;
+}
+export const mended = signal<readonly Mended[]>([]);
+
+export const keyOf = (one: Finding): string => `${one.rule}|${one.place}`;
+export const open = computed<readonly Finding[]>(
+  () => fit.value?.findings.filter((one) => one.grade !== "good") ?? [],
+);
+export const passed = computed<readonly Finding[]>(() => {
+  const shown = new Set(mended.value.map((one) => keyOf(one.finding)));
+  return fit.value?.findings.filter((one) => one.grade === "good" && !shown.has(keyOf(one))) ?? [];
+});
+export const hand = computed<Finding | null>(
+  () => fit.value?.findings.find((one) => keyOf(one) === inHand.value) ?? null,
+);
+/** The findings shown belong to an older version than the file. */
+export const stale = computed(
+  () => fit.value !== null && fit.value.version !== standing.value?.version,
+);
+
+type Spot = readonly [number, number, number];
+const gapOf = (one: Finding | null): readonly [Spot, Spot] | null =>
+  one?.at && one.on ? [one.at, one.on] : null;
+
+/** What is asked of the views now, with some edits made. */
+export const asked = (edits: readonly Edit[] = []) => ({
+  edits,
+  at_mm: sectionAt.value,
+  gap: gapOf(hand.value),
+});
+
+export async function start(): Promise<void> {
+  shelf.value = await server.builds();
+  const wanted = decodeURIComponent(location.pathname.split("/")[1] ?? "");
+  const only = shelf.value.length === 1 ? shelf.value[0]?.name : undefined;
+  const found = shelf.value.some((one) => one.name === wanted) ? wanted : only;
+  if (found !== undefined) await take(found);
+  listen(
+    (told, version) => {
+      if (told === name.value && version !== standing.value?.version) void refresh();
+    },
+    (now) => {
+      heard.value = now;
+    },
+  );
+}
+
+export async function take(build: string): Promise<void> {
+  name.value = build;
+  mended.value = [];
+  await refresh();
+}
+
+/** Asks for everything anew: the drawing first, then what all doubts together say. */
+export async function refresh(): Promise<void> {
+  const build = name.value;
+  standing.value = await server.standing(build);
+  await Promise.all([
+    draw(),
+    server.deeds(build).then((told) => {
+      deeds.value = told;
+    }),
+    server.fit(build).then((told) => {
+      fit.value = told;
+      const kept = hand.value !== null || mended.value.some((one) => keyOf(one.finding) === inHand.value);
+      if (!kept) hold(firstInHand());
+      else void draw();
+    }),
+  ]);
+}
+
+/** The first gap that needs a hand, or the one with the least to spare where none does. */
+function firstInHand(): Finding | null {
+  const placed = (one: Finding): boolean => one.at !== null && one.spare_mm !== null;
+  const tightest = passed.value
+    .filter(placed)
+    .sort((a, b) => (a.spare_mm ?? 0) - (b.spare_mm ?? 0));
+  return open.value.find(placed) ?? tightest[0] ?? open.value[0] ?? null;
+}
+
+/** Takes a finding in hand; the section goes to its gap. */
+export function hold(one: Finding | null): void {
+  inHand.value = one === null ? "" : keyOf(one);
+  if (one?.at) sectionAt.value = clamped(one.at[0]);
+  void draw();
+}
+
+const clamped = (mm: number): number => {
+  const span = views.value?.span_mm;
+  return span ? Math.min(Math.max(mm, span[0]), span[1]) : mm;
+};
+
+let drawing = false;
+let again = false;
+
+/** Asks for the views; while an answer is awaited, only the newest question is kept. */
+export async function draw(): Promise<void> {
+  if (drawing) {
+    again = true;
+    return;
+  }
+  drawing = true;
+  try {
+    do {
+      again = false;
+      views.value = await server.views(name.value, asked());
+    } while (again);
+  } catch (error) {
+    if (error instanceof AwayError) heard.value = false;
+    else notice.value = error instanceof Error ? error.message : String(error);
+  } finally {
+    drawing = false;
+  }
+}
+
+export function moveSection(mm: number): void {
+  sectionAt.value = clamped(mm);
+  void draw();
+}
+
+async function change(work: () => Promise<Standing>): Promise<boolean> {
+  faults.value = [];
+  notice.value = "";
+  try {
+    standing.value = await work();
+    await refresh();
+    return true;
+  } catch (error) {
+    if (error instanceof FaultsError) faults.value = error.faults;
+    else if (error instanceof ClashError) {
+      notice.value = "Someone else changed this meanwhile. Look at it and do it again.";
+      await refresh();
+    } else if (error instanceof AwayError) heard.value = false;
+    else notice.value = error instanceof Error ? error.message : String(error);
+    return false;
+  }
+}
+
+export const edit = (edits: readonly Edit[], says: string): Promise<boolean> =>
+  change(() => server.edit(name.value, standing.value?.version ?? "", edits, says));
+
+/** Takes a remedy; its line stays where it is until the next visit. */
+export async function mend(finding: Finding, remedy: Remedy, says: string): Promise<void> {
+  const beside = open.value.filter((one) => one.lock === finding.lock);
+  const kept = { finding, says, index: beside.indexOf(finding) };
+  const before = mended.value;
+  mended.value = [...before, kept];
+  if (!(await edit(remedy.edits, says))) mended.value = before;
+}
+
+export const undo = (): Promise<boolean> => {
+  const says = standing.value?.last;
+  mended.value = mended.value.filter((one) => one.says !== says);
+  return change(() => server.undo(name.value));
+};
+export const redo = (): Promise<boolean> => change(() => server.redo(name.value));
+/** Undoes or redoes until the file is as it was at one of its steps. */
+export const walkTo = (step: number): Promise<boolean> => {
+  mended.value = [];
+  return change(async () => {
+    let at = deeds.value?.at ?? step;
+    let now = await server.standing(name.value);
+    for (; at > step; at -= 1) now = await server.undo(name.value);
+    for (; at < step; at += 1) now = await server.redo(name.value);
+    return now;
+  });
+};

@@ -1,0 +1,99 @@
+// Questions to the server and its answers, typed from its own schema.
+
+import type { components } from "./api";
+
+type Schemas = components["schemas"];
+export type Standing = Schemas["StandingMessage"];
+export type Fit = Schemas["FitMessage"];
+export type Finding = Schemas["FindingMessage"];
+export type Remedy = Schemas["RemedyMessage"];
+export type Edit = Schemas["EditMessage"];
+export type Fault = Schemas["FaultMessage"];
+export type Views = Schemas["ViewsMessage"];
+export type View = Schemas["ViewMessage"];
+export type Detail = Schemas["DetailMessage"];
+export type ViewsAsked = Schemas["ViewsAsked"];
+export type Deeds = Schemas["DeedsMessage"];
+export type Trial = Schemas["TrialMessage"];
+export type OnShelf = Schemas["OnShelf"];
+export type Clash = Schemas["ClashMessage"];
+
+/** The file cannot hold an edit: every fault of it. */
+export class FaultsError extends Error {
+  constructor(readonly faults: readonly Fault[]) {
+    super("The file cannot hold this.");
+  }
+}
+
+/** Another hand changed what an edit would write. */
+export class ClashError extends Error {
+  constructor(readonly clash: Clash) {
+    super("This was changed meanwhile.");
+  }
+}
+
+/** The server gave no answer. */
+export class AwayError extends Error {}
+
+const UNUSABLE = 422;
+const CLASH = 409;
+
+export async function answer<T>(path: string, body?: unknown): Promise<T> {
+  let response: Response;
+  try {
+    response = await fetch(path, request(body));
+  } catch {
+    throw new AwayError("No connection to the bench.");
+  }
+  if (response.ok) return (await response.json()) as T;
+  const told: unknown = await response.json().catch(() => null);
+  if (response.status === UNUSABLE) throw new FaultsError(told as Fault[]);
+  if (response.status === CLASH && told !== null && "theirs" in (told as object)) {
+    throw new ClashError(told as Clash);
+  }
+  throw new Error(detail(told) ?? `The bench answers ${response.status}.`);
+}
+
+function request(body: unknown): RequestInit {
+  if (body === undefined) return {};
+  return {
+    method: "POST",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify(body),
+  };
+}
+
+function detail(told: unknown): string | undefined {
+  const said = (told as { detail?: unknown } | null)?.detail;
+  return typeof said === "string" ? said : undefined;
+}
+
+export const at = (name: string, more = ""): string => `/api/builds/${encodeURIComponent(name)}${more}`;
+
+export const server = {
+  builds: () => answer<OnShelf[]>("/api/builds"),
+  standing: (name: string) => answer<Standing>(at(name)),
+  deeds: (name: string) => answer<Deeds>(at(name, "/deeds")),
+  fit: (name: string) => answer<Fit>(at(name, "/fit")),
+  views: (name: string, asked: ViewsAsked) => answer<Views>(at(name, "/views"), asked),
+  edit: (name: string, base: string, edits: readonly Edit[], says: string) =>
+    answer<Standing>(at(name, "/edits"), { base, edits, says }),
+  trial: (name: string, edits: readonly Edit[]) => answer<Trial>(at(name, "/trial"), { edits }),
+  undo: (name: string) => answer<Standing>(at(name, "/undo"), {}),
+  redo: (name: string) => answer<Standing>(at(name, "/redo"), {}),
+};
+
+/** Calls back with every new version of a build, and with whether the server can be heard. */
+export function listen(
+  onVersion: (name: string, version: string) => void,
+  onHeard: (heard: boolean) => void,
+): () => void {
+  const source = new EventSource("/api/events");
+  source.addEventListener("open", () => onHeard(true));
+  source.addEventListener("error", () => onHeard(false));
+  source.addEventListener("version", (event) => {
+    const told = JSON.parse((event as MessageEvent<string>).data) as Record<string, string>;
+    onVersion(told["name"] ?? "", told["version"] ?? "");
+  });
+  return () => source.close();
+}

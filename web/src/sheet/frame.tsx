@@ -1,0 +1,69 @@
+// The sheet: the index of places in its head margin, notices, and the frame around what a place shows.
+
+import type { ComponentChildren } from "preact";
+
+import { heard, name, notice, standing } from "../model/bench";
+import { light, turn } from "../model/light";
+import { place, places, turnTo } from "../places";
+
+export function Sheet({ says, children }: { says: string; children: ComponentChildren }) {
+  return (
+    <main class="sheet">
+      <Head says={says} />
+      {!heard.value && (
+        <p class="notice" role="status">
+          No connection to the bench. What is drawn is as it was last heard.
+        </p>
+      )}
+      {notice.value !== "" && (
+        <p class="notice" role="status">
+          {notice.value}
+        </p>
+      )}
+      {(standing.value?.faults.length ?? 0) > 0 && (
+        <p class="notice" role="status">
+          The file was changed by hand: line {standing.value?.faults[0]?.line} cannot be used. Showing the last
+          good state.
+        </p>
+      )}
+      <div class="frame">{children}</div>
+    </main>
+  );
+}
+
+function Head({ says }: { says: string }) {
+  const at = places.indexOf(place.value);
+  return (
+    <header class="head">
+      <nav class="places" aria-label="Sheets">
+        {places.map((one, k) => (
+          <button
+            key={one.name}
+            aria-current={one === place.value ? "page" : undefined}
+            onClick={() => turnTo(one.name)}
+          >
+            <i>{k + 1}</i>
+            {one.name}
+          </button>
+        ))}
+      </nav>
+      <div class="strip">
+        <h1>{standing.value?.title ?? name.value}</h1>
+        <p>{says}</p>
+      </div>
+      {places.length > 1 && (
+        <label class="strip-place">
+          {at + 1} of {places.length}
+          <select value={place.value.name} onChange={(event) => turnTo(event.currentTarget.value)}>
+            {places.map((one) => (
+              <option key={one.name}>{one.name}</option>
+            ))}
+          </select>
+        </label>
+      )}
+      <button class="light" onClick={turn}>
+        {light.value === "day" ? "night" : "day"}
+      </button>
+    </header>
+  );
+}
