@@ -188,26 +188,6 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
-    readonly "/api/builds/{name}/gaps": {
-        readonly parameters: {
-            readonly query?: never;
-            readonly header?: never;
-            readonly path?: never;
-            readonly cookie?: never;
-        };
-        /**
-         * Nominal
-         * @description Return every gap with all figures as written; quick enough to follow a finger.
-         */
-        readonly get: operations["nominal_api_builds__name__gaps_get"];
-        readonly put?: never;
-        readonly post?: never;
-        readonly delete?: never;
-        readonly options?: never;
-        readonly head?: never;
-        readonly patch?: never;
-        readonly trace?: never;
-    };
     readonly "/api/builds/{name}/trial": {
         readonly parameters: {
             readonly query?: never;
@@ -222,6 +202,26 @@ export interface paths {
          * @description Return what edits would change, without writing them.
          */
         readonly post: operations["tried_api_builds__name__trial_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/builds/{name}/drag": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Drag
+         * @description Return what a drag would write and the gaps it changes; nothing is written.
+         */
+        readonly post: operations["drag_api_builds__name__drag_post"];
         readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
@@ -457,6 +457,39 @@ export interface components {
             readonly view: components["schemas"]["ViewMessage"];
         };
         /**
+         * DragAsked
+         * @description What is dragged, unwritten, and whether figures go in whole steps (5 mm, 1/4 in).
+         *
+         *     With `seen` the views are drawn too, which takes longer than the figures.
+         */
+        readonly DragAsked: {
+            /** Moves */
+            readonly moves: readonly components["schemas"]["MoveMessage"][];
+            /**
+             * Whole
+             * @default false
+             */
+            readonly whole: boolean;
+            readonly seen?: components["schemas"]["Seen"] | null;
+        };
+        /**
+         * DragMessage
+         * @description The edits a drag would write, and the gaps that it changes, the shortest of room first.
+         *
+         *     `cannot` says why no gap can be told: what is dragged can then not be made or does not stand.
+         */
+        readonly DragMessage: {
+            /** Version */
+            readonly version: string;
+            /** Edits */
+            readonly edits: readonly components["schemas"]["EditMessage"][];
+            /** Gaps */
+            readonly gaps: readonly components["schemas"]["LiveGap"][];
+            /** Cannot */
+            readonly cannot: string;
+            readonly views?: components["schemas"]["ViewsMessage"] | null;
+        };
+        /**
          * EditMessage
          * @description One change to the file: the text at a path becomes a value; none takes it out.
          */
@@ -631,30 +664,6 @@ export interface components {
             readonly findings: readonly components["schemas"]["FindingMessage"][];
         };
         /**
-         * GapMessage
-         * @description One gap with all figures as written.
-         */
-        readonly GapMessage: {
-            /** Name */
-            readonly name: string;
-            /** Figure */
-            readonly figure: string;
-            /** Wanted */
-            readonly wanted: string;
-            /** Clears */
-            readonly clears: boolean;
-        };
-        /**
-         * GapsMessage
-         * @description Every gap of a version with all figures as written.
-         */
-        readonly GapsMessage: {
-            /** Version */
-            readonly version: string;
-            /** Gaps */
-            readonly gaps: readonly components["schemas"]["GapMessage"][];
-        };
-        /**
          * GradeChange
          * @description A finding whose grade an edit changes; empty where it comes or goes.
          */
@@ -667,6 +676,21 @@ export interface components {
             readonly after: string;
             /** Worse */
             readonly worse: boolean;
+        };
+        /**
+         * HandleMessage
+         * @description Something that can be dragged: its name, its place on the view, what it moves.
+         */
+        readonly HandleMessage: {
+            /** Name */
+            readonly name: string;
+            /** At */
+            readonly at: readonly [
+                number,
+                number
+            ];
+            /** Pulls */
+            readonly pulls: readonly components["schemas"]["PullMessage"][];
         };
         /**
          * KeptPatch
@@ -724,6 +748,32 @@ export interface components {
             readonly told: string;
             /** Puzzle */
             readonly puzzle: string;
+        };
+        /**
+         * LiveGap
+         * @description A gap before and with a drag, all figures as written; `short_mm` is less than 0 if it clears.
+         */
+        readonly LiveGap: {
+            /** Name */
+            readonly name: string;
+            /** Before */
+            readonly before: string;
+            /** Figure */
+            readonly figure: string;
+            /** Wanted */
+            readonly wanted: string;
+            /** Short Mm */
+            readonly short_mm: number;
+        };
+        /**
+         * MoveMessage
+         * @description By how much a figure is dragged [mm].
+         */
+        readonly MoveMessage: {
+            /** Path */
+            readonly path: readonly (string | number)[];
+            /** By Mm */
+            readonly by_mm: number;
         };
         /**
          * NewBuild
@@ -899,6 +949,21 @@ export interface components {
             readonly written: readonly components["schemas"]["ProbeMessage"][];
         };
         /**
+         * PullMessage
+         * @description One figure that a handle moves: its path, what it is [mm], its way on the view for each mm.
+         */
+        readonly PullMessage: {
+            /** Path */
+            readonly path: readonly (string | number)[];
+            /** Now Mm */
+            readonly now_mm: number;
+            /** Way */
+            readonly way: readonly [
+                number,
+                number
+            ];
+        };
+        /**
          * ReadBy
          * @description A way of reading: its name, its doubt in either unit, and whether it has to be written.
          */
@@ -975,6 +1040,27 @@ export interface components {
             ];
             /** Radius */
             readonly radius: number;
+        };
+        /**
+         * Seen
+         * @description What of the views is looked at: where the section is [mm], between which points the detail.
+         */
+        readonly Seen: {
+            /** At Mm */
+            readonly at_mm?: number | null;
+            /** Gap */
+            readonly gap?: readonly [
+                readonly [
+                    number,
+                    number,
+                    number
+                ],
+                readonly [
+                    number,
+                    number,
+                    number
+                ]
+            ] | null;
         };
         /**
          * SheetMessage
@@ -1167,6 +1253,11 @@ export interface components {
                 number,
                 number
             ] | null;
+            /**
+             * Handles
+             * @default []
+             */
+            readonly handles: readonly components["schemas"]["HandleMessage"][];
         };
         /**
          * ViewsAsked
@@ -2154,7 +2245,7 @@ export interface operations {
             };
         };
     };
-    readonly nominal_api_builds__name__gaps_get: {
+    readonly tried_api_builds__name__trial_post: {
         readonly parameters: {
             readonly query?: never;
             readonly header?: never;
@@ -2163,7 +2254,11 @@ export interface operations {
             };
             readonly cookie?: never;
         };
-        readonly requestBody?: never;
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["Trial"];
+            };
+        };
         readonly responses: {
             /** @description Successful Response */
             readonly 200: {
@@ -2171,7 +2266,7 @@ export interface operations {
                     readonly [name: string]: unknown;
                 };
                 content: {
-                    readonly "application/json": components["schemas"]["GapsMessage"];
+                    readonly "application/json": components["schemas"]["TrialMessage"];
                 };
             };
             /** @description What was sent cannot be read. */
@@ -2239,7 +2334,7 @@ export interface operations {
             };
         };
     };
-    readonly tried_api_builds__name__trial_post: {
+    readonly drag_api_builds__name__drag_post: {
         readonly parameters: {
             readonly query?: never;
             readonly header?: never;
@@ -2250,7 +2345,7 @@ export interface operations {
         };
         readonly requestBody: {
             readonly content: {
-                readonly "application/json": components["schemas"]["Trial"];
+                readonly "application/json": components["schemas"]["DragAsked"];
             };
         };
         readonly responses: {
@@ -2260,7 +2355,7 @@ export interface operations {
                     readonly [name: string]: unknown;
                 };
                 content: {
-                    readonly "application/json": components["schemas"]["TrialMessage"];
+                    readonly "application/json": components["schemas"]["DragMessage"];
                 };
             };
             /** @description What was sent cannot be read. */

@@ -15,6 +15,8 @@ export type Detail = Schemas["DetailMessage"];
 export type ViewsAsked = Schemas["ViewsAsked"];
 export type Deeds = Schemas["DeedsMessage"];
 export type Trial = Schemas["TrialMessage"];
+export type Drag = Schemas["DragMessage"];
+export type DragAsked = Schemas["DragAsked"];
 export type OnShelf = Schemas["OnShelf"];
 export type Clash = Schemas["ClashMessage"];
 
@@ -78,6 +80,7 @@ export const server = {
   views: (name: string, asked: ViewsAsked) => answer<Views>(at(name, "/views"), asked),
   edit: (name: string, base: string, edits: readonly Edit[], says: string) =>
     answer<Standing>(at(name, "/edits"), { base, edits, says }),
+  drag: (name: string, asked: DragAsked) => answer<Drag>(at(name, "/drag"), asked),
   trial: (name: string, edits: readonly Edit[]) => answer<Trial>(at(name, "/trial"), { edits }),
   undo: (name: string) => answer<Standing>(at(name, "/undo"), {}),
   redo: (name: string) => answer<Standing>(at(name, "/redo"), {}),

@@ -5,8 +5,6 @@ from trimwright.app.message import (
     FaultMessage,
     FindingMessage,
     FitMessage,
-    GapMessage,
-    GapsMessage,
     GradeChange,
     RemedyMessage,
     TrialMessage,
@@ -16,7 +14,7 @@ from trimwright.build import Build, InputError
 from trimwright.cabin import Cabin, cabin
 from trimwright.checks import all_findings, amount
 from trimwright.findings import GRADES, Edit, Finding
-from trimwright.quantities import Unit, shown_sure, shown_with_unit
+from trimwright.quantities import Unit, shown_sure
 
 
 def faults(error: InputError) -> tuple[FaultMessage, ...]:
@@ -101,24 +99,6 @@ def _finding(one: Finding, number: int, unit: Unit) -> FindingMessage:
         source=one.source,
         why=one.why,
     )
-
-
-def gaps(build: Build, version: str) -> GapsMessage:
-    """Return every gap with all figures as written, without weighing doubts."""
-    one = cabin(build)
-    found = []
-    if one.model is not None:
-        for gap, value in zip(one.model.gaps, one.nominal, strict=True):
-            spare = value - gap.wanted if gap.sense == "at least" else gap.wanted - value
-            found.append(
-                GapMessage(
-                    name=gap.name,
-                    figure=shown_with_unit(value, build.unit),
-                    wanted=shown_with_unit(gap.wanted, build.unit),
-                    clears=bool(spare >= 0),
-                )
-            )
-    return GapsMessage(version=version, gaps=tuple(found))
 
 
 def trial(before: Build, after: Build) -> TrialMessage:

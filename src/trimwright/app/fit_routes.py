@@ -2,12 +2,11 @@
 
 from fastapi import APIRouter
 
-from trimwright.app.answer import edits_of, fit, fit_key, gaps, trial
+from trimwright.app.answer import edits_of, fit, fit_key, trial
 from trimwright.app.asked import Good, OneBench, Reckoned
 from trimwright.app.message import (
     FaultMessage,
     FitMessage,
-    GapsMessage,
     RefusalMessage,
     Trial,
     TrialMessage,
@@ -28,12 +27,6 @@ async def whole_fit(good: Good, reckoned: Reckoned) -> FitMessage:
     """Return every finding, in the order of the work."""
     build, version = good[1].build, good[0].version
     return await reckoned.wait(fit_key(version), lambda: fit(build, version))
-
-
-@router.get("/gaps")
-def nominal(good: Good) -> GapsMessage:
-    """Return every gap with all figures as written; quick enough to follow a finger."""
-    return gaps(good[1].build, good[0].version)
 
 
 @router.post("/trial")

@@ -131,22 +131,6 @@ class FitMessage(Message):
     findings: tuple[FindingMessage, ...]
 
 
-class GapMessage(Message):
-    """One gap with all figures as written."""
-
-    name: str
-    figure: str
-    wanted: str
-    clears: bool
-
-
-class GapsMessage(Message):
-    """Every gap of a version with all figures as written."""
-
-    version: str
-    gaps: tuple[GapMessage, ...]
-
-
 class GradeChange(Message):
     """A finding whose grade an edit changes; empty where it comes or goes."""
 
@@ -238,6 +222,22 @@ class Zones(Message):
     down: tuple[float, ...]
 
 
+class PullMessage(Message):
+    """One figure that a handle moves: its path, what it is [mm], its way on the view for each mm."""
+
+    path: tuple[Step, ...]
+    now_mm: float
+    way: Place
+
+
+class HandleMessage(Message):
+    """Something that can be dragged: its name, its place on the view, what it moves."""
+
+    name: str
+    at: Place
+    pulls: tuple[PullMessage, ...]
+
+
 class ViewMessage(Message):
     """One view at true size, with what the page has to find room for beside it.
 
@@ -254,6 +254,7 @@ class ViewMessage(Message):
     sizes: tuple[SizeMark, ...]
     zones: Zones | None
     datum: Place | None
+    handles: tuple[HandleMessage, ...] = ()
 
 
 class DetailMessage(Message):

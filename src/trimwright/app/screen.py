@@ -5,11 +5,14 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.app.handle import Handle, handles
 from trimwright.app.message import (
     Area,
     DetailMessage,
+    HandleMessage,
     Label,
     Place,
+    PullMessage,
     Ring,
     SizeMark,
     Spot,
@@ -59,6 +62,7 @@ class Screen(ViewSheet):
     covers: list[tuple[tuple[Place, ...], tuple[Place, ...]]] = field(default_factory=list)
     parted: Zones | None = None
     from_here: Place | None = None
+    held: list[HandleMessage] = field(default_factory=list)
 
     def label(self, across: float, up: float, words: str, width_mm: float = 34.0) -> None:  # noqa: ARG002  the page wraps
         """Name what is at a place."""
@@ -97,6 +101,14 @@ class Screen(ViewSheet):
         self.from_here = _place(self.at(across, up))
         self.labels.append(Label(words="datum", at=self.from_here))
 
+    def handle(self, one: Handle) -> None:
+        """Keep something that can be dragged, where it is on the view."""
+        pulls = tuple(
+            PullMessage(path=pull.path, now_mm=pull.now_mm, way=(pull.way[0], -pull.way[1]))
+            for pull in one.pulls
+        )
+        self.held.append(HandleMessage(name=one.name, at=_place(self.at(*one.at)), pulls=pulls))
+
     def message(self, name: str, axes: tuple[int, int], shown: Extent) -> ViewMessage:
         """Return the view as a message; `shown` is its left, right, low and high [mm]."""
         low, high = self.at(shown[0], shown[3]), self.at(shown[1], shown[2])
@@ -128,6 +140,7 @@ class Screen(ViewSheet):
             sizes=tuple(self.sizes),
             zones=self.parted,
             datum=self.from_here,
+            handles=tuple(self.held),
         )
 
     def _field(self, path: FieldPath) -> FieldPath:
@@ -167,6 +180,8 @@ def views(
     draw_side(side, one, car, rest)
     draw_section(section, one, car, rest, at)
     draw_plan(plan, one, car)
+    for handle in handles(loaded, one, rest):
+        (side if handle.view == "side" else plan).handle(handle)
     front, rear, low, high = _seen(one, car)
     half, bottom, top = section_extent(one, car)
     wide = plan_half_width(one, car)

@@ -14,6 +14,7 @@ from trimwright import __version__
 from trimwright.app import (
     bench_routes,
     deed_routes,
+    drag_routes,
     field_routes,
     fit_routes,
     print_routes,
@@ -34,6 +35,7 @@ PLACES = (
     bench_routes.router,
     deed_routes.router,
     fit_routes.router,
+    drag_routes.router,
     view_routes.router,
     walk_routes.router,
     field_routes.router,

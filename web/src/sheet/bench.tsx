@@ -1,8 +1,9 @@
 // The bench: side view, section A, detail B of the finding in hand, title block; the slip beside.
 
-import { signal } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 
 import { hand, sectionAt, views } from "../model/bench";
+import { dragging, liveViews } from "../model/drag";
 import { trialViews } from "../model/trial";
 import type { Finding, View } from "../server";
 import { Slip } from "../slip/slip";
@@ -12,6 +13,7 @@ import { Detail } from "./detail";
 import { Drawing } from "./drawing";
 import { Sheet } from "./frame";
 import { Hatches } from "./hatch";
+import { Live } from "./live";
 import { HEAD, Plane } from "./plane";
 import { onView } from "./scale";
 import type { Scale } from "./scale";
@@ -22,9 +24,13 @@ const NEAR_MM = 30; // along the car: as far from a section that a gap still sta
 /** On a phone one of the two is shown below the side view. */
 const below = signal<"section" | "detail">("detail");
 
+/** The views as they would be: with what is under the hand, or with a remedy that is tried out. */
+const changed = computed(() => (dragging.value ? liveViews.value : trialViews.value));
+
 export function Bench() {
   return (
     <div class="bench">
+      <Live />
       <Sheet says={`console, ${VIEWS[main.value]}`}>
         <Hatches />
         <Views />
@@ -40,7 +46,7 @@ function Views() {
   if (told === null) return <p class="quiet">Drawing what is known</p>;
   const view = (wanted: string): View | undefined => told.views.find((one) => one.name === wanted);
   const after = (wanted: string): View | undefined =>
-    trialViews.value?.views.find((one) => one.name === wanted);
+    changed.value?.views.find((one) => one.name === wanted);
   const [top, section] = [view(main.value), view("section")];
   const near = (one: Finding): boolean => one.at !== null && Math.abs(one.at[0] - told.at_mm) <= NEAR_MM;
   if (view("side")?.strokes.length === 0) {
@@ -66,7 +72,7 @@ function Views() {
       <figure class="detail">
         <Caption letter="B" says={detailSays()} other="section" />
         {told.detail && hand.value?.at && (
-          <Detail one={hand.value} detail={told.detail} after={trialViews.value?.detail?.view} />
+          <Detail one={hand.value} detail={told.detail} after={changed.value?.detail?.view} />
         )}
       </figure>
     </div>

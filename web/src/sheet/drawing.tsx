@@ -9,6 +9,7 @@ import { Inked } from "./box";
 import type { Box, Point, Room } from "./box";
 import { dimensions, FIRST_ROW, ROW, rowsBelow } from "./dimension";
 import { Dimensions } from "./dimensions";
+import { Handles } from "./handles";
 import { leaderTo, MARK, marked } from "./mark_room";
 import { Shape } from "./mark";
 import { useRoom } from "./room";
@@ -82,6 +83,7 @@ function Lines({ view, after, says, shows, over, room }: Drawn & { room: Room })
         const [gap, spot] = [gaps[k], spots[k]];
         return gap && spot ? <GapMark key={keyOf(one)} one={one} gap={gap} spot={spot} /> : null;
       })}
+      <Handles view={view} scale={scale} />
       <Dimensions sizes={sizes} room={room} />
     </svg>
   );

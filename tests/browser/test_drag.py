@@ -1,0 +1,97 @@
+"""What is drawn can be dragged by mouse, finger and arrow keys, with live figures."""
+
+import re
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Locator, Page, expect
+
+from tests.browser.conftest import Serve, Visit
+
+HEIGHT = "{at: 60 behind, height: "
+FRAME_MS = 50.0  # no frame of ours takes longer while something is dragged
+WATCH = """() => {
+  window.slow = [];
+  new PerformanceObserver((all) => all.getEntries().forEach((one) => window.slow.push(one.duration)))
+    .observe({ type: "longtask" });
+}"""
+
+
+def handle(page: Page) -> Locator:
+    """Return a handle of the deck, the findings told."""
+    slip = page.get_by_role("complementary", name="What needs a hand")
+    expect(slip.get_by_role("article").first).to_be_visible()
+    return page.get_by_role("slider", name=re.compile("^Move deck, 60 mm behind"))
+
+
+def middle(found: Locator) -> tuple[float, float]:
+    """Return where a handle's middle is on the screen."""
+    box = found.locator(".handle-mark").bounding_box()
+    assert box is not None
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
+def mouse(page: Page, at: tuple[float, float], down: float) -> None:
+    """Drag with the mouse, and look at what is live before it is let go."""
+    page.mouse.move(*at)
+    page.mouse.down()
+    for step in range(1, 11):
+        page.mouse.move(at[0], at[1] + down * step / 10)
+    expect(page.locator(".live .nearest")).to_be_visible()
+    expect(page.locator(".changed .red-line").first).to_be_attached()
+    page.mouse.up()
+
+
+def finger(page: Page, at: tuple[float, float], down: float) -> None:
+    """Drag with a finger."""
+    hand = page.context.new_cdp_session(page)
+    hand.send("Emulation.setTouchEmulationEnabled", {"enabled": True})
+
+    def touch(kind: str, y: float) -> None:
+        points = [] if kind == "touchEnd" else [{"x": at[0], "y": y}]
+        hand.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+
+    touch("touchStart", at[1])
+    for step in range(1, 11):
+        touch("touchMove", at[1] + down * step / 10)
+    expect(page.locator(".live .nearest")).to_be_visible()
+    touch("touchEnd", at[1] + down)
+
+
+@pytest.mark.parametrize(("width", "drag"), [(1280, mouse), (390, finger)])
+def test_a_point_of_the_deck_is_dragged_and_undone(
+    example: Path, serve: Serve, visit: Visit, width: int, drag: type[None]
+) -> None:
+    before = example.read_bytes()
+    page = visit(serve(example), width)
+    found = handle(page)
+    page.evaluate(WATCH)
+    drag(page, middle(found), 8.0)
+    undo = page.get_by_role("button", name=re.compile("^Undo"))
+    expect(undo).to_be_visible()
+    assert [took for took in page.evaluate("window.slow") if took > FRAME_MS] == []
+    lowered = re.search(re.escape(HEIGHT) + r"([\d.]+) mm}", example.read_text("utf-8"))
+    assert lowered is not None
+    assert float(lowered.group(1)) < 208  # noqa: PLR2004  as it was
+    undo.click()
+    expect(undo).to_be_hidden()
+    assert example.read_bytes() == before
+
+
+def test_arrow_keys_move_it_enter_writes_escape_leaves(
+    example: Path, serve: Serve, visit: Visit
+) -> None:
+    before = example.read_bytes()
+    page = visit(serve(example), 1280)
+    found = handle(page)
+    found.focus()
+    page.keyboard.press("ArrowUp")
+    expect(page.locator(".live")).to_be_visible()
+    page.keyboard.press("Escape")
+    expect(page.locator(".live")).to_be_hidden()
+    assert example.read_bytes() == before
+    for _ in range(3):
+        page.keyboard.press("ArrowDown")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("button", name=re.compile("^Undo"))).to_be_visible()
+    assert HEIGHT + "205 mm}" in example.read_text("utf-8")
