@@ -1,6 +1,7 @@
 """What is drawn can be dragged by mouse, finger and arrow keys, with live figures."""
 
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -8,6 +9,7 @@ from playwright.sync_api import Locator, Page, expect
 
 from tests.browser.conftest import Serve, Visit
 
+Drag = Callable[[Page, tuple[float, float], float], None]
 HEIGHT = "{at: 60 behind, height: "
 FRAME_MS = 50.0  # no frame of ours takes longer while something is dragged
 WATCH = """() => {
@@ -60,7 +62,7 @@ def finger(page: Page, at: tuple[float, float], down: float) -> None:
 
 @pytest.mark.parametrize(("width", "drag"), [(1280, mouse), (390, finger)])
 def test_a_point_of_the_deck_is_dragged_and_undone(
-    example: Path, serve: Serve, visit: Visit, width: int, drag: type[None]
+    example: Path, serve: Serve, visit: Visit, width: int, drag: Drag
 ) -> None:
     before = example.read_bytes()
     page = visit(serve(example), width)
@@ -72,7 +74,7 @@ def test_a_point_of_the_deck_is_dragged_and_undone(
     assert [took for took in page.evaluate("window.slow") if took > FRAME_MS] == []
     lowered = re.search(re.escape(HEIGHT) + r"([\d.]+) mm}", example.read_text("utf-8"))
     assert lowered is not None
-    assert float(lowered.group(1)) < 208  # noqa: PLR2004  as it was
+    assert float(lowered.group(1)) < 208
     undo.click()
     expect(undo).to_be_hidden()
     assert example.read_bytes() == before

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 from shutil import copy
+from typing import Any
 
 import pytest
 from fastapi import FastAPI
@@ -11,7 +12,8 @@ from trimwright.app import app
 from trimwright.app.bench import Bench
 
 EXAMPLE = Path(__file__).parents[3] / "examples/dunlin/first-measured.yaml"
-NOSE = ["console", "deck", 0, "height"]
+Steps = tuple[str | int, ...]
+NOSE: Steps = ("console", "deck", 0, "height")
 
 
 @pytest.fixture
@@ -26,13 +28,14 @@ def served(file: Path) -> FastAPI:
     return app({"one": Bench(file)})
 
 
-def drag(served: FastAPI, path: list[str | int], by_mm: float, **more: object) -> dict:
+def drag(served: FastAPI, path: Steps, by_mm: float, **more: object) -> dict[str, Any]:
     """Return the answer to a drag."""
     answer = call(
         served, "/api/builds/one/drag", {"moves": [{"path": path, "by_mm": by_mm}], **more}
     )
     assert answer.status == 200, answer.told
-    return answer.told
+    told: dict[str, Any] = answer.told
+    return told
 
 
 def test_live_figures_are_those_of_the_file_once_written(served: FastAPI, file: Path) -> None:
@@ -72,7 +75,7 @@ def test_what_the_file_cannot_say_is_a_fault(served: FastAPI) -> None:
     move = {"moves": [{"path": NOSE, "by_mm": -900.0}]}
     answer = call(served, "/api/builds/one/drag", move)
     assert answer.status == 422
-    assert answer.told[0]["path"] == NOSE
+    assert answer.told[0]["path"] == list(NOSE)
 
 
 def test_what_no_handle_moves_is_not_found(served: FastAPI) -> None:

@@ -7,7 +7,7 @@ import pytest
 from trimwright.app.handle import Handle, NoHandleError, dragged, handles
 from trimwright.build import Loaded, edited, load, parse
 from trimwright.cabin import cabin
-from trimwright.papers import rest_of
+from trimwright.papers import FieldPath, rest_of
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 FILES = ("dunlin/first-measured.yaml", "fifteen-minutes/build.yaml")
@@ -78,7 +78,10 @@ def test_whole_steps_where_they_are_asked_for() -> None:
 
 def test_what_hardly_moves_keeps_what_is_written() -> None:
     loaded = load(EXAMPLES / FILES[0])
-    moves = {("console", "deck", 1, "height"): 4.0, ("console", "deck", 1, "at"): 0.2}
+    moves: dict[FieldPath, float] = {
+        ("console", "deck", 1, "height"): 4.0,
+        ("console", "deck", 1, "at"): 0.2,
+    }
     edits = dragged(held(loaded).values(), moves, "mm")
     assert [(one.path[-1], one.value) for one in edits] == [("height", "212 mm")]
 
