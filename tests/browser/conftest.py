@@ -31,6 +31,7 @@ QUIET = (
     "--disable-quic",
     "--no-first-run",
 )
+AWAY = "net::ERR_INTERNET_DISCONNECTED"
 MAIN = "from trimwright.cli import main; raise SystemExit(main())"
 
 Serve = Callable[[Path], str]
@@ -94,7 +95,12 @@ def browser() -> Iterator[Browser]:
 
 
 def complaint(said: ConsoleMessage) -> list[str]:
-    """Return what a line of the browser's console complains of, and where: nothing if it does not."""
+    """Return what a line of the browser's console complains of, and where: nothing if it does not.
+
+    That a test took the connection away is the browser's to note, and none of the page's errors.
+    """
+    if AWAY in said.text:
+        return []
     return [f"{said.text} ({said.location['url']})"] if said.type in ("error", "warning") else []
 
 

@@ -81,6 +81,7 @@ export const server = {
   edit: (name: string, base: string, edits: readonly Edit[], says: string) =>
     answer<Standing>(at(name, "/edits"), { base, edits, says }),
   drag: (name: string, asked: DragAsked) => answer<Drag>(at(name, "/drag"), asked),
+  replay: (name: string, kept: Schemas["Replay"]) => answer<Schemas["ReplayMessage"]>(at(name, "/replay"), kept),
   trial: (name: string, edits: readonly Edit[]) => answer<Trial>(at(name, "/trial"), { edits }),
   undo: (name: string) => answer<Standing>(at(name, "/undo"), {}),
   redo: (name: string) => answer<Standing>(at(name, "/redo"), {}),

@@ -5,8 +5,9 @@ from it, takes edits against a version, and sends the page. All geometry, rules 
 from the rooms below; the page shows and edits.
 """
 
-from trimwright.app.bench import Bench, shelf
+from trimwright.app.bench import Bench
 from trimwright.app.door import Door
 from trimwright.app.server import Serving, app
+from trimwright.app.shelf import shelf
 
 __all__ = ["Bench", "Door", "Serving", "app", "shelf"]

@@ -105,12 +105,12 @@ def trial(before: Build, after: Build) -> TrialMessage:
     """Return every finding that changes its grade from one build to another, worse first."""
     old = {(f.rule, f.place): f.grade for f in all_findings(cabin(before))}
     new = {(f.rule, f.place): f.grade for f in all_findings(cabin(after))}
-    bad = (*reversed(GRADES),)
+    bad = (*reversed(GRADES),)  # a finding that is not there needs no hand, as a good one
     rows = []
     for key in sorted(set(old) | set(new)):
         was, now = old.get(key, ""), new.get(key, "")
-        if was != now:
-            step = (bad.index(now) if now else -1) - (bad.index(was) if was else -1)
+        step = bad.index(now or "good") - bad.index(was or "good")
+        if step:
             change = GradeChange(place=key[1], before=was, after=now, worse=step > 0)
             rows.append((-step, key, change))
     changes = tuple(change for _, _, change in sorted(rows, key=lambda row: row[:2]))

@@ -85,14 +85,15 @@ class Bench:
         """Write edits that were made to a version of the file.
 
         What others changed elsewhere since that version stays. Edits that are in the file already
-        are not made again.
+        are not made again. A file that cannot be used takes edits that mend it, fault by fault.
 
         Raises
         ------
         ClashError
             If another hand changed what these edits would write, or the version is not known.
         InputError
-            If the file cannot be used with them, or cannot be used as it is; nothing is written.
+            If the file cannot be used with them, or of one that cannot be used as it is nothing is
+            mended by them; nothing is written.
         NotDoneError
             If the file cannot be written.
         """
@@ -100,7 +101,7 @@ class Bench:
         with self._lock, self._refusals():
             for left in reversed(range(TRIES)):
                 self.look()
-                if self._now.fault is not None:
+                if self._now.fault is not None and not self._mendable(base, edits):
                     raise self._now.fault
                 before = self._before(base)
                 theirs = self._theirs(before, self._now.text, edits)
@@ -160,14 +161,7 @@ class Bench:
         InputError
             If an edit leads nowhere, or the file cannot be used with them.
         """
-        for one in edits:
-            try:
-                text = edited(text, (one,))
-            except ValueError as wrong:
-                found = "nothing" if one.value is None else f'"{one.value[:60]}"'
-                fault = Fault(1, one.path, found, str(wrong))
-                raise InputError(self.path.name, (fault,)) from None
-        return parse(text, self.path.name)
+        return parse(self._spliced(text, edits), self.path.name)
 
     def undo(self, base: str = "") -> Standing:
         """Bring back what the file held before its last edit.
@@ -221,12 +215,36 @@ class Bench:
 
     def _write(self, edits: tuple[Edit, ...], says: str) -> None:
         """Write edits to the text as it is."""
-        good = self.tried(self._now.text, edits)
-        if good.text == self._now.text:
+        text = self._spliced(self._now.text, edits)
+        if text == self._now.text:
+            return
+        try:
+            good = parse(text, self.path.name)
+        except InputError as left:
+            if self._now.fault is None or any(_wrong_at(left.faults, one) for one in edits):
+                raise
+            self.history.save(text, says, read=self._now.text)
+            self._take(self._read())
             return
         self.history.save(good.text, says, read=self._now.text)
         self._seen = version_of(good.text)
         self._take(Standing(self._seen, good.text, good, None))
+
+    def _spliced(self, text: str, edits: Iterable[Edit]) -> str:
+        """Return a text with edits made; a fault where one leads nowhere."""
+        for one in edits:
+            try:
+                text = edited(text, (one,))
+            except ValueError as wrong:
+                found = "nothing" if one.value is None else f'"{one.value[:60]}"'
+                fault = Fault(1, one.path, found, str(wrong))
+                raise InputError(self.path.name, (fault,)) from None
+        return text
+
+    def _mendable(self, base: str, edits: tuple[Edit, ...]) -> bool:
+        """Return whether edits to the file as it is write where it is wrong."""
+        faults = () if self._now.fault is None else self._now.fault.faults
+        return base == self._now.version and all(_wrong_at(faults, one) for one in edits)
 
     def _before(self, base: str) -> str | None:
         """Return the text that edits were made to, None if it is not known."""
@@ -302,6 +320,11 @@ class Bench:
             raise NotDoneError(str(refused)) from None
 
 
+def _wrong_at(faults: Iterable[Fault], edit: Edit) -> bool:
+    """Return whether one of some faults is where an edit writes."""
+    return any(fault.path and meet(fault.path, edit.path) for fault in faults)
+
+
 def _still_open(before: str | None, now: str, edits: tuple[Edit, ...]) -> tuple[Edit, ...]:
     """Return edits without those that another hand made as well."""
     done = {} if before is None or before == now else changed(before, now)
@@ -321,33 +344,6 @@ def _on_disk(path: Path) -> str:
             return fingerprint(file.read(MOST_BYTES + 1))[:NAME_LENGTH]
     except OSError as refused:
         return type(refused).__name__
-
-
-def shelf(path: Path) -> dict[str, Bench]:
-    """Return the builds of a file or folder by name, in the order of their names.
-
-    A folder holds build files, or folders with a `build.yaml` each; what begins with a dot is
-    none of them.
-    """
-    if path.is_dir():
-        found = sorted({*path.glob("*.yaml"), *path.glob("*/build.yaml")})
-        found = [one for one in found if one.is_file() and not _hidden(one.relative_to(path))]
-    else:
-        found = [path]
-    benches: dict[str, Bench] = {}
-    for one in found:
-        bench = Bench(one)
-        name, count = bench.name, 1
-        while bench.name in benches:
-            count += 1
-            bench.name = f"{name}-{count}"
-        benches[bench.name] = bench
-    return benches
-
-
-def _hidden(path: Path) -> bool:
-    """Return whether any part of a path begins with a dot."""
-    return any(part.startswith(".") for part in path.parts)
 
 
 def _typed(path: Path) -> str:

@@ -11,7 +11,7 @@ from tests.served_bench import CAR
 from trimwright.app import Bench, shelf
 from trimwright.app.bench import REMEMBERED
 from trimwright.app.standing import ClashError, NotDoneError
-from trimwright.build import InputError, load, written
+from trimwright.build import Fault, InputError, load, written
 from trimwright.findings import Edit
 
 LOOSE = ("car", "carpet", "loose")
@@ -319,3 +319,36 @@ def test_nothing_is_written_outside_the_builds_folder(tmp_path: Path) -> None:
     assert sorted(one.name for one in tmp_path.iterdir()) == ["mine", "other"]
     assert [one.name for one in other.iterdir()] == ["build.yaml"]
     assert sorted(one.name for one in mine.iterdir()) == [".build.yaml.history", "build.yaml"]
+
+
+def test_a_file_with_two_faults_is_mended_one_by_one(tmp_path: Path) -> None:
+    """An edit that mends a fault goes in though another is left; undo brings the fault back."""
+    file = tmp_path / "two.yaml"
+    file.write_text(
+        "build: Two\nunit: mm\ncar:\n  carpet: {loose: 15 mn, squeezed by hand: 6 mk}\n", "utf-8"
+    )
+    bench = Bench(file)
+    loose, squeezed = ("car", "carpet", "loose"), ("car", "carpet", "squeezed by hand")
+    assert {one.path for one in faults_of(bench)} >= {loose}
+    first = bench.edit(bench.standing().version, [Edit(loose, "15 mm")], "Mended")
+    assert loose not in {one.path for one in faults_of(bench)}
+    assert first.fault is not None
+    second = bench.edit(first.version, [Edit(squeezed, "6 mm")], "Mended")
+    assert second.fault is None
+    assert bench.undo().text == first.text
+
+
+def test_an_edit_elsewhere_does_not_go_into_a_file_with_a_fault(tmp_path: Path) -> None:
+    file = tmp_path / "one.yaml"
+    file.write_text("build: One\nunit: mm\ncar:\n  carpet: {loose: 15 mn}\n", "utf-8")
+    bench, before = Bench(file), file.read_bytes()
+    for edits in ([Edit(("build",), "Two")], [Edit(("car", "carpet", "loose"), "16 mn")]):
+        with pytest.raises(InputError):
+            bench.edit(bench.standing().version, edits, "No")
+    assert file.read_bytes() == before
+
+
+def faults_of(bench: Bench) -> tuple[Fault, ...]:
+    """Return what is wrong with a bench's file."""
+    fault = bench.standing().fault
+    return () if fault is None else fault.faults

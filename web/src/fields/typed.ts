@@ -3,7 +3,7 @@
 import { computed, effect, signal } from "@preact/signals";
 
 import type { components } from "../api";
-import { heard, name, refresh, standing } from "../model/bench";
+import { edit, name, refresh, standing } from "../model/bench";
 import { backAtEnd, between } from "./between";
 import { AwayError, ClashError, FaultsError, answer, at, server } from "../server";
 import type { Edit, Fault } from "../server";
@@ -147,6 +147,7 @@ async function send(
   try {
     await server.edit(name.value, tree.value?.version ?? "", edits, says.slice(0, LONGEST));
   } catch (error) {
+    if (error instanceof AwayError) return edit(edits, says); // kept here; what is typed stays
     await came(error, told);
     return false;
   }
@@ -167,8 +168,7 @@ async function came(error: unknown, told: (fault: Fault) => Fault): Promise<void
       error.clash.theirs.map((one) => [keyOf(one.path), one.value ?? "nothing"]),
     );
     await refresh();
-  } else if (error instanceof AwayError) heard.value = false;
-  else trouble.value = error instanceof Error ? error.message : String(error);
+  } else trouble.value = error instanceof Error ? error.message : String(error);
 }
 
 /** Fields that a search finds: every word stands in its place, its meaning or its text. */

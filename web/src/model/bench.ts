@@ -2,6 +2,8 @@
 
 import { computed, signal } from "@preact/signals";
 
+import { clashes, keep, kept, letGo, sent, unpack } from "./kept";
+import type { Clashed, Patch } from "./kept";
 import { AwayError, ClashError, FaultsError, listen, server } from "../server";
 import type { Deeds, Edit, Fault, Finding, Fit, OnShelf, Remedy, Standing, Views } from "../server";
 
@@ -42,6 +44,8 @@ export const stale = computed(
   () => fit.value !== null && fit.value.version !== standing.value?.version,
 );
 
+const LONGEST = 200; // of what an edit says
+
 type Spot = readonly [number, number, number];
 const gapOf = (one: Finding | null): readonly [Spot, Spot] | null =>
   one?.at && one.on ? [one.at, one.on] : null;
@@ -64,7 +68,9 @@ export async function start(): Promise<void> {
       if (told === name.value && version !== standing.value?.version) void refresh();
     },
     (now) => {
+      const back = now && !heard.value;
       heard.value = now;
+      if (back) void replay().then(refresh);
     },
   );
 }
@@ -72,6 +78,8 @@ export async function start(): Promise<void> {
 export async function take(build: string): Promise<void> {
   name.value = build;
   mended.value = [];
+  unpack(build);
+  await replay();
   await refresh();
 }
 
@@ -142,7 +150,7 @@ export function moveSection(mm: number): void {
   void draw();
 }
 
-async function change(work: () => Promise<Standing>): Promise<boolean> {
+async function change(work: () => Promise<Standing>, patch?: Patch): Promise<boolean> {
   faults.value = [];
   notice.value = "";
   try {
@@ -151,28 +159,76 @@ async function change(work: () => Promise<Standing>): Promise<boolean> {
     return true;
   } catch (error) {
     if (error instanceof FaultsError) faults.value = error.faults;
-    else if (error instanceof ClashError) {
-      notice.value = "Someone else changed this meanwhile. Look at it and do it again.";
+    else if (error instanceof AwayError) {
+      heard.value = false;
+      return patch !== undefined && keepHere(patch);
+    } else if (error instanceof ClashError && patch !== undefined) {
+      clashes.value = [...clashes.value, { ...patch, theirs: error.clash.theirs, faults: [] }];
       await refresh();
-    } else if (error instanceof AwayError) heard.value = false;
-    else notice.value = error instanceof Error ? error.message : String(error);
+    } else notice.value = error instanceof Error ? error.message : String(error);
     return false;
   }
 }
 
-export const edit = (edits: readonly Edit[], says: string): Promise<boolean> =>
-  change(() => server.edit(name.value, standing.value?.version ?? "", edits, says));
+function keepHere(patch: Patch): boolean {
+  const done = keep(name.value, standing.value?.version ?? "", patch);
+  if (!done) notice.value = "No more edits can be kept here until the bench is heard again.";
+  return done;
+}
+
+/** Writes edits; while the bench cannot be reached they are kept here. */
+export async function edit(edits: readonly Edit[], says: string): Promise<boolean> {
+  const patch = { edits, says: says.slice(0, LONGEST) };
+  if (kept.value !== null && heard.value) await replay();
+  if (kept.value !== null) return keepHere(patch);
+  return change(() => server.edit(name.value, standing.value?.version ?? "", patch.edits, patch.says), patch);
+}
+
+let replaying = false;
+
+/** Sends what was kept, in its order; what does not go in is shown beside what stands there. */
+async function replay(): Promise<void> {
+  const now = kept.value;
+  if (now === null || replaying) return;
+  replaying = true;
+  try {
+    const told = await server.replay(name.value, now);
+    sent(name.value, now.patches.length, told.standing.version);
+    const met = told.refused.flatMap(({ number, theirs, faults: wrong }): Clashed[] => {
+      const patch = now.patches[number];
+      return patch === undefined ? [] : [{ ...patch, theirs, faults: wrong }];
+    });
+    clashes.value = [...clashes.value, ...met];
+    heard.value = true;
+  } catch (error) {
+    if (error instanceof AwayError) heard.value = false;
+    else if (error instanceof FaultsError) {
+      notice.value = `The file cannot be used as it is; ${now.patches.length} edits wait here for it.`;
+    } else notice.value = error instanceof Error ? error.message : String(error);
+  } finally {
+    replaying = false;
+  }
+}
+
+/** Settles the first clash: writes mine over what stands there now, or lets it go. */
+export async function settle(mine: boolean): Promise<void> {
+  const [first, ...others] = clashes.value;
+  clashes.value = others;
+  if (first && mine) await edit(first.edits, first.says);
+}
 
 /** Takes a remedy; its line stays where it is until the next visit. */
 export async function mend(finding: Finding, remedy: Remedy, says: string): Promise<void> {
   const beside = open.value.filter((one) => one.lock === finding.lock);
-  const kept = { finding, says, index: beside.indexOf(finding) };
+  const line = { finding, says, index: beside.indexOf(finding) };
   const before = mended.value;
-  mended.value = [...before, kept];
-  if (!(await edit(remedy.edits, says))) mended.value = before;
+  mended.value = [...before, line];
+  const taken = await edit(remedy.edits, says);
+  if (!taken || kept.value !== null) mended.value = before;
 }
 
 export const undo = (): Promise<boolean> => {
+  if (letGo(name.value) !== undefined) return Promise.resolve(true);
   const says = standing.value?.last;
   mended.value = mended.value.filter((one) => one.says !== says);
   return change(() => server.undo(name.value));

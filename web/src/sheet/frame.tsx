@@ -2,30 +2,37 @@
 
 import type { ComponentChildren } from "preact";
 
-import { heard, name, notice, standing } from "../model/bench";
+import { heard, name, notice, standing, undo } from "../model/bench";
+import { kept } from "../model/kept";
 import { light, turn } from "../model/light";
+import { Clash } from "./clash";
+import { Faulty } from "./faulty";
 import { place, places, turnTo } from "../places";
 
 export function Sheet({ says, children }: { says: string; children: ComponentChildren }) {
+  const waiting = kept.value?.patches ?? [];
   return (
     <main class="sheet">
       <Head says={says} />
       {!heard.value && (
         <p class="notice" role="status">
           No connection to the bench. What is drawn is as it was last heard.
+          {waiting.length > 0 && ` ${waiting.length === 1 ? "1 edit" : `${waiting.length} edits`} kept here:`}
+          {waiting.map((one, k) => (
+            <span class="waiting" key={k}>
+              {one.says}
+            </span>
+          ))}
+          {waiting.length > 0 && <button onClick={() => void undo()}>Let the last one go</button>}
         </p>
       )}
+      <Clash />
       {notice.value !== "" && (
         <p class="notice" role="status">
           {notice.value}
         </p>
       )}
-      {(standing.value?.faults.length ?? 0) > 0 && (
-        <p class="notice" role="status">
-          The file was changed by hand: line {standing.value?.faults[0]?.line} cannot be used. Showing the last
-          good state.
-        </p>
-      )}
+      <Faulty />
       <div class="frame">{children}</div>
     </main>
   );

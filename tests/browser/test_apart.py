@@ -1,0 +1,90 @@
+"""Two pages and a hand on the file: in step, in order, nothing overwritten, nothing lost."""
+
+import re
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Locator, Page, expect
+
+from tests.browser.conftest import Serve, Visit
+
+REAR = re.compile("^to: ")
+
+
+def ready(page: Page) -> Page:
+    """Return a page that tells its findings."""
+    slip = page.get_by_role("complementary", name="What needs a hand")
+    expect(slip.get_by_role("article").first).to_be_visible()
+    return page
+
+
+def figure(page: Page, says: str = "") -> Locator:
+    """Return the dimension from the datum to the rear end, saying something if that is given."""
+    return page.get_by_role("button", name=re.compile(f"^to: {re.escape(says)}"))
+
+
+def typed(page: Page, words: str) -> None:
+    """Type another figure over it."""
+    figure(page).first.click()
+    page.get_by_role("textbox", name="to").fill(words)
+    page.keyboard.press("Enter")
+
+
+def test_two_pages_stay_in_step(example: Path, serve: Serve, visit: Visit) -> None:
+    address = serve(example)
+    one, other = ready(visit(address, 1280)), ready(visit(address, 390))
+    typed(one, "680 behind")
+    expect(figure(other, "680 behind").first).to_be_attached()
+    typed(other, "685 behind")
+    expect(figure(one, "685 behind").first).to_be_attached()
+
+
+@pytest.mark.parametrize("mine", [True, False])
+def test_two_hands_at_one_figure_are_asked_which(
+    example: Path, serve: Serve, visit: Visit, *, mine: bool
+) -> None:
+    """Neither overwrites the other unseen, and both are drawn."""
+    address = serve(example)
+    one, other = ready(visit(address, 1280)), ready(visit(address, 1280))
+    other.context.set_offline(True)  # it does not hear of the first edit
+    typed(other, "670 behind")
+    expect(other.get_by_text("1 edit kept here")).to_be_visible()
+    typed(one, "680 behind")
+    expect(figure(one, "680 behind").first).to_be_attached()
+    other.context.set_offline(False)
+    clash = other.get_by_role("alert").filter(has_text="Another hand changed this")
+    expect(clash).to_contain_text("680 behind")
+    expect(other.locator(".changed .red-line").first).to_be_attached()
+    clash.get_by_role("button", name="Keep mine" if mine else "Keep theirs").click()
+    wanted = "670 behind" if mine else "680 behind"
+    expect(figure(other, wanted).first).to_be_attached()
+    assert f"to: {wanted}" in example.read_text("utf-8")
+
+
+def test_edits_wait_across_a_reload_and_go_in_in_their_order(
+    example: Path, serve: Serve, visit: Visit
+) -> None:
+    page = ready(visit(serve(example), 1280))
+    page.context.set_offline(True)
+    typed(page, "680 behind")
+    typed(page, "675 behind")
+    expect(page.get_by_text("2 edits kept here")).to_be_visible()
+    page.context.set_offline(False)
+    page.reload()
+    expect(figure(page, "675 behind").first).to_be_attached()
+    page.get_by_role("button", name=re.compile("^Undo")).click()
+    expect(figure(page, "680 behind").first).to_be_attached()
+
+
+def test_a_fault_written_by_hand_is_mended_on_the_page(
+    example: Path, serve: Serve, visit: Visit
+) -> None:
+    good = example.read_text("utf-8")
+    page = ready(visit(serve(example), 390))
+    example.write_text(good.replace("\n  to: 690 behind", "\n  to: 690 behnd"), "utf-8")
+    wrong = page.get_by_role("alert", name="What is wrong with the file")
+    expect(wrong).to_contain_text("690 behnd")
+    wrong.get_by_role("textbox").fill("690 behind")
+    wrong.get_by_role("button", name="Write it").click()
+    expect(wrong).to_be_hidden()
+    assert example.read_text("utf-8") == good

@@ -1,0 +1,39 @@
+// An edit that met another hand's: both are drawn over each other, and one of them is kept.
+
+import { useEffect } from "preact/hooks";
+
+import { settle, standing } from "../model/bench";
+import { clashes } from "../model/kept";
+import { tryOut } from "../model/trial";
+
+export function Clash() {
+  const [first, ...others] = clashes.value;
+  const version = standing.value?.version;
+  useEffect(() => {
+    // mine is drawn in red over what stands there now
+    tryOut(first && first.faults.length === 0 ? { says: first.says, edits: [...first.edits] } : null);
+  }, [first, version]);
+  if (first === undefined) return null;
+  const [fault] = first.faults;
+  const settled = (mine: boolean) => () => {
+    tryOut(null);
+    void settle(mine);
+  };
+  return (
+    <div class="notice clash" role="alert">
+      <p>
+        <b>{fault ? "This could not be written." : "Another hand changed this meanwhile."}</b> Mine: {first.says}.
+        {fault ? ` Found ${fault.found}; expected ${fault.expected}.` : ` Theirs: ${theirsOf(first.theirs)}.`}
+        {others.length > 0 && ` ${others.length} more after this.`}
+      </p>
+      {!fault && <button onClick={settled(true)}>Keep mine</button>}
+      <button onClick={settled(false)}>{fault ? "Let it go" : "Keep theirs"}</button>
+    </div>
+  );
+}
+
+const theirsOf = (theirs: readonly { path: readonly (string | number)[]; value?: string | null }[]): string =>
+  theirs.map((one) => `${spoken(one.path)} ${one.value ?? "taken out"}`).join(", ");
+
+const spoken = (path: readonly (string | number)[]): string =>
+  path.filter((step) => typeof step === "string").slice(-2).join(", ");
