@@ -244,6 +244,8 @@ export interface paths {
         /**
          * Drawn As
          * @description Return the views with edits made, without writing them, and the detail of a gap.
+         *
+         *     They are drawn at once, never behind what takes seconds to reckon.
          */
         readonly post: operations["drawn_as_api_builds__name__views_post"];
         readonly delete?: never;
@@ -430,7 +432,8 @@ export interface components {
          * @description What was done to a build, oldest first, where among it the file stands, and what is left.
          *
          *     `at` counts from 0; -1 where nothing was kept yet. `left` names the findings that a reason is
-         *     written for, in the order of the file.
+         *     written for, in the order of the file, `locked` what is done and can no longer be undone easily, `locks` all there is of
+         *     that, in the order of the work.
          */
         readonly DeedsMessage: {
             /** Steps */
@@ -439,6 +442,10 @@ export interface components {
             readonly at: number;
             /** Left */
             readonly left: readonly string[];
+            /** Locked */
+            readonly locked: readonly string[];
+            /** Locks */
+            readonly locks: readonly string[];
         };
         /**
          * DetailMessage

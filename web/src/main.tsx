@@ -5,6 +5,7 @@ import "./style/tokens.css";
 import "./style/page.css";
 import "./style/drawing.css";
 import "./style/slip.css";
+import "./style/gate.css";
 
 import { render } from "preact";
 

@@ -290,9 +290,12 @@ class DeedsMessage(Message):
     """What was done to a build, oldest first, where among it the file stands, and what is left.
 
     `at` counts from 0; -1 where nothing was kept yet. `left` names the findings that a reason is
-    written for, in the order of the file.
+    written for, in the order of the file, `locked` what is done and can no longer be undone easily, `locks` all there is of
+    that, in the order of the work.
     """
 
     steps: tuple[str, ...]
     at: int
     left: tuple[str, ...]
+    locked: tuple[str, ...]
+    locks: tuple[str, ...]

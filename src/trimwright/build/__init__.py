@@ -73,7 +73,7 @@ from trimwright.build.tunnel import (
     Section,
     TunnelPoint,
 )
-from trimwright.build.wanted import Cover, Covers, LeftAsIs, Wanted
+from trimwright.build.wanted import Cover, Covers, LeftAsIs, Locked, Wanted
 from trimwright.build.whole import Build
 from trimwright.build.written import changed, meet, met, written
 
@@ -121,6 +121,7 @@ __all__ = [
     "Lever",
     "LeverKnob",
     "Loaded",
+    "Locked",
     "Mark",
     "Move",
     "NailPoint",

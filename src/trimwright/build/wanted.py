@@ -5,6 +5,7 @@ from typing import ClassVar
 from trimwright.build.entry import Entry
 from trimwright.build.field import key, otherwise, part
 from trimwright.build.kind import ChosenLength, ChosenShare, MeasuredLength
+from trimwright.findings import Lock
 
 
 class Wanted(Entry):
@@ -39,6 +40,12 @@ class Covers(Entry):
 
     deck: Cover = part("deck", "The cover of the deck.")
     walls: Cover = part("walls", "The cover of the walls.")
+
+
+class Locked(Entry):
+    """A moment that is behind the builder: what it locks can no longer be changed easily."""
+
+    lock: Lock = key("lock", "What was done.", "covering")
 
 
 class LeftAsIs(Entry):

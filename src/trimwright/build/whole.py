@@ -7,7 +7,8 @@ from trimwright.build.console import Console
 from trimwright.build.entry import Entry
 from trimwright.build.field import key, maybe, otherwise, part, several
 from trimwright.build.probe import Probe
-from trimwright.build.wanted import Covers, LeftAsIs, Wanted
+from trimwright.build.wanted import Covers, LeftAsIs, Locked, Wanted
+from trimwright.findings import Lock
 from trimwright.quantities import Unit
 
 
@@ -33,3 +34,11 @@ class Build(Entry):
     left_as_is: tuple[LeftAsIs, ...] = several(
         "left as is", "Findings to live with.", "{finding: ..., because: ...}"
     )
+    locked: tuple[Locked, ...] = several(
+        "locked", "What is done and can no longer be undone easily.", "{lock: covering}"
+    )
+
+    @property
+    def locks(self) -> frozenset[Lock]:
+        """What is behind the builder."""
+        return frozenset(one.lock for one in self.locked)

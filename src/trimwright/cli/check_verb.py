@@ -16,5 +16,5 @@ def run(asked: argparse.Namespace) -> int:
     build = load(asked.file).build
     with progress("weighing all doubts"):
         findings = all_findings(cabin(build))
-    say(*slip(build.name, findings, build.unit, colour=coloured(sys.stdout)))
+    say(*slip(build, findings, colour=coloured(sys.stdout)))
     return int(any(one.grade == "stop" for one in findings))

@@ -2,9 +2,10 @@
 
 import textwrap
 
+from trimwright.build import Build
 from trimwright.checks import amount
 from trimwright.cli.terminal import COLUMNS, styled, wrapped
-from trimwright.findings import LOCKS, Finding, counts
+from trimwright.findings import LOCKS, Finding, counts, lock_heading
 from trimwright.quantities import Unit, shown_sure
 
 MARKS = {"stop": "x", "change": "v", "look": "o", "good": "+"}
@@ -16,22 +17,18 @@ def numbered(findings: tuple[Finding, ...]) -> tuple[tuple[int, Finding], ...]:
     return tuple(enumerate((f for f in findings if f.grade != "good"), start=1))
 
 
-def slip(name: str, findings: tuple[Finding, ...], unit: Unit, *, colour: bool) -> list[str]:
+def slip(build: Build, findings: tuple[Finding, ...], *, colour: bool) -> list[str]:
     """Return the whole slip: heading with counts, then each lock and what it would freeze."""
-    count = counts(findings)
+    unit, count = build.unit, counts(findings)
     tally = ", ".join(f"{n} {grade}" for grade, n in count.items())
-    lines = [styled(name, "head", colour=colour), tally]
+    lines = [styled(build.name, "head", colour=colour), tally]
     numbers = {id(f): n for n, f in numbered(findings)}
     for lock in LOCKS:
         here = [f for f in findings if f.lock == lock and f.grade != "good"]
         if here:
             lines += [
                 "",
-                styled(
-                    f"Before {lock}" if lock != "wood is cut" else "Before wood is cut",
-                    "head",
-                    colour=colour,
-                ),
+                styled(lock_heading(lock, build.locks), "head", colour=colour),
             ]
         for one in here:
             lines += entry(numbers[id(one)], one, unit, colour=colour)

@@ -5,7 +5,16 @@ with its margin, certainty, remedies (edits to the build file) and source, for t
 papers. A rule that could not be evaluated is a finding too; silence is never a pass.
 """
 
-from trimwright.findings.finding import GRADES, LOCKS, Finding, Grade, Measure, Point
+from trimwright.findings.finding import (
+    GRADES,
+    LOCKS,
+    Finding,
+    Grade,
+    Lock,
+    Measure,
+    Point,
+    lock_heading,
+)
 from trimwright.findings.order import counts, sorted_findings
 from trimwright.findings.remedy import Edit, Remedy
 
@@ -15,9 +24,11 @@ __all__ = [
     "Edit",
     "Finding",
     "Grade",
+    "Lock",
     "Measure",
     "Point",
     "Remedy",
     "counts",
+    "lock_heading",
     "sorted_findings",
 ]

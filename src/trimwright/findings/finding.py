@@ -1,8 +1,9 @@
 """One thing the tool has to say."""
 
+from collections.abc import Container
 from dataclasses import dataclass
 from math import isfinite
-from typing import Literal
+from typing import Literal, get_args
 
 from trimwright.findings.remedy import Remedy
 
@@ -11,7 +12,8 @@ Measure = Literal["mm", "share", "deg", "kg", "count"]
 Point = tuple[float, float, float]
 
 GRADES: tuple[Grade, ...] = ("stop", "change", "look", "good")
-LOCKS = ("wood is cut", "glue-up", "covering", "refit")
+Lock = Literal["wood is cut", "glue-up", "covering", "refit"]
+LOCKS: tuple[Lock, ...] = get_args(Lock)
 """What makes things hard to change, in the order of the work."""
 
 
@@ -119,3 +121,14 @@ class Finding:
             raise ValueError(f"sure must be from 0 to 1, got {self.sure:g}")
         if self.low is not None and self.high is not None and self.low > self.high:
             raise ValueError(f"low must not be above high, got {self.low:g}, {self.high:g}")
+
+
+def lock_heading(lock: str, locked: Container[str]) -> str:
+    """Return what stands above the findings of a lock: what it is before, or what it is behind.
+
+    Examples
+    --------
+    >>> lock_heading("covering", ()), lock_heading("covering", {"covering"})
+    ('Before covering', 'Locked by covering')
+    """
+    return f"{'Locked by' if lock in locked else 'Before'} {lock}"

@@ -149,6 +149,8 @@ def cuts(build: Build, buildable: Callable[[Build], bool]) -> tuple[Cut, ...]:
     console = build.console
     if console is None:
         raise ValueError("build must have a console")
+    if "covering" in build.locks:
+        return ()  # of what is covered nothing is cut
     listed = (*_outline_cuts(console), *_opening_cuts(console))
     found = (_bounded(cut, build, buildable) for cut in listed if cut.most_mm > 0)
     return tuple(cut for cut in found if cut.most_mm > 0)

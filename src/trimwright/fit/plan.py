@@ -19,6 +19,8 @@ NUDGE = 0.01  # most a round aims higher than the one before, where cuts fell sh
 FINEST_MM = 0.01  # below what any tool can cut
 SPARINGS = 4  # amounts tried of each cut of a plan that falls short: none, then halfway
 RETREATS = 4  # halvings on the way back from cuts that leave no console with these gaps
+NO_CUT = "no cut of this console changes what is short"
+COVERED = "it is covered, and of what is covered nothing is cut"
 FEWEST_EFFECT = 0.02  # mm of gap per mm of cut below which a cut does nothing for a gap
 
 
@@ -98,7 +100,8 @@ def least_cut(
     works = works[[place for place, one in enumerate(found.gaps) if not one.gap.part_of]]
     useful = [c for c in range(len(candidates)) if works[:, c].max(initial=0) > FEWEST_EFFECT]
     if not useful:
-        return Plan((), joint, joint, found.wanted, "no cut of this console changes what is short")
+        covered = "covering" in build.locks
+        return Plan((), joint, joint, found.wanted, COVERED if covered else NO_CUT)
     task = _Task(build, found, tuple(candidates[c] for c in useful), works[:, useful], model_of)
     return task.plan(joint)
 

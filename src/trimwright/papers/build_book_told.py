@@ -6,7 +6,7 @@ from trimwright.build import Probe, Reading, Version, assumed, readings
 from trimwright.cabin import Cabin
 from trimwright.checks import amount, cuts_told
 from trimwright.drawing import printed
-from trimwright.findings import LOCKS, Finding, counts
+from trimwright.findings import LOCKS, Finding, counts, lock_heading
 from trimwright.papers.wording import place_along
 from trimwright.quantities import Unit, shown, shown_mass, shown_sure, shown_with_unit
 
@@ -25,7 +25,7 @@ def told(cabin: Cabin, findings: tuple[Finding, ...], versions: tuple[Version, .
         "facts": _facts(cabin),
         "locks": [
             {
-                "lock": lock,
+                "lock": lock_heading(lock, cabin.build.locks),
                 "findings": [
                     _finding(cabin, one, numbers[id(one)]) for one in open_ones if one.lock == lock
                 ],

@@ -138,6 +138,8 @@ test fit:
   - {probe: right wall at 420 behind, touches: the carpet}
 left as is:
   - {finding: daylight left wall, because: the binding hides it}
+locked:
+  - {lock: wood is cut}
 """
 
 SHORT = """build: Larkspur estate, 1974

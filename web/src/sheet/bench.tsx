@@ -2,6 +2,9 @@
 
 import { computed, signal } from "@preact/signals";
 
+import { Gate } from "../gate/gate";
+import { gate } from "../gate/locks";
+import { WorkLine } from "../gate/work_line";
 import { hand, sectionAt, views } from "../model/bench";
 import { dragging, liveViews } from "../model/drag";
 import { trialViews } from "../model/trial";
@@ -31,12 +34,19 @@ export function Bench() {
   return (
     <div class="bench">
       <Live />
-      <Sheet says={`console, ${VIEWS[main.value]}`}>
+      <Sheet says={gate.value === "" ? `console, ${VIEWS[main.value]}` : `before ${gate.value}`}>
         <Hatches />
-        <Views />
-        <TitleBlock />
+        {gate.value === "" ? (
+          <>
+            <Views />
+            <TitleBlock />
+          </>
+        ) : (
+          <Gate />
+        )}
       </Sheet>
       <Slip />
+      <WorkLine />
     </div>
   );
 }

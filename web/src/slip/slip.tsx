@@ -5,6 +5,7 @@ import { useEffect, useRef } from "preact/hooks";
 
 import { faults, fit, hand, keyOf, mended, open, passed, stale } from "../model/bench";
 import type { Finding } from "../server";
+import { driven, openGate } from "../gate/locks";
 import { Mark } from "../sheet/mark";
 import { Foot } from "./foot";
 import { Line } from "./line";
@@ -98,13 +99,15 @@ function Lock({ lock }: { lock: string }) {
   return (
     <section>
       <h3>
-        <svg viewBox="0 0 16 22" aria-hidden="true">
-          <path d="M8 9V22" />
-          <circle cx="8" cy="7" r="5.4" />
-        </svg>
-        <span>
-          Before <b>{lock}</b>
-        </span>
+        <button class={driven(lock) ? "driven" : ""} onClick={() => openGate(lock)}>
+          <svg viewBox="0 0 16 22" aria-hidden="true">
+            <path d="M8 9V22" />
+            <circle cx="8" cy="7" r="5.4" />
+          </svg>
+          <span>
+            {driven(lock) ? "Locked by" : "Before"} <b>{lock}</b>
+          </span>
+        </button>
       </h3>
       {linesOf(lock).map(({ one, says }) => (
         <Line key={keyOf(one)} one={one} mendedBy={says} />
