@@ -1269,6 +1269,9 @@ export interface components {
         /**
          * ViewsAsked
          * @description Views of a build with edits made to it, unwritten; the detail between two points of a gap.
+         *
+         *     They are drawn covered and at rest on the carpet, bare as at a test fit, as cut and designed,
+         *     or covered with the lever as the engine moves it.
          */
         readonly ViewsAsked: {
             /**
@@ -1291,6 +1294,12 @@ export interface components {
                     number
                 ]
             ] | null;
+            /**
+             * Drawn
+             * @default covered
+             * @enum {string}
+             */
+            readonly drawn: "covered" | "test fit" | "as cut" | "engine moved";
         };
         /**
          * ViewsMessage

@@ -15,6 +15,7 @@ export type Detail = Schemas["DetailMessage"];
 export type ViewsAsked = Schemas["ViewsAsked"];
 export type Deeds = Schemas["DeedsMessage"];
 export type Trial = Schemas["TrialMessage"];
+export type Drawn = NonNullable<Schemas["ViewsAsked"]["drawn"]>;
 export type Drag = Schemas["DragMessage"];
 export type DragAsked = Schemas["DragAsked"];
 export type OnShelf = Schemas["OnShelf"];
@@ -87,7 +88,7 @@ export const server = {
   redo: (name: string) => answer<Standing>(at(name, "/redo"), {}),
 };
 
-/** Calls back with every new version of a build, and with whether the server can be heard. */
+/** Calls back with every new version of a build, again when its findings are worked out, and with whether the server can be heard. */
 export function listen(
   onVersion: (name: string, version: string) => void,
   onHeard: (heard: boolean) => void,
@@ -95,9 +96,11 @@ export function listen(
   const source = new EventSource("/api/events");
   source.addEventListener("open", () => onHeard(true));
   source.addEventListener("error", () => onHeard(false));
-  source.addEventListener("version", (event) => {
-    const told = JSON.parse((event as MessageEvent<string>).data) as Record<string, string>;
-    onVersion(told["name"] ?? "", told["version"] ?? "");
-  });
+  for (const news of ["version", "reckoned"]) {
+    source.addEventListener(news, (event) => {
+      const told = JSON.parse((event as MessageEvent<string>).data) as Record<string, string>;
+      onVersion(told["name"] ?? "", told["version"] ?? "");
+    });
+  }
   return () => source.close();
 }

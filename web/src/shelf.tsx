@@ -2,6 +2,14 @@
 
 import { Begin } from "./measure/begin";
 import { shelf, take } from "./model/bench";
+import type { OnShelf } from "./server";
+
+/** What stands against a build, in words. */
+function against({ stops, waits }: OnShelf): string {
+  if (waits) return "weighing all doubts";
+  if (stops === null) return "cannot be used as it is";
+  return stops === 0 ? "no stop open" : `${stops} stop${stops === 1 ? "" : "s"} open`;
+}
 
 export function Shelf() {
   return (
@@ -17,7 +25,7 @@ export function Shelf() {
               }}
             >
               <b>{one.title}</b>
-              <span>{one.stops === null ? "cannot be used as it is" : `${one.stops} stop`}</span>
+              <span>{against(one)}</span>
               <span>{one.next_lock !== "" && `next: before ${one.next_lock}`}</span>
             </button>
           </li>

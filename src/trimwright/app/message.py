@@ -9,6 +9,7 @@ Place = tuple[float, float]
 # mm; no cabin is longer
 Reach = Annotated[float, Field(ge=-10_000, le=10_000, allow_inf_nan=False)]
 Spot = tuple[Reach, Reach, Reach]
+Drawn = Literal["covered", "test fit", "as cut", "engine moved"]
 
 
 class Message(BaseModel):
@@ -279,11 +280,16 @@ class ViewsMessage(Message):
 
 
 class ViewsAsked(Message):
-    """Views of a build with edits made to it, unwritten; the detail between two points of a gap."""
+    """Views of a build with edits made to it, unwritten; the detail between two points of a gap.
+
+    They are drawn covered and at rest on the carpet, bare as at a test fit, as cut and designed,
+    or covered with the lever as the engine moves it.
+    """
 
     edits: tuple[EditMessage, ...] = Field(default=(), max_length=200)
     at_mm: Reach | None = None
     gap: tuple[Spot, Spot] | None = None
+    drawn: Drawn = "covered"
 
 
 class DeedsMessage(Message):

@@ -9,6 +9,7 @@ from trimwright.app.handle import Handle, handles
 from trimwright.app.message import (
     Area,
     DetailMessage,
+    Drawn,
     HandleMessage,
     Label,
     Place,
@@ -24,6 +25,7 @@ from trimwright.app.message import (
 from trimwright.build import Loaded, written
 from trimwright.cabin import Cabin, cabin
 from trimwright.drawing import Circle, Fill, Line
+from trimwright.fit import uncovered
 from trimwright.papers import (
     ALONG,
     CarShape,
@@ -157,7 +159,11 @@ def _place(point: Floats | Place) -> Place:
 
 
 def views(
-    loaded: Loaded, version: str, at_mm: float | None = None, gap: tuple[Spot, Spot] | None = None
+    loaded: Loaded,
+    version: str,
+    at_mm: float | None = None,
+    gap: tuple[Spot, Spot] | None = None,
+    drawn: Drawn = "covered",
 ) -> ViewsMessage:
     """Return every view of a build.
 
@@ -171,9 +177,14 @@ def views(
         Where the section is [mm along the car]; in the middle of the console if not said.
     gap : tuple of two points, optional
         The ends of the gap whose detail is wanted [mm].
+    drawn : {'covered', 'test fit', 'as cut', 'engine moved'}
+        Covered and at rest, bare and at rest, bare and as designed; the last with the lever at the
+        ends of the engine's play.
     """
-    one, typed = cabin(loaded.build), written(loaded.text)
-    car, rest = shape_of_car(one), rest_of(one)
+    bare, typed = drawn in ("test fit", "as cut"), written(loaded.text)
+    one = cabin(uncovered(loaded.build) if bare else loaded.build)
+    car = shape_of_car(one, engine_moved=drawn == "engine moved")
+    rest = Rest(0.0, 0.0, 0.0) if drawn == "as cut" else rest_of(one)
     span = _span(one, car)
     at = 0.5 * sum(span) if at_mm is None else min(max(at_mm, span[0]), span[1])
     side, section, plan = (Screen((0.0, 0.0), 1.0, typed=typed) for _ in range(3))

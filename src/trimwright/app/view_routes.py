@@ -26,4 +26,4 @@ def drawn_as(bench: OneBench, good: Good, asked: ViewsAsked) -> ViewsMessage:
     """
     edits = edits_of(asked.edits)
     loaded = bench.tried(good[1].text, edits) if edits else good[1]
-    return views(loaded, good[0].version, asked.at_mm, asked.gap)
+    return views(loaded, good[0].version, asked.at_mm, asked.gap, asked.drawn)

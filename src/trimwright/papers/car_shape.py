@@ -1,6 +1,6 @@
 """What stands in the car beside the console, nominal, as the views draw it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -39,10 +39,11 @@ class CarShape:
     brake: BrakeSwing | None
     bodies: tuple[SolidBody, ...]
     missing: tuple[str, ...]
+    moved: tuple[LeverPositions, ...] = ()
 
 
-def car_shape(cabin: Cabin) -> CarShape:
-    """Return the car with every figure as written."""
+def car_shape(cabin: Cabin, *, engine_moved: bool = False) -> CarShape:
+    """Return the car with every figure as written, the lever also as the engine moves it."""
     world = World.nominal(cabin.build, cabin.ledger)
     skin = None if isinstance(cabin.tunnel, Unmeasured) else cabin.tunnel
     under = None if skin is None and not cabin.build.car.dash else dash(world)
@@ -55,7 +56,19 @@ def car_shape(cabin: Cabin) -> CarShape:
         "the handbrake": bar,
     }
     missing = tuple(name for name, found in told.items() if found is None)
-    return CarShape(skin, under, sides, stick, bar, bodies(world), missing)
+    moved = _moved(stick) if stick is not None and engine_moved else ()
+    return CarShape(skin, under, sides, stick, bar, bodies(world), missing, moved)
+
+
+def _moved(stick: LeverPositions) -> tuple[LeverPositions, ...]:
+    """Return the lever at the ends of the engine's play, along the car and across it."""
+    along, across = float(stick.along[0]), float(stick.across[0])
+    ways = [(sign * along, 0.0, 0.0) for sign in (-1, 1)]
+    ways += [(0.0, sign * across, 0.0) for sign in (-1, 1)]
+    return tuple(
+        replace(stick, knobs=stick.knobs + way, tops=stick.tops + way, pivot=stick.pivot + way)
+        for way in ways
+    )
 
 
 @dataclass(frozen=True, slots=True)

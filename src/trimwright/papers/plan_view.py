@@ -85,7 +85,7 @@ def _beside(sheet: ViewSheet, car: CarShape) -> None:
         sheet.line(np.array([[x, sides[0]], [x, sides[1]]]), "other-body")
         sheet.label(x, sides[1] - 4.0, "rear edge of the dash as read")
     if car.lever is not None:
-        for place in car.lever.knobs[0]:
+        for place in np.concatenate([one.knobs[0] for one in (car.lever, *car.moved)]):
             at, radius = sheet.at(*place[:2]), float(car.lever.knob_radius[0])
             sheet.lines.append(Circle(at, radius / sheet.scale, "other-body"))
     if car.brake is not None:

@@ -70,11 +70,11 @@ def _ground(sheet: ViewSheet, cabin: Cabin, car: CarShape, x_mm: float) -> None:
 def _covers(sheet: ViewSheet, cabin: Cabin, carcass: Carcass, rest: Rest, x_mm: float) -> None:
     """Draw the covers of deck and walls as they lie outside the wood."""
     points = carcass.shape.deck.points
-    if not points[0][0] <= x_mm <= points[-1][0]:
+    deck, wall = (cover_stack(cabin.build, face).thickness_mm for face in ("deck", "walls"))
+    if not points[0][0] <= x_mm <= points[-1][0] or deck == wall == 0:
         return
     up = float(rest.up(np.array([x_mm]))[0])
     top = float(carcass.deck_top(np.array([x_mm]))[0])
-    deck, wall = (cover_stack(cabin.build, face).thickness_mm for face in ("deck", "walls"))
     lows = {
         side: min(
             float(np.interp(x_mm, edge.outer[:, 0], edge.outer[:, 2]))

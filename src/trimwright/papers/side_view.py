@@ -4,7 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.cabin import Cabin
-from trimwright.car import Tunnel
+from trimwright.car import LeverPositions, Tunnel
 from trimwright.drawing import Circle, PenName
 from trimwright.papers.bolt_place import bolt_places
 from trimwright.papers.car_shape import CarShape, Rest
@@ -183,11 +183,20 @@ def _beside(sheet: ViewSheet, car: CarShape) -> None:
 
 
 def _lever(sheet: ViewSheet, car: CarShape) -> None:
-    """Draw the lever upright in ink and in its other gears in double chain."""
+    """Draw the lever upright in ink, in its other gears and as the engine moves it in double chain."""
     stick = car.lever
     if stick is None:
         return
+    for moved in car.moved:
+        _stick(sheet, moved, None)
     standing = stick.gears.index("neutral") if "neutral" in stick.gears else 0
+    _stick(sheet, stick, standing)
+    top, radius = stick.knobs[0, standing], float(stick.knob_radius[0])
+    sheet.label(float(top[0]), float(top[2]) + radius, "gear lever")
+
+
+def _stick(sheet: ViewSheet, stick: LeverPositions, standing: int | None) -> None:
+    """Draw the lever in every gear, the one it stands in (by its place) in ink."""
     radius, shaft = float(stick.knob_radius[0]), float(stick.shaft_radius[0])
     pivot = stick.pivot[0, [0, 2]]
     for k, (knob, end) in enumerate(
@@ -200,8 +209,6 @@ def _lever(sheet: ViewSheet, car: CarShape) -> None:
         for edge in (side, -side):
             sheet.line(np.array([foot + edge, end - way * radius + edge]), pen)
         sheet.lines.append(Circle(sheet.at(*knob), radius / sheet.scale, pen))
-    top = stick.knobs[0, standing]
-    sheet.label(float(top[0]), float(top[2]) + radius, "gear lever")
 
 
 def _brake(sheet: ViewSheet, car: CarShape) -> None:

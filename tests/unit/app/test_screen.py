@@ -7,7 +7,7 @@ import pytest
 
 from trimwright.app.message import ViewMessage
 from trimwright.app.screen import views
-from trimwright.build import Loaded, edited, load, parse
+from trimwright.build import Lever, Loaded, edited, load, parse
 from trimwright.cabin import cabin
 from trimwright.checks import all_findings
 from trimwright.drawing import Circle, Fill, Line
@@ -146,3 +146,40 @@ def test_a_build_with_nothing_measured_has_empty_views() -> None:
     told = views(parse("build: Larkspur\nunit: mm\ncar:\n  carpet: {loose: 15}\n"), "v")
     assert {"the tunnel", "the dash", "the gear lever"} <= set(told.missing)
     assert told.views[0].strokes == ()
+
+
+def test_the_console_is_drawn_bare_for_a_test_fit_and_as_designed_for_the_saw() -> None:
+    """Bare it has no cover line; as cut its nose stands where the file says, not let down."""
+    loaded = load(EXAMPLES / FILES[0])
+    drawn = {how: views(loaded, "v", AT_MM, None, how) for how in ("covered", "test fit", "as cut")}
+    section = {
+        how: next(v for v in told.views if v.name == "section") for how, told in drawn.items()
+    }
+    leather = {how: [s for s in v.strokes if s.pen == "leather"] for how, v in section.items()}
+    assert leather["covered"]
+    assert not leather["test fit"]
+    nose = ("console", "deck", 0, "height")
+    figure = next(one for one in drawn["as cut"].views[0].sizes if one.path == nose)
+    assert float(figure.words) == 184.0  # as written, no rest added
+    at_rest = next(one for one in drawn["test fit"].views[0].sizes if one.path == nose)
+    assert float(at_rest.words) > 190.0
+
+
+def test_the_lever_is_drawn_at_the_ends_of_the_engines_play() -> None:
+    """Four more knobs for every gear, each off its own by the play as written."""
+    loaded = load(EXAMPLES / FILES[0])
+    still = next(v for v in views(loaded, "v").views if v.name == "plan")
+    moved = next(
+        v for v in views(loaded, "v", None, None, "engine moved").views if v.name == "plan"
+    )
+    lever = loaded.build.car.lever
+    gears = len(lever.moves) if isinstance(lever, Lever) else 0
+    assert gears > 0
+    assert len(moved.rings) == len(still.rings) + 4 * gears
+    play = loaded.build.car.engine_moves
+    centres = {one.centre for one in moved.rings}
+    for ring in still.rings[-gears:]:
+        x, y = ring.centre
+        for way in ((play.along.value, 0.0), (0.0, play.across.value)):
+            spot = np.array([x + way[0], y + way[1]])
+            assert min(np.hypot(*(np.array(one) - spot)) for one in centres) < NEAR_MM

@@ -17,7 +17,7 @@ export function Vignette({ one }: { one: Finding }) {
   const spot = at && on ? JSON.stringify([at, on]) : "";
   useEffect(() => {
     if (!at || !on) return;
-    server.views(name.value, { edits: [], at_mm: at[0], gap: [at, on] }).then(
+    server.views(name.value, { edits: [], at_mm: at[0], gap: [at, on], drawn: "covered" }).then(
       (told) => setDetail(told.detail),
       () => setDetail(null),
     );

@@ -5,13 +5,15 @@ import { computed, signal } from "@preact/signals";
 import { clashes, keep, kept, letGo, sent, unpack } from "./kept";
 import type { Clashed, Patch } from "./kept";
 import { AwayError, ClashError, FaultsError, listen, server } from "../server";
-import type { Deeds, Edit, Fault, Finding, Fit, OnShelf, Remedy, Standing, Views } from "../server";
+import type { Deeds, Drawn, Edit, Fault, Finding, Fit, OnShelf, Remedy, Standing, Views } from "../server";
 
 export const shelf = signal<readonly OnShelf[]>([]);
 export const name = signal("");
 export const standing = signal<Standing | null>(null);
 export const fit = signal<Fit | null>(null);
 export const views = signal<Views | null>(null);
+/** How the console is drawn. */
+export const drawn = signal<Drawn>("covered");
 export const sectionAt = signal<number | null>(null);
 /** Which finding is in hand: by its rule and place, as numbers change with every edit. */
 export const inHand = signal("");
@@ -55,6 +57,7 @@ export const asked = (edits: readonly Edit[] = []) => ({
   edits,
   at_mm: sectionAt.value,
   gap: gapOf(hand.value),
+  drawn: drawn.value,
 });
 
 export async function start(): Promise<void> {
@@ -65,7 +68,8 @@ export async function start(): Promise<void> {
   if (found !== undefined) await take(found);
   listen(
     (told, version) => {
-      if (told === name.value && version !== standing.value?.version) void refresh();
+      if (name.value === "") void look();
+      else if (told === name.value && version !== standing.value?.version) void refresh();
     },
     (now) => {
       const back = now && !heard.value;
@@ -73,6 +77,11 @@ export async function start(): Promise<void> {
       if (back) void replay().then(refresh);
     },
   );
+}
+
+/** Looks along the shelf again: a build was changed, or its findings are worked out now. */
+async function look(): Promise<void> {
+  shelf.value = await server.builds();
 }
 
 export async function take(build: string): Promise<void> {
@@ -143,6 +152,11 @@ export async function draw(): Promise<void> {
   } finally {
     drawing = false;
   }
+}
+
+export function drawAs(how: Drawn): void {
+  drawn.value = how;
+  void draw();
 }
 
 export function moveSection(mm: number): void {

@@ -20,7 +20,7 @@ import { Live } from "./live";
 import { HEAD, Plane } from "./plane";
 import { onView } from "./scale";
 import type { Scale } from "./scale";
-import { main, TitleBlock, VIEWS } from "./title_block";
+import { main, opened, TitleBlock, VIEWS } from "./title_block";
 import { zoneBoxes, Zones } from "./zones";
 
 const NEAR_MM = 30; // along the car: as far from a section that a gap still stands in it
@@ -34,7 +34,7 @@ export function Bench() {
   return (
     <div class="bench">
       <Live />
-      <Sheet says={gate.value === "" ? `console, ${VIEWS[main.value]}` : `before ${gate.value}`}>
+      <Sheet says={gate.value === "" ? `console, ${VIEWS[main.value]}` : `before ${gate.value}`} opens={gate.value === "" ? opened : undefined}>
         <Hatches />
         {gate.value === "" ? (
           <>

@@ -14,9 +14,8 @@ import { placed } from "./words";
 
 const TAG = { long: 140, high: 86 };
 const BAR = 7; // half of a feeler's bar
-const TITLE = { wide: 272 + 16, slim: 228 + 16 }; // px that the title block takes at the right
-const SLIM = "(max-width: 1100px)";
-const NARROW = "(max-width: 700px)"; // no title block there
+const TITLE = 272 + 16; // px that the title block takes at the right
+const AT_FOOT = "(max-width: 1100px)"; // where it is a row along the foot, or opens from the strip
 const BESIDE = 300; // px of room from which the tag stands beside the circle
 
 export function Detail({ one, detail, after }: { one: Finding; detail: Told; after: View | undefined }) {
@@ -29,8 +28,7 @@ export function Detail({ one, detail, after }: { one: Finding; detail: Told; aft
 }
 
 function titleWidth(): number {
-  if (matchMedia(NARROW).matches) return 0;
-  return matchMedia(SLIM).matches ? TITLE.slim : TITLE.wide;
+  return matchMedia(AT_FOOT).matches ? 0 : TITLE;
 }
 
 interface Layout {

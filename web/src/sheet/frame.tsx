@@ -1,5 +1,6 @@
 // The sheet: the index of places in its head margin, notices, and the frame around what a place shows.
 
+import type { Signal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 
 import { heard, name, notice, standing, undo } from "../model/bench";
@@ -9,11 +10,18 @@ import { Clash } from "./clash";
 import { Faulty } from "./faulty";
 import { place, places, turnTo } from "../places";
 
-export function Sheet({ says, children }: { says: string; children: ComponentChildren }) {
+interface Shown {
+  readonly says: string;
+  /** On a phone what is drawn opens from the title strip. */
+  readonly opens?: Signal<boolean> | undefined;
+  readonly children: ComponentChildren;
+}
+
+export function Sheet({ says, opens, children }: Shown) {
   const waiting = kept.value?.patches ?? [];
   return (
     <main class="sheet">
-      <Head says={says} />
+      <Head says={says} opens={opens} />
       {!heard.value && (
         <p class="notice" role="status">
           No connection to the bench. What is drawn is as it was last heard.
@@ -38,7 +46,7 @@ export function Sheet({ says, children }: { says: string; children: ComponentChi
   );
 }
 
-function Head({ says }: { says: string }) {
+function Head({ says, opens }: { says: string; opens: Signal<boolean> | undefined }) {
   const at = places.indexOf(place.value);
   return (
     <header class="head">
@@ -56,7 +64,13 @@ function Head({ says }: { says: string }) {
       </nav>
       <div class="strip">
         <h1>{standing.value?.title ?? name.value}</h1>
-        <p>{says}</p>
+        {opens ? (
+          <button aria-expanded={opens.value} onClick={() => (opens.value = !opens.value)}>
+            {says}
+          </button>
+        ) : (
+          <p>{says}</p>
+        )}
       </div>
       {places.length > 1 && (
         <label class="strip-place">
