@@ -169,8 +169,8 @@ def _beside(sheet: ViewSheet, car: CarShape) -> None:
             known = np.isfinite(z)
             if known.sum() > 1:
                 sheet.line(np.stack([x[known], z[known]], -1), "other-body")
-                label = (float(x[known][0]), float(z[known][0]) + 6.0)
-        sheet.label(*label, "dash")
+        front, height = car.dash.places[0, 0], car.dash.z[0, 0]
+        sheet.label(float(front), float(height) + 6.0, "dash")
     for seat in car.seats[:1]:
         x0, x1 = float(seat.start[0]), float(seat.end[0])
         z0, z1 = sorted((float(seat.low[0, 1]), float(seat.high[0, 1])))

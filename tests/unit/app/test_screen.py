@@ -1,13 +1,15 @@
 """The page draws what the papers draw: the same points, nothing of its own."""
 
+import re
 from pathlib import Path
 
 import numpy as np
 import pytest
 
+from tests.unit.app.every_key import LONG, SHORT
 from trimwright.app.message import ViewMessage
 from trimwright.app.screen import views
-from trimwright.build import Lever, Loaded, edited, load, parse
+from trimwright.build import InputError, Lever, Loaded, edited, load, parse, written
 from trimwright.cabin import cabin
 from trimwright.checks import all_findings
 from trimwright.drawing import Circle, Fill, Line
@@ -183,3 +185,24 @@ def test_the_lever_is_drawn_at_the_ends_of_the_engines_play() -> None:
         for way in ((play.along.value, 0.0), (0.0, play.across.value)):
             spot = np.array([x + way[0], y + way[1]])
             assert min(np.hypot(*(np.array(one) - spot)) for one in centres) < NEAR_MM
+
+
+@pytest.mark.parametrize("text", [LONG, SHORT], ids=["long", "short"])
+def test_whatever_the_file_takes_is_drawn(text: str) -> None:
+    """With any one text written anew, or left out, there are views; none falls over."""
+    shapes: dict[tuple[str, ...], tuple[str | int, ...]] = {}
+    said = written(text)
+    for path in said:
+        shapes.setdefault(tuple(step for step in path if isinstance(step, str)), path)
+    for path in [*shapes.values()][:: 1 if text == SHORT else 4]:
+        for other in (bumped(said[path]), None):
+            try:
+                loaded = parse(edited(text, [Edit(path, other)]))
+            except (ValueError, InputError):
+                continue
+            assert len(views(loaded, "v").views) == 3
+
+
+def bumped(text: str) -> str:
+    """Return a text with its first figure one higher."""
+    return re.sub(r"\d+", lambda found: str(int(found[0]) + 1), text, count=1)

@@ -134,6 +134,9 @@ export const takeOut = (one: Field): Promise<boolean> =>
 const spoken = (step: string | number): string =>
   typeof step === "number" ? String(step + 1) : step;
 
+/** Whether an edit writes over a text, so that all places in the file stay what they were. */
+const stays = ({ path, value }: Edit): boolean => value !== null && (fieldAt(path)?.line ?? 0) > 0;
+
 const LONGEST = 200;
 
 async function send(
@@ -145,7 +148,9 @@ async function send(
   if (edits.length === 0) return false;
   trouble.value = "";
   try {
-    await server.edit(name.value, tree.value?.version ?? "", edits, says.slice(0, LONGEST));
+    const { version } = await server.edit(name.value, tree.value?.version ?? "", edits, says.slice(0, LONGEST));
+    // where no item came or went the places are the same: the next edit is made to what stands now
+    if (tree.value && edits.every(stays)) tree.value = { ...tree.value, version };
   } catch (error) {
     if (error instanceof AwayError) return edit(edits, says); // kept here; what is typed stays
     await came(error, told);

@@ -1,0 +1,85 @@
+"""Every key of the schema is edited through the page, and the file holds that and nothing else."""
+
+import re
+import time
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page
+
+from tests.browser.conftest import Serve, Visit
+from tests.unit.app.every_key import LONG, SHORT
+from tests.unit.app.test_fields import Told, every, guesses, pattern
+from trimwright.build import InputError, edited, parse
+from trimwright.findings import Edit
+
+PATIENCE_S = 20.0
+
+
+def another(text: str, one: Told) -> tuple[str, str] | None:
+    """Return a value that the file takes there instead, and the text it then is."""
+    for guess in guesses(one):
+        new = edited(text, [Edit(tuple(one["path"]), guess)])
+        try:
+            parse(new)
+        except InputError:
+            continue
+        if new != text:
+            return guess, new
+    return None
+
+
+def of_each_kind(root: Told) -> list[Told]:
+    """Return one field for every key of the schema that is written."""
+    kinds: dict[Any, Told] = {}
+    for one in every(root):
+        if one["value"] is not None:
+            kinds.setdefault(pattern(one["path"]), one)
+    return list(kinds.values())
+
+
+def typed(page: Page, one: Told, words: str) -> None:
+    """Find a field by its name and write another value, as its kind has it."""
+    page.get_by_role("searchbox").fill(one["words"])
+    name = re.sub(r"\W+", "-", page.evaluate("JSON.stringify", one["path"]))
+    field = page.locator(f"[id='field-{name}']")
+    kind = field.evaluate("(element) => element.tagName")
+    if kind == "SELECT":
+        field.select_option(words)
+    elif kind == "DIV":
+        field.get_by_role("button", name=words, exact=True).click()
+    else:
+        field.fill(words)
+        field.press("Enter")
+
+
+@pytest.mark.parametrize("text", [LONG, SHORT], ids=["long", "short"])
+def test_every_key_is_edited_through_the_page(
+    tmp_path: Path, serve: Serve, visit: Visit, text: str
+) -> None:
+    file = tmp_path / "one.yaml"
+    file.write_bytes(text.encode("utf-8"))
+    address = serve(file)
+    page = visit(address, 1280)
+    origin = "/".join(address.split("/")[:3])
+    page.goto(f"{origin}/one/fields")
+
+    def root() -> Told:
+        told: Told = page.request.get(f"{origin}/api/builds/one/fields").json()["root"]
+        return told
+
+    stuck = []
+    for path in [one["path"] for one in of_each_kind(root())]:
+        one = next(one for one in every(root()) if one["path"] == path)  # its name may be new
+        now = file.read_bytes().decode("utf-8")
+        found = another(now, one)
+        if found is None:
+            stuck.append(one["path"])
+            continue
+        typed(page, one, found[0])
+        until = time.monotonic() + PATIENCE_S
+        while file.read_bytes().decode("utf-8") != found[1] and time.monotonic() < until:
+            time.sleep(0.01)
+        assert file.read_bytes().decode("utf-8") == found[1], one["path"]
+    assert stuck == []
