@@ -31,7 +31,7 @@ QUIET = (
     "--disable-quic",
     "--no-first-run",
 )
-AWAY = "net::ERR_INTERNET_DISCONNECTED"
+NOTED = ("net::ERR_INTERNET_DISCONNECTED", "status of 422", "status of 409")
 MAIN = "from trimwright.cli import main; raise SystemExit(main())"
 
 Serve = Callable[[Path], str]
@@ -97,9 +97,10 @@ def browser() -> Iterator[Browser]:
 def complaint(said: ConsoleMessage) -> list[str]:
     """Return what a line of the browser's console complains of, and where: nothing if it does not.
 
-    That a test took the connection away is the browser's to note, and none of the page's errors.
+    That a test took the connection away, or that the bench refused what was typed, is the browser's
+    to note, and none of the page's errors.
     """
-    if AWAY in said.text:
+    if any(words in said.text for words in NOTED):
         return []
     return [f"{said.text} ({said.location['url']})"] if said.type in ("error", "warning") else []
 

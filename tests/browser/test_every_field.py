@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Serve, Visit
 from tests.unit.app.every_key import LONG, SHORT
@@ -14,12 +14,14 @@ from tests.unit.app.test_fields import Told, every, guesses, pattern
 from trimwright.build import InputError, edited, parse
 from trimwright.findings import Edit
 
+Steps = list[str | int]
+ACROSS = ("5 left", "5 right")  # beside the middle, where nothing is written but that
 PATIENCE_S = 20.0
 
 
 def another(text: str, one: Told) -> tuple[str, str] | None:
     """Return a value that the file takes there instead, and the text it then is."""
-    for guess in guesses(one):
+    for guess in (*guesses(one), *ACROSS):
         new = edited(text, [Edit(tuple(one["path"]), guess)])
         try:
             parse(new)
@@ -62,24 +64,30 @@ def test_every_key_is_edited_through_the_page(
     file.write_bytes(text.encode("utf-8"))
     address = serve(file)
     page = visit(address, 1280)
-    origin = "/".join(address.split("/")[:3])
-    page.goto(f"{origin}/one/fields")
+    at = "/".join(address.split("/")[:3])
+    page.goto(f"{at}/one/fields")
 
     def root() -> Told:
-        told: Told = page.request.get(f"{origin}/api/builds/one/fields").json()["root"]
+        told: Told = page.request.get(f"{at}/api/builds/one/fields").json()["root"]
         return told
 
-    stuck = []
     for path in [one["path"] for one in of_each_kind(root())]:
         one = next(one for one in every(root()) if one["path"] == path)  # its name may be new
         now = file.read_bytes().decode("utf-8")
         found = another(now, one)
-        if found is None:
-            stuck.append(one["path"])
-            continue
-        typed(page, one, found[0])
-        until = time.monotonic() + PATIENCE_S
-        while file.read_bytes().decode("utf-8") != found[1] and time.monotonic() < until:
-            time.sleep(0.01)
-        assert file.read_bytes().decode("utf-8") == found[1], one["path"]
-    assert stuck == []
+        if found is not None:
+            typed(page, one, found[0])
+            became(file, found[1], path)
+        elif len(one["choices"]) != 1:  # nothing else goes with the rest of the file
+            typed(page, one, next(g for g in guesses(one) if g != one["value"]))
+            expect(page.get_by_role("alert").first).to_be_visible()
+            assert file.read_bytes().decode("utf-8") == now, path
+            page.reload()  # what is typed and was refused goes
+
+
+def became(file: Path, wanted: str, path: Steps) -> None:
+    """Wait until a file holds a text, and fail if it does not come to that."""
+    until = time.monotonic() + PATIENCE_S
+    while file.read_bytes().decode("utf-8") != wanted and time.monotonic() < until:
+        time.sleep(0.01)
+    assert file.read_bytes().decode("utf-8") == wanted, path

@@ -41,15 +41,23 @@ export class AwayError extends Error {}
 const UNUSABLE = 422;
 const CLASH = 409;
 
-export async function answer<T>(path: string, body?: unknown): Promise<T> {
+/** A question that was overtaken: nobody waits for its answer any more. */
+export class OvertakenError extends Error {}
+
+export async function answer<T>(path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
   let response: Response;
+  let told: unknown;
   try {
-    response = await fetch(path, request(body));
+    response = await fetch(path, { ...request(body), ...(signal && { signal }) });
+    told = await response.json().catch((error: unknown) => {
+      if (response.ok || signal?.aborted) throw error;
+      return null;
+    });
   } catch {
+    if (signal?.aborted) throw new OvertakenError();
     throw new AwayError("No connection to the bench.");
   }
-  if (response.ok) return (await response.json()) as T;
-  const told: unknown = await response.json().catch(() => null);
+  if (response.ok) return told as T;
   if (response.status === UNUSABLE) throw new FaultsError(told as Fault[]);
   if (response.status === CLASH && told !== null && "theirs" in (told as object)) {
     throw new ClashError(told as Clash);
@@ -77,13 +85,14 @@ export const server = {
   builds: () => answer<OnShelf[]>("/api/builds"),
   standing: (name: string) => answer<Standing>(at(name)),
   deeds: (name: string) => answer<Deeds>(at(name, "/deeds")),
-  fit: (name: string) => answer<Fit>(at(name, "/fit")),
+  fit: (name: string, signal: AbortSignal) => answer<Fit>(at(name, "/fit"), undefined, signal),
   views: (name: string, asked: ViewsAsked) => answer<Views>(at(name, "/views"), asked),
   edit: (name: string, base: string, edits: readonly Edit[], says: string) =>
     answer<Standing>(at(name, "/edits"), { base, edits, says }),
   drag: (name: string, asked: DragAsked) => answer<Drag>(at(name, "/drag"), asked),
   replay: (name: string, kept: Schemas["Replay"]) => answer<Schemas["ReplayMessage"]>(at(name, "/replay"), kept),
-  trial: (name: string, edits: readonly Edit[]) => answer<Trial>(at(name, "/trial"), { edits }),
+  trial: (name: string, edits: readonly Edit[], signal: AbortSignal) =>
+    answer<Trial>(at(name, "/trial"), { edits }, signal),
   undo: (name: string) => answer<Standing>(at(name, "/undo"), {}),
   redo: (name: string) => answer<Standing>(at(name, "/redo"), {}),
 };

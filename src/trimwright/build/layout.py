@@ -178,7 +178,7 @@ def _held(
             return _text(kind.WHOLE, path, node)
         says = (kind.__doc__ or "").strip().splitlines()[0].removesuffix(".")
         below = (*_keys(kind, node, path, overs), *_free(kind, node, path, overs))
-        more = _more_keys(kind, path, overs) if kind.FREE else None
+        more = _more_keys(kind, path, overs, {one.key for one in below}) if kind.FREE else None
         return Field(path, str(path[-1]), says, "group", below=below, more=more)
     value = node.text if isinstance(node, Scalar) else None
     choices = get_args(kind) if get_origin(kind) is Literal else ()
@@ -225,13 +225,16 @@ def _free(
             yield replace(one, key=key.text, line=key.line)
 
 
-def _more_keys(model: type[Entry], path: Path, overs: tuple[str, ...]) -> Field | None:
-    """Return one more key with a figure in it, with nothing written."""
+def _more_keys(
+    model: type[Entry], path: Path, overs: tuple[str, ...], taken: set[str]
+) -> Field | None:
+    """Return one more key with a figure in it beside those taken, with nothing written."""
     free = model.FREE
     if free is None:
         return None
     key, _, example = free.example.partition(": ")
-    one = _free_key(model, free, None, (*path, key), overs)
+    place = f"another {key}" if key in taken else key  # no two fields are at one place
+    one = _free_key(model, free, None, (*path, place), overs)
     return replace(one, key=key, example=example, named=True)
 
 

@@ -219,3 +219,14 @@ def test_a_file_with_faults_still_shows_its_fields(tmp_path: Path) -> None:
     served = Served(tmp_path, LONG.replace("driver: right", "driver: middle"))
     driver = next(one for one in served.root()["below"] if one["key"] == "driver")
     assert (driver["value"], driver["choices"]) == ("middle", ["left", "right"])
+
+
+@pytest.mark.parametrize("text", [LONG, SHORT], ids=["long", "short"])
+def test_no_two_fields_are_at_one_place(tmp_path: Path, text: str) -> None:
+    def places(one: Told) -> Iterator[tuple[str | int, ...]]:
+        yield tuple(one["path"])
+        for below in (*one["below"], *([one["more"]] if one["more"] else [])):
+            yield from places(below)
+
+    found = list(places(Served(tmp_path, text).root()))
+    assert len(found) == len(set(found))

@@ -7,7 +7,7 @@ import { useEffect } from "preact/hooks";
 import { redo, standing, undo } from "../model/bench";
 import { Group } from "./group";
 import { TextField, Wrong } from "./text-field";
-import { faultsAt, found, keepFields, keyOf, search, tree, trouble } from "./typed";
+import { elsewhere, faultsAt, found, keepFields, keyOf, search, tree, trouble, wordsOf } from "./typed";
 
 const MOST_FOUND = 60;
 
@@ -33,6 +33,17 @@ export function Fields() {
           <p class="notice" role="alert">
             {trouble.value}
           </p>
+        )}
+        {elsewhere.value.length > 0 && (
+          <section class="field wrong" aria-label="What else this would make wrong">
+            <p class="field-key">It would not go with what stands elsewhere</p>
+            {elsewhere.value.map((fault) => (
+              <div key={`${fault.line}${fault.found}`}>
+                <p class="field-says">{wordsOf(fault.path)}</p>
+                <Wrong fault={{ ...fault, readings: [] }} path={fault.path} />
+              </div>
+            ))}
+          </section>
         )}
         {faultsAt([]).map((fault) => (
           <Wrong key={fault.found} fault={fault} path={[]} />

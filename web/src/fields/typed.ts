@@ -42,6 +42,11 @@ export function faultsAt(path: Path): readonly Fault[] {
   return faults.value.filter((one) => keyOf(one.path) === key);
 }
 
+/** Faults of what was last typed that stand at other fields than those written. */
+export const elsewhere = signal<readonly Fault[]>([]);
+const under = (fault: Fault, edits: readonly Edit[]): boolean =>
+  edits.some(({ path }) => within(fault.path, path) || within(path, fault.path));
+
 function changed<T>(map: ReadonlyMap<string, T>, key: string, value: T | undefined): Map<string, T> {
   const next = new Map(map);
   if (value === undefined) next.delete(key);
@@ -127,6 +132,9 @@ function fieldAt(path: Path): Field | undefined {
   return held;
 }
 
+/** A field's place in words, as the sheet has it. */
+export const wordsOf = (path: Path): string => fieldAt(path)?.words ?? path.map(spoken).join(", ");
+
 /** Takes a key or an item out of the file, and what it holds with it. */
 export const takeOut = (one: Field): Promise<boolean> =>
   send([{ path: one.path, value: null }], `Took out ${one.words}`, one.path);
@@ -139,14 +147,19 @@ const stays = ({ path, value }: Edit): boolean => value !== null && (fieldAt(pat
 
 const LONGEST = 200;
 
-async function send(
-  edits: readonly Edit[],
-  says: string,
-  whole: Path,
-  told: (fault: Fault) => Fault = (fault) => fault,
-): Promise<boolean> {
-  if (edits.length === 0) return false;
+type Telling = (fault: Fault) => Fault;
+let last: Promise<boolean> = Promise.resolve(true);
+
+/** Sends edits after those that are under way, so that each is made to what the one before left. */
+function send(edits: readonly Edit[], says: string, whole: Path, told: Telling = (fault) => fault): Promise<boolean> {
+  if (edits.length === 0) return Promise.resolve(false);
+  last = last.then(() => sent(edits, says, whole, told));
+  return last;
+}
+
+async function sent(edits: readonly Edit[], says: string, whole: Path, told: Telling): Promise<boolean> {
   trouble.value = "";
+  elsewhere.value = [];
   try {
     const { version } = await server.edit(name.value, tree.value?.version ?? "", edits, says.slice(0, LONGEST));
     // where no item came or went the places are the same: the next edit is made to what stands now
@@ -154,6 +167,7 @@ async function send(
   } catch (error) {
     if (error instanceof AwayError) return edit(edits, says); // kept here; what is typed stays
     await came(error, told);
+    elsewhere.value = refused.value.filter((one) => one.path.length > 0 && !under(one, edits));
     return false;
   }
   refused.value = [];
@@ -162,7 +176,7 @@ async function send(
   const done = (key: string): boolean => within(JSON.parse(key) as Path, whole);
   typed.value = new Map([...typed.value].filter(([key]) => !done(key)));
   names.value = new Map([...names.value].filter(([key]) => !done(key)));
-  await refresh();
+  void refresh();
   return true;
 }
 

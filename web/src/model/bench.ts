@@ -4,7 +4,7 @@ import { computed, signal } from "@preact/signals";
 
 import { clashes, keep, kept, letGo, sent, unpack } from "./kept";
 import type { Clashed, Patch } from "./kept";
-import { AwayError, ClashError, FaultsError, listen, server } from "../server";
+import { AwayError, ClashError, FaultsError, listen, OvertakenError, server } from "../server";
 import type { Deeds, Drawn, Edit, Fault, Finding, Fit, OnShelf, Remedy, Standing, Views } from "../server";
 
 export const shelf = signal<readonly OnShelf[]>([]);
@@ -101,13 +101,25 @@ export async function refresh(): Promise<void> {
     server.deeds(build).then((told) => {
       deeds.value = told;
     }),
-    server.fit(build).then((told) => {
-      fit.value = told;
-      const kept = hand.value !== null || mended.value.some((one) => keyOf(one.finding) === inHand.value);
-      if (!kept) hold(firstInHand());
-      else void draw();
-    }),
+    weigh(build),
   ]);
+}
+
+let weighing = new AbortController();
+
+/** Asks for the findings; an older question lets go, as a browser asks few things at a time. */
+async function weigh(build: string): Promise<void> {
+  weighing.abort();
+  weighing = new AbortController();
+  try {
+    fit.value = await server.fit(build, weighing.signal);
+  } catch (error) {
+    if (error instanceof OvertakenError) return;
+    throw error;
+  }
+  const inPlace = hand.value !== null || mended.value.some((one) => keyOf(one.finding) === inHand.value);
+  if (!inPlace) hold(firstInHand());
+  else void draw();
 }
 
 /** The first gap that needs a hand, or the one with the least to spare where none does. */

@@ -11,6 +11,7 @@ export const trying = signal<Remedy | null>(null);
 export const trial = signal<Trial | null>(null);
 export const trialViews = signal<Views | null>(null);
 
+let asking = new AbortController(); // one trial at a time is worth waiting for
 const KEPT = 40;
 const told = new Map<string, Promise<Trial>>();
 
@@ -18,7 +19,9 @@ function trialOf(version: string, remedy: Remedy): Promise<Trial> {
   const key = version + JSON.stringify(remedy.edits);
   let found = told.get(key);
   if (found === undefined) {
-    found = server.trial(name.value, remedy.edits);
+    asking.abort();
+    asking = new AbortController();
+    found = server.trial(name.value, remedy.edits, asking.signal);
     found.catch(() => told.delete(key));
     told.set(key, found);
     if (told.size > KEPT) told.delete(told.keys().next().value ?? "");
