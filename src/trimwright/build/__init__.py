@@ -4,8 +4,10 @@ In: the text of a build file. Out: a frozen `Build` with every figure in mm and 
 `InputError` with every fault; edited text that leaves untouched lines alone; a history with undo.
 """
 
+from trimwright.build.album import Noted, album
 from trimwright.build.assumed import Assumed, assumed
 from trimwright.build.beginning import First, beginning, filled_in, first_readings
+from trimwright.build.called import called
 from trimwright.build.car import Car
 from trimwright.build.console import (
     AsBuilt,
@@ -53,6 +55,14 @@ from trimwright.build.occupant import (
     Seats,
     ShaftPlace,
 )
+from trimwright.build.picture_file import (
+    MOST_PICTURE_BYTES,
+    NoPictureError,
+    keep_picture,
+    picture_bytes,
+    picture_name,
+    seen,
+)
 from trimwright.build.probe import CARD, Probe, ProbePlace, probe_edits, probe_place
 from trimwright.build.reading import Reading, figures_of, measured, readings, value
 from trimwright.build.source import MOST_BYTES
@@ -73,13 +83,14 @@ from trimwright.build.tunnel import (
     Section,
     TunnelPoint,
 )
-from trimwright.build.wanted import Cover, Covers, LeftAsIs, Locked, Wanted
+from trimwright.build.wanted import Cover, Covers, LeftAsIs, Locked, Note, Wanted
 from trimwright.build.whole import Build
 from trimwright.build.written import changed, meet, met, written
 
 __all__ = [
     "CARD",
     "MOST_BYTES",
+    "MOST_PICTURE_BYTES",
     "AsBuilt",
     "Assumed",
     "BetweenSeats",
@@ -126,6 +137,9 @@ __all__ = [
     "Move",
     "NailPoint",
     "Nails",
+    "NoPictureError",
+    "Note",
+    "Noted",
     "Opening",
     "Outline",
     "OutlinePoint",
@@ -149,8 +163,10 @@ __all__ = [
     "Walls",
     "Wanted",
     "Width",
+    "album",
     "assumed",
     "beginning",
+    "called",
     "can_be_cut",
     "changed",
     "cut_now",
@@ -161,16 +177,20 @@ __all__ = [
     "filled_in",
     "fingerprint",
     "first_readings",
+    "keep_picture",
     "layout",
     "load",
     "measured",
     "meet",
     "met",
     "parse",
+    "picture_bytes",
+    "picture_name",
     "probe_edits",
     "probe_place",
     "readings",
     "said",
+    "seen",
     "value",
     "written",
 ]
