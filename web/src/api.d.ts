@@ -426,6 +426,26 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/builds/{name}/parts": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Every Part
+         * @description Return the parts that a note can be about.
+         */
+        readonly get: operations["every_part_api_builds__name__parts_get"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/builds/{name}/photos": {
         readonly parameters: {
             readonly query?: never;
@@ -895,8 +915,8 @@ export interface components {
          * NoteMessage
          * @description A note, counted from 0 in its file; `about` names what of its kind it is about.
          *
-         *     `photo` is the address of its picture below the build's, empty without one; `lacks` says why it
-         *     has none to show where it should.
+         *     `photo` names the picture that can be shown, empty without one; `lacks` says why there is none
+         *     where there should be.
          */
         readonly NoteMessage: {
             /** Number */
@@ -917,15 +937,13 @@ export interface components {
         };
         /**
          * NotesMessage
-         * @description Every note of a version, the parts that one can be about, and how large a picture may be.
+         * @description Every note of a version, and how large a picture may be.
          */
         readonly NotesMessage: {
             /** Version */
             readonly version: string;
             /** Notes */
             readonly notes: readonly components["schemas"]["NoteMessage"][];
-            /** Parts */
-            readonly parts: readonly string[];
             /** Most Bytes */
             readonly most_bytes: number;
         };
@@ -985,6 +1003,16 @@ export interface components {
             readonly dxf: string;
             /** Svg */
             readonly svg: string;
+        };
+        /**
+         * PartsMessage
+         * @description The parts of a version that a note can be about.
+         */
+        readonly PartsMessage: {
+            /** Version */
+            readonly version: string;
+            /** Parts */
+            readonly parts: readonly string[];
         };
         /**
          * Patch
@@ -3705,6 +3733,91 @@ export interface operations {
                 };
             };
             /** @description Unprocessable Entity */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+        };
+    };
+    readonly every_part_api_builds__name__parts_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PartsMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
             readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;

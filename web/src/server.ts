@@ -59,6 +59,9 @@ export async function answer<T>(path: string, body?: unknown): Promise<T> {
 
 function request(body: unknown): RequestInit {
   if (body === undefined) return {};
+  if (body instanceof Blob) {
+    return { method: "POST", headers: { "content-type": "application/octet-stream" }, body };
+  }
   return {
     method: "POST",
     headers: { "content-type": "application/json" },

@@ -90,7 +90,7 @@ class Door:
             says = "Open the address that Trimwright printed; it carries a key."
             await _refuse(scope, send, 401, says)
         elif (body := await _body(headers, receive, most := _most(scope))) is None:
-            await _refuse(scope, send, 413, f"At most {most // 1024} KiB may be sent.")
+            await _refuse(scope, send, 413, f"At most {most // 1024**2} MiB may be sent.")
         else:
             await self.inside(scope, _again(body, receive), send)
 

@@ -12,8 +12,8 @@ Subject = Literal["part", "reading", "finding", ""]
 class NoteMessage(Message):
     """A note, counted from 0 in its file; `about` names what of its kind it is about.
 
-    `photo` is the address of its picture below the build's, empty without one; `lacks` says why it
-    has none to show where it should.
+    `photo` names the picture that can be shown, empty without one; `lacks` says why there is none
+    where there should be.
     """
 
     number: int
@@ -25,12 +25,18 @@ class NoteMessage(Message):
 
 
 class NotesMessage(Message):
-    """Every note of a version, the parts that one can be about, and how large a picture may be."""
+    """Every note of a version, and how large a picture may be."""
 
     version: str
     notes: tuple[NoteMessage, ...]
-    parts: tuple[str, ...]
     most_bytes: int
+
+
+class PartsMessage(Message):
+    """The parts of a version that a note can be about."""
+
+    version: str
+    parts: tuple[str, ...]
 
 
 class NewNote(Message):

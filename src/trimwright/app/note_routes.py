@@ -6,11 +6,11 @@ from typing import Any
 
 from fastapi import APIRouter, HTTPException, Request, Response
 
-from trimwright.app.asked import Good, OneBench
+from trimwright.app.asked import Good, OneBench, Reckoned
 from trimwright.app.bench_routes import WRITES
 from trimwright.app.message import RefusalMessage
-from trimwright.app.note_message import NewNote, NotesMessage, PhotoMessage
-from trimwright.app.notes import KINDS, note_edits, notes, shown
+from trimwright.app.note_message import NewNote, NotesMessage, PartsMessage, PhotoMessage
+from trimwright.app.notes import KINDS, note_edits, notes, parts, shown
 from trimwright.app.standing import NotDoneError
 from trimwright.build import NoPictureError, keep_picture, picture_name
 from trimwright.drawing import PhotoError, photo
@@ -29,6 +29,13 @@ KEPT, ASKED_AGAIN = "private, max-age=31536000, immutable", "no-cache"
 def every_note(bench: OneBench, good: Good) -> NotesMessage:
     """Return every note of a build."""
     return notes(good[1], good[0].version, bench.path)
+
+
+@router.get("/parts")
+async def every_part(good: Good, reckoned: Reckoned) -> PartsMessage:
+    """Return the parts that a note can be about."""
+    loaded, version = good[1], good[0].version
+    return await reckoned.wait(("parts", version), lambda: parts(loaded, version))
 
 
 @router.post("/notes", responses=WRITES)

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from trimwright.app.note_message import NewNote, NoteMessage, NotesMessage
+from trimwright.app.note_message import NewNote, NoteMessage, NotesMessage, PartsMessage
 from trimwright.app.standing import NotDoneError
 from trimwright.build import MOST_PICTURE_BYTES, Loaded, NoPictureError, Note, picture_bytes
 from trimwright.cabin import cabin
@@ -14,13 +14,18 @@ KINDS = {"JPEG": "image/jpeg", "PNG": "image/png", "WEBP": "image/webp"}
 
 def notes(loaded: Loaded, version: str, path: Path) -> NotesMessage:
     """Return every note of a build in the order of its file."""
-    carcass = cabin(loaded.build).carcass
     return NotesMessage(
         version=version,
         notes=tuple(_note(n, one, path) for n, one in enumerate(loaded.build.notes)),
-        parts=tuple(panel.name for panel in carcass.panels) if carcass else (),
         most_bytes=MOST_PICTURE_BYTES,
     )
+
+
+def parts(loaded: Loaded, version: str) -> PartsMessage:
+    """Return the parts that a note can be about: the panels."""
+    carcass = cabin(loaded.build).carcass
+    names = tuple(panel.name for panel in carcass.panels) if carcass else ()
+    return PartsMessage(version=version, parts=names)
 
 
 def _note(number: int, one: Note, path: Path) -> NoteMessage:
@@ -36,7 +41,7 @@ def _note(number: int, one: Note, path: Path) -> NoteMessage:
         kind="part" if one.part else "reading" if one.reading else "finding" if one.finding else "",
         about=one.part or one.reading or one.finding or "",
         says=one.says or "",
-        photo=f"/{one.photo}" if one.photo and not lacks else "",
+        photo=one.photo if one.photo and not lacks else "",
         lacks=lacks,
     )
 
