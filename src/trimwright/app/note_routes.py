@@ -9,8 +9,8 @@ from fastapi import APIRouter, HTTPException, Request, Response
 from trimwright.app.asked import Good, OneBench, Reckoned
 from trimwright.app.bench_routes import WRITES
 from trimwright.app.message import RefusalMessage
+from trimwright.app.note_answer import KINDS, note_edits, notes, parts, shown
 from trimwright.app.note_message import NewNote, NotesMessage, PartsMessage, PhotoMessage
-from trimwright.app.notes import KINDS, note_edits, notes, parts, shown
 from trimwright.app.standing import NotDoneError
 from trimwright.build import NoPictureError, keep_picture, picture_name
 from trimwright.drawing import PhotoError, photo

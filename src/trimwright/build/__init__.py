@@ -4,10 +4,8 @@ In: the text of a build file. Out: a frozen `Build` with every figure in mm and 
 `InputError` with every fault; edited text that leaves untouched lines alone; a history with undo.
 """
 
-from trimwright.build.album import Noted, album
 from trimwright.build.assumed import Assumed, assumed
 from trimwright.build.beginning import First, beginning, filled_in, first_readings
-from trimwright.build.called import called
 from trimwright.build.car import Car
 from trimwright.build.console import (
     AsBuilt,
@@ -30,8 +28,10 @@ from trimwright.build.fault import Fault, InputError
 from trimwright.build.handbook import describe
 from trimwright.build.history import ConflictError, History
 from trimwright.build.journal import Version
+from trimwright.build.key_name import called
 from trimwright.build.layout import Field, layout
 from trimwright.build.load import Loaded, load, parse
+from trimwright.build.noted import Noted, album
 from trimwright.build.occupant import (
     BetweenSeats,
     Body,

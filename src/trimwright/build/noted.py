@@ -3,8 +3,8 @@
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from trimwright.build.called import called
 from trimwright.build.document import dotted
+from trimwright.build.key_name import called
 from trimwright.build.load import Loaded
 from trimwright.build.node import scalars
 from trimwright.build.picture_file import NoPictureError, picture_bytes
