@@ -170,7 +170,7 @@ def test_a_photo_is_looked_at_given_other_words_and_taken_out(
     here.get_by_role("button", name="first words").click()
     sheet = page.get_by_role("dialog")
     large = sheet.get_by_role("img", name="first words")
-    expect(large).to_be_visible()
+    expect(large).to_have_js_property("naturalWidth", 900)  # it is there
     box = large.bounding_box()
     assert box is not None
     assert box["width"] > WIDTH * 0.8
@@ -202,6 +202,8 @@ def test_words_typed_in_a_note_are_no_figures_of_the_walk(
     page.keyboard.press("Escape")
     expect(page.get_by_role("dialog")).to_be_hidden()
     assert here.get_by_label("Measured").inner_text() == figure
+    page.reload()
+    at_reading(page)
     here.get_by_role("button", name="Note", exact=True).click()
     expect(words).to_have_value("12 or 3/4\n")  # kept while it is not written
 

@@ -1,5 +1,6 @@
 """Notes are kept in the build file, pictures beside it and nowhere else."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -65,7 +66,7 @@ def test_notes_are_read_as_written() -> None:
         ("{photo: ../nose.jpg}", 'found "../nose.jpg"; expected the name of a picture in the'),
         ("{photo: photos/../../nose.jpg}", "expected the name of a picture in the build's own"),
         ("{photo: /etc/nose.jpg}", "expected the name of a picture in the build's own folder"),
-        (r"{photo: 'C:\nose.jpg'}", "expected the name of a picture in the build's own folder"),
+        ("{photo: 'C:/nose.jpg'}", "expected the name of a picture in the build's own folder"),
         ("{photo: 'C:nose.jpg'}", "expected the name of a picture in the build's own folder"),
         (r"{photo: '..\nose.jpg'}", "expected the name of a picture in the build's own folder"),
         ("{photo: build.yaml}", "expected the name of a picture in the build's own folder"),
@@ -74,11 +75,10 @@ def test_notes_are_read_as_written() -> None:
     ],
 )
 def test_a_useless_note_is_one_fault_with_its_line(line: str, says: str) -> None:
-    with pytest.raises(InputError) as refused:
+    with pytest.raises(InputError, match=re.escape(says)) as refused:
         parse(noted("says: first", line))
     assert len(refused.value.faults) == 1
     assert refused.value.faults[0].line == HEAD.count("\n") + 3
-    assert says in str(refused.value)
 
 
 def test_a_link_out_of_the_folder_is_refused_with_its_line(tmp_path: Path) -> None:

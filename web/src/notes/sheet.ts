@@ -2,6 +2,7 @@
 
 import { signal } from "@preact/signals";
 
+import { name } from "../model/bench";
 import type { Note, Subject } from "./notes";
 
 export interface Rises {
@@ -12,14 +13,33 @@ export interface Rises {
 
 export const risen = signal<Rises | null>(null);
 
-const drafts = new Map<string, string>();
 const key = (one: Rises): string =>
-  JSON.stringify([one.note === null ? (one.file === null ? "note" : "photo") : one.note, one.subject.kind, one.subject.about]);
+  `note:${name.value}:${JSON.stringify([one.note === null ? (one.file === null ? "note" : "photo") : one.note, one.subject.kind, one.subject.about])}`;
 
-/** What was typed and not written yet; it is there again when the sheet rises again. */
-export const draft = (one: Rises): string => drafts.get(key(one)) ?? one.note?.says ?? "";
-export const keepDraft = (one: Rises, words: string): void => void drafts.set(key(one), words);
-export const dropDraft = (one: Rises): void => void drafts.delete(key(one));
+/** What was typed and not written yet: it is there when the sheet rises again, after a reload as well. */
+export function draft(one: Rises): string {
+  try {
+    return sessionStorage.getItem(key(one)) ?? one.note?.says ?? "";
+  } catch {
+    return one.note?.says ?? "";
+  }
+}
+
+export function keepDraft(one: Rises, words: string): void {
+  try {
+    sessionStorage.setItem(key(one), words);
+  } catch {
+    // a browser that stores nothing: they stay as long as the sheet is up
+  }
+}
+
+export function dropDraft(one: Rises): void {
+  try {
+    sessionStorage.removeItem(key(one));
+  } catch {
+    // nothing was stored
+  }
+}
 
 export const write = (subject: Subject): void => {
   risen.value = { subject, file: null, note: null };
