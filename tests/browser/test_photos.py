@@ -229,3 +229,19 @@ def test_a_note_at_a_finding_and_at_a_part(quarter_hour: Path, serve: Serve, vis
     assert finding.finding is not None
     assert "tunnel widens" in finding.finding
     assert (part.part, part.says) == ("left wall", "grain runs rearward")
+
+
+def test_a_note_at_a_reading_of_the_test_fit(
+    quarter_hour: Path, serve: Serve, visit: Visit
+) -> None:
+    address = serve(quarter_hour)
+    page = visit(address, WIDTH)
+    page.goto(f"{bench(address)}/petrel/try")
+    page.get_by_role("button", name=re.compile("^nose to dash")).click()
+    here = page.locator("main.try")
+    write_note(page, here, SAYS)
+    expect(here.get_by_text(SAYS)).to_be_visible()
+    (note,) = load(quarter_hour).build.notes
+    assert note.reading == "test fit nose to dash"
+    page.get_by_label("another place").fill("nose left")
+    expect(here.get_by_text(SAYS)).to_be_hidden()  # it is of another place

@@ -13,6 +13,7 @@ LONGEST_PX = 1200  # of a printed picture: 300 dots an inch at 100 mm
 WIDEST_MM, HIGHEST_MM = 72.0, 84.0  # two beside each other in a column of text
 LEAST_DPI = 110.0  # a small picture is printed small before its dots show
 INCH_MM = 25.4
+TEST_FIT = "test fit"  # what is read there is called so, and then what was probed
 
 
 def notes_told(
@@ -30,17 +31,19 @@ def notes_told(
     Returns
     -------
     told : dict
-        `findings` by place in small letters, `readings` in the order of the readings, `parts` with
-        their names, and `others` with what they are about.
+        `findings` by place in small letters, `readings` and `fit` in the order of the readings and
+        of the test fit, `parts` with their names, and `others` with what they are about.
     files : dict of str to bytes
         Pictures, made anew.
     """
     told, files = _each(notes)
     panels = cabin.carcass.panels if cabin.carcass else ()
     names = {panel.name.casefold(): panel.name for panel in panels}
-    places = {one.place.casefold() for one in findings}
+    places = {one.place.lower() for one in findings}
+    tried = [f"{TEST_FIT} {one.probe}".casefold() for one in cabin.build.test_fit]
     keys = [one.key for one in readings(cabin.build)]
-    home = [_home(one, names, places, set(keys)) for one in notes]
+    homes = {"part": set(names), "finding": places, "fit": set(tried), "reading": set(keys)}
+    home = [_home(one, homes) for one in notes]
 
     def at(kind: str, name: str) -> list[Told]:
         return [one for one, place in zip(told, home, strict=True) if place == (kind, name)]
@@ -49,22 +52,28 @@ def notes_told(
     return {
         "findings": {printed(name, "count"): at("finding", name) for name in sorted(places)},
         "readings": [at("reading", key) for key in keys],
+        "fit": [at("fit", one) if one not in tried[:n] else [] for n, one in enumerate(tried)],
         "parts": _named((name, at("part", small)) for small, name in names.items()),
         "others": _named((name, at("", name)) for name in others),
     }, files
 
 
-def _home(one: Noted, names: dict[str, str], places: set[str], keys: set[str]) -> tuple[str, str]:
+def _home(one: Noted, homes: dict[str, set[str]]) -> tuple[str, str]:
     """Return the kind and name of what a note stands with; no kind where it stands by itself."""
     note = one.note
-    part, finding = (note.part or "").strip(), (note.finding or "").strip()
-    if part.casefold() in names:
-        return "part", part.casefold()
-    if finding.casefold() in places:
-        return "finding", finding.casefold()
-    if one.key in keys:
-        return "reading", one.key
-    return "", printed(part or finding or (note.reading or "").strip(), "count")
+    part, finding, reading = (
+        (text or "").strip() for text in (note.part, note.finding, note.reading)
+    )
+    asked = {
+        "part": part.casefold(),
+        "finding": finding.lower(),
+        "fit": reading.casefold(),  # the place that was probed, whatever it read
+        "reading": one.key,
+    }
+    for kind, name in asked.items():
+        if name in homes[kind]:
+            return kind, name
+    return "", printed(part or finding or reading, "count")
 
 
 def _named(groups: Iterable[tuple[str, list[Told]]]) -> list[Told]:

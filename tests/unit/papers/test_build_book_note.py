@@ -33,6 +33,7 @@ def written(path: Path) -> Loaded:
         ("finding", "handbrake", "says: 'the clip is proud: file it'"),
         ("reading", "tunnel at 190 behind, down 40, left", f"photo: {tall}, says: a weld bead"),
         ("part", "left wall", "says: grain runs rearward"),
+        ("reading", "test fit left wall at 100 behind", "says: a burr under it"),
         ("part", "moon", "says: no such part"),
         ("reading", "carpet, loose", "says: it is glued down"),
         ("", "", "says: old screws are in the tin"),
@@ -84,6 +85,8 @@ def test_each_note_stands_with_what_it_is_about(words: str) -> None:
         words, "tunnel at 190 behind, down 40, left 80", "tunnel at 190 behind, down 40, right"
     )
     assert "a weld bead" in reading
+    probed = between(words, "left wall at 100 behind touches the bare metal", " Checked, ")
+    assert "Noted: a burr under it" in probed
     assert "left wall Noted: grain runs rearward" in between(words, " Parts ", " Readings ")
 
 
