@@ -134,6 +134,18 @@ def test_a_picture_cut_short_on_disk_is_made_whole(tmp_path: Path) -> None:
     assert picture_bytes(path, reference) == PICTURE
 
 
+def test_a_picture_is_there_whole_or_not_at_all(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def cut_off(*_: object) -> None:
+        raise OSError("the power went")
+
+    monkeypatch.setattr(Path, "replace", cut_off)  # the last thing that is done
+    with pytest.raises(OSError, match="the power went"):
+        keep_picture(tmp_path / "build.yaml", PICTURE, ".jpg")
+    assert not (tmp_path / picture_name(PICTURE, ".jpg")).exists()
+
+
 def test_nothing_is_kept_where_a_link_leads(tmp_path: Path) -> None:
     (tmp_path / "elsewhere").mkdir()
     (tmp_path / "car").mkdir()
