@@ -26,7 +26,7 @@ KINDS = {"added", "fixed", "removed", "numbers"}
 VAGUE = {"utils", "util", "helpers", "helper", "common", "core", "misc", "base", "manager"}
 LONGEST_MODULE, LONGEST_README = 400, 120  # lines
 COMMON_PRACTICE_AT_MOST = 0.20  # of the rows of all stock tables
-DRAWING = {"scipy", "shapely", "reportlab", "ezdxf", "fontTools"}  # slow to load
+DRAWING = {"scipy", "shapely", "reportlab", "ezdxf", "fontTools", "PIL"}  # slow to load
 # in pieces, so that this file does not hold what it looks for
 REGISTRIES = [
     ".".join(name)

@@ -402,6 +402,90 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/builds/{name}/notes": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Every Note
+         * @description Return every note of a build.
+         */
+        readonly get: operations["every_note_api_builds__name__notes_get"];
+        readonly put?: never;
+        /**
+         * Add Note
+         * @description Write a note after the last there is.
+         */
+        readonly post: operations["add_note_api_builds__name__notes_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/builds/{name}/parts": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Every Part
+         * @description Return the parts that a note can be about.
+         */
+        readonly get: operations["every_part_api_builds__name__parts_get"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/builds/{name}/photos": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Take In
+         * @description Take a picture in: written anew beside the build file, shown by no note yet.
+         */
+        readonly post: operations["take_in_api_builds__name__photos_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/builds/{name}/photos/{path}": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Show
+         * @description Return a picture that a note of the build shows; its kind is what its bytes tell.
+         */
+        readonly get: operations["show_api_builds__name__photos__path__get"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -801,6 +885,69 @@ export interface components {
             readonly driver: "left" | "right";
         };
         /**
+         * NewNote
+         * @description A note to write: what it is about, its words, its picture if one was sent before.
+         */
+        readonly NewNote: {
+            /**
+             * Kind
+             * @default
+             * @enum {string}
+             */
+            readonly kind: "part" | "reading" | "finding" | "";
+            /**
+             * About
+             * @default
+             */
+            readonly about: string;
+            /**
+             * Says
+             * @default
+             */
+            readonly says: string;
+            /**
+             * Photo
+             * @default
+             */
+            readonly photo: string;
+        };
+        /**
+         * NoteMessage
+         * @description A note, counted from 0 in its file; `about` names what of its kind it is about.
+         *
+         *     `photo` names the picture that can be shown, empty without one; `lacks` says why there is none
+         *     where there should be.
+         */
+        readonly NoteMessage: {
+            /** Number */
+            readonly number: number;
+            /**
+             * Kind
+             * @enum {string}
+             */
+            readonly kind: "part" | "reading" | "finding" | "";
+            /** About */
+            readonly about: string;
+            /** Says */
+            readonly says: string;
+            /** Photo */
+            readonly photo: string;
+            /** Lacks */
+            readonly lacks: string;
+        };
+        /**
+         * NotesMessage
+         * @description Every note of a version, and how large a picture may be.
+         */
+        readonly NotesMessage: {
+            /** Version */
+            readonly version: string;
+            /** Notes */
+            readonly notes: readonly components["schemas"]["NoteMessage"][];
+            /** Most Bytes */
+            readonly most_bytes: number;
+        };
+        /**
          * OnShelf
          * @description A build on the shelf: its name, what locks next and what stands against it.
          *
@@ -858,6 +1005,16 @@ export interface components {
             readonly svg: string;
         };
         /**
+         * PartsMessage
+         * @description The parts of a version that a note can be about.
+         */
+        readonly PartsMessage: {
+            /** Version */
+            readonly version: string;
+            /** Parts */
+            readonly parts: readonly string[];
+        };
+        /**
          * Patch
          * @description Edits made to a version of the file, with what they do in words.
          */
@@ -868,6 +1025,18 @@ export interface components {
             readonly edits: readonly components["schemas"]["EditMessage"][];
             /** Says */
             readonly says: string;
+        };
+        /**
+         * PhotoMessage
+         * @description A picture that was taken in: the name under which a note can show it, and its size [px].
+         */
+        readonly PhotoMessage: {
+            /** Photo */
+            readonly photo: string;
+            /** Width */
+            readonly width: number;
+            /** Height */
+            readonly height: number;
         };
         /**
          * PictureMessage
@@ -1348,7 +1517,8 @@ export interface components {
          *
          *     `figure` and `side` are what the file says already, `tail` stands after every figure. `sides`
          *     are the two ways a place may lie. `needs` names the readings without which the file cannot hold
-         *     it, `gives` what it lets us check, in words.
+         *     it, `gives` what it lets us check, in words. Notes name it as one of `called`, new ones as the
+         *     first.
          */
         readonly WalkStep: {
             /** Path */
@@ -1381,6 +1551,8 @@ export interface components {
             /** At Mm */
             readonly at_mm: number | null;
             readonly picture: components["schemas"]["PictureMessage"] | null;
+            /** Called */
+            readonly called: readonly string[];
         };
         /**
          * Zones
@@ -3331,6 +3503,451 @@ export interface operations {
                     readonly [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+        };
+    };
+    readonly every_note_api_builds__name__notes_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["NotesMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+        };
+    };
+    readonly add_note_api_builds__name__notes_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["NewNote"];
+            };
+        };
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["NotesMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Not Found */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Conflict */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["ClashMessage"] | components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+        };
+    };
+    readonly every_part_api_builds__name__parts_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PartsMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+        };
+    };
+    readonly take_in_api_builds__name__photos_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/octet-stream": string;
+            };
+        };
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PhotoMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is no picture we can take in. */
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+        };
+    };
+    readonly show_api_builds__name__photos__path__get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly path: string;
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "image/jpeg": string;
+                    readonly "image/png": string;
+                    readonly "image/webp": string;
+                };
             };
             /** @description What was sent cannot be read. */
             readonly 400: {

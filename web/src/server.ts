@@ -67,6 +67,9 @@ export async function answer<T>(path: string, body?: unknown, signal?: AbortSign
 
 function request(body: unknown): RequestInit {
   if (body === undefined) return {};
+  if (body instanceof Blob) {
+    return { method: "POST", headers: { "content-type": "application/octet-stream" }, body };
+  }
   return {
     method: "POST",
     headers: { "content-type": "application/json" },

@@ -3,14 +3,17 @@
 Only this machine by default. Every request needs the session's key, once in the address that the
 command line prints, afterwards in a cookie that scripts cannot read and other sites do not send.
 Host and Origin must be ours: a page of another site, or a name that was made to point here, gets
-nothing. No request brings more than an edit needs.
+nothing. No request brings more than an edit needs; only a picture may be larger.
 """
 
 import json
+import re
 from collections.abc import Awaitable, Callable, MutableMapping
 from secrets import compare_digest, token_urlsafe
 from typing import Any
 from urllib.parse import parse_qs, quote
+
+from trimwright.build import MOST_PICTURE_BYTES
 
 Scope = MutableMapping[str, Any]
 Told = MutableMapping[str, Any]
@@ -19,6 +22,7 @@ Send = Callable[[Told], Awaitable[None]]
 Server = Callable[[Scope, Receive, Send], Awaitable[None]]
 COOKIE = "trimwright"
 MOST_BYTES = 1_048_576  # of a request; 200 edits of 2000 signs have half of it
+PICTURES = re.compile(r"/api/builds/[^/]+/photos")  # where pictures are sent to
 HEADERS = {
     "content-security-policy": (
         "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:;"
@@ -85,8 +89,8 @@ class Door:
         elif not self._holds_key(headers.get("cookie", "")):
             says = "Open the address that Trimwright printed; it carries a key."
             await _refuse(scope, send, 401, says)
-        elif (body := await _body(headers, receive)) is None:
-            await _refuse(scope, send, 413, f"At most {MOST_BYTES // 1024} KiB may be sent.")
+        elif (body := await _body(headers, receive, most := _most(scope))) is None:
+            await _refuse(scope, send, 413, f"At most {most // 1024**2} MiB may be sent.")
         else:
             await self.inside(scope, _again(body, receive), send)
 
@@ -137,19 +141,25 @@ def _brought(scope: Scope) -> str:
     return parse_qs(query.decode("latin-1")).get("key", [""])[0]
 
 
-async def _body(headers: dict[str, str], receive: Receive) -> bytes | None:
-    """Return all that a request brings; None if that is more than any may."""
+def _most(scope: Scope) -> int:
+    """Return how many bytes a request may bring."""
+    sends_picture = scope["method"] == "POST" and PICTURES.fullmatch(scope["path"])
+    return MOST_PICTURE_BYTES if sends_picture else MOST_BYTES
+
+
+async def _body(headers: dict[str, str], receive: Receive, most: int) -> bytes | None:
+    """Return all that a request brings; None if that is more than it may."""
     told = headers.get("content-length", "0")
-    if told.isascii() and told.isdigit() and int(told[:20]) > MOST_BYTES:
+    if told.isascii() and told.isdigit() and int(told[:20]) > most:
         return None
-    body, more = b"", True
+    body, more = bytearray(), True
     while more:
         message = await receive()
         body += message.get("body", b"")
         more = bool(message.get("more_body", False))
-        if len(body) > MOST_BYTES:
+        if len(body) > most:
             return None
-    return body
+    return bytes(body)
 
 
 def _again(body: bytes, receive: Receive) -> Receive:

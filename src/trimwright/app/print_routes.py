@@ -18,6 +18,7 @@ from trimwright.app.print_message import (
     SheetMessage,
 )
 from trimwright.app.shop_paper import Paper, ShopPaper, shop_paper
+from trimwright.build import seen
 from trimwright.drawing import svg
 from trimwright.papers import SHEETS
 
@@ -54,7 +55,8 @@ def _asked(bench: OneBench, good: Good, size: Paper, version: str = "") -> ShopP
     """Return the papers of a build; of another version than is on the bench there are none."""
     if version and version != good[0].version:
         raise HTTPException(409, "The build was changed since. Look at the pages again.")
-    return shop_paper(good[1].text, size, bench.steps()[0])
+    pictures = seen(good[1].build, bench.path)
+    return shop_paper(good[1].text, size, bench.steps()[0], bench.path, pictures)
 
 
 Printed = Annotated[ShopPaper, Depends(_asked)]

@@ -17,6 +17,7 @@ from trimwright.app import (
     drag_routes,
     field_routes,
     fit_routes,
+    note_routes,
     print_routes,
     view_routes,
     walk_routes,
@@ -40,6 +41,7 @@ PLACES = (
     walk_routes.router,
     field_routes.router,
     print_routes.router,
+    note_routes.router,
 )
 
 

@@ -2,40 +2,51 @@
 
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from pathlib import Path
 from typing import Literal
 
 from trimwright.app.standing import NotDoneError
-from trimwright.build import Version, parse
+from trimwright.build import Loaded, Version, album, parse
 from trimwright.cabin import Cabin, cabin
 from trimwright.checks import all_findings
 from trimwright.drawing import Document, Page, pdf
 from trimwright.findings import Finding
-from trimwright.papers import files, listed, packet
+from trimwright.papers import Beside, files, listed, packet
 
 Paper = Literal["A4", "Letter"]
+Seen = tuple[tuple[str, int, int], ...]
 KEPT = 4  # texts and sizes that a session prints
 
 
 @lru_cache(maxsize=KEPT)
-def shop_paper(text: str, size: Paper, versions: tuple[Version, ...]) -> "ShopPaper":
-    """Return the papers of a text, those kept if it was printed before."""
-    return ShopPaper(text, size, versions)
+def shop_paper(
+    text: str, size: Paper, versions: tuple[Version, ...], path: Path, seen: Seen
+) -> "ShopPaper":
+    """Return the papers of a text, those kept if it was printed before with the same pictures."""
+    return ShopPaper(text, size, versions, path, seen)
 
 
 @dataclass(frozen=True)
 class ShopPaper:
     """Every paper of one text on one size, each drawn when first asked for.
 
-    The same text written elsewise is another paper: sheets show figures as typed.
+    The same text written elsewise is another paper: sheets show figures as typed. `path` is its
+    file, beside which its pictures lie; `seen` is what they were when it was asked for.
     """
 
     text: str
     size: Paper
     versions: tuple[Version, ...]
+    path: Path
+    seen: Seen
+
+    @cached_property
+    def _loaded(self) -> Loaded:
+        return parse(self.text)
 
     @cached_property
     def _cabin(self) -> Cabin:
-        return cabin(parse(self.text).build)
+        return cabin(self._loaded.build)
 
     @cached_property
     def _findings(self) -> tuple[Finding, ...]:
@@ -55,7 +66,8 @@ class ShopPaper:
     def files(self) -> dict[str, bytes]:
         """Those files by name."""
         one, found = self._cabin, self._findings
-        return files(one, found, self.documents, self.size, self.versions)
+        beside = Beside(self.versions, album(self._loaded, self.path))
+        return files(one, found, self.documents, self.size, beside)
 
     @property
     def pages(self) -> tuple[Page, ...]:

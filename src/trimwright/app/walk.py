@@ -9,10 +9,12 @@ from trimwright.app.walk_need import Path, needs
 from trimwright.app.walk_words import stop_at
 from trimwright.build import (
     Build,
+    Document,
     First,
     Loaded,
     Reading,
     beginning,
+    called,
     figures_of,
     filled_in,
     first_readings,
@@ -54,6 +56,7 @@ class Known:
     build: Build
     said: dict[Path, str]
     first: tuple[First, ...]
+    document: Document
 
     def left(self) -> set[Path]:
         """Return the first readings that are not written."""
@@ -63,7 +66,7 @@ class Known:
 def known(loaded: Loaded) -> Known:
     """Return what is known of a build on the walk."""
     said = written(loaded.text)
-    return Known(loaded.build, said, _first(said, loaded.build.unit))
+    return Known(loaded.build, said, _first(said, loaded.build.unit), loaded.document)
 
 
 def walk(loaded: Loaded, version: str) -> WalkMessage:
@@ -159,6 +162,7 @@ def _first_step(now: Known, one: First, figures: Figures) -> WalkStep:
         over=_over(now, one.path),
         at_mm=_at(now, one.path),
         picture=stop.draw(figures).picture(stop.heading),
+        called=called(now.document.root, one.path),
     )
 
 
@@ -314,6 +318,7 @@ def _again_step(now: Known, reading: Reading, told: tuple[str, str], figures: Fi
         over=None,
         at_mm=_at(now, path),
         picture=stop.draw(figures).picture(stop.heading) if stop else None,
+        called=called(now.document.root, path),
     )
 
 

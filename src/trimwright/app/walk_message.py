@@ -62,7 +62,8 @@ class WalkStep(Message):
 
     `figure` and `side` are what the file says already, `tail` stands after every figure. `sides`
     are the two ways a place may lie. `needs` names the readings without which the file cannot hold
-    it, `gives` what it lets us check, in words.
+    it, `gives` what it lets us check, in words. Notes name it as one of `called`, new ones as the
+    first.
     """
 
     path: tuple[Step, ...]
@@ -81,6 +82,7 @@ class WalkStep(Message):
     over: OverMessage | None
     at_mm: float | None
     picture: PictureMessage | None
+    called: tuple[str, ...]
 
 
 class ReadBy(Message):

@@ -28,8 +28,10 @@ from trimwright.build.fault import Fault, InputError
 from trimwright.build.handbook import describe
 from trimwright.build.history import ConflictError, History
 from trimwright.build.journal import Version
+from trimwright.build.key_name import called
 from trimwright.build.layout import Field, layout
 from trimwright.build.load import Loaded, load, parse
+from trimwright.build.noted import Noted, album
 from trimwright.build.occupant import (
     BetweenSeats,
     Body,
@@ -53,6 +55,14 @@ from trimwright.build.occupant import (
     Seats,
     ShaftPlace,
 )
+from trimwright.build.picture_file import (
+    MOST_PICTURE_BYTES,
+    NoPictureError,
+    keep_picture,
+    picture_bytes,
+    picture_name,
+    seen,
+)
 from trimwright.build.probe import CARD, Probe, ProbePlace, probe_edits, probe_place
 from trimwright.build.reading import Reading, figures_of, measured, readings, value
 from trimwright.build.source import MOST_BYTES
@@ -73,13 +83,14 @@ from trimwright.build.tunnel import (
     Section,
     TunnelPoint,
 )
-from trimwright.build.wanted import Cover, Covers, LeftAsIs, Locked, Wanted
+from trimwright.build.wanted import Cover, Covers, LeftAsIs, Locked, Note, Wanted
 from trimwright.build.whole import Build
 from trimwright.build.written import changed, meet, met, written
 
 __all__ = [
     "CARD",
     "MOST_BYTES",
+    "MOST_PICTURE_BYTES",
     "AsBuilt",
     "Assumed",
     "BetweenSeats",
@@ -126,6 +137,9 @@ __all__ = [
     "Move",
     "NailPoint",
     "Nails",
+    "NoPictureError",
+    "Note",
+    "Noted",
     "Opening",
     "Outline",
     "OutlinePoint",
@@ -149,8 +163,10 @@ __all__ = [
     "Walls",
     "Wanted",
     "Width",
+    "album",
     "assumed",
     "beginning",
+    "called",
     "can_be_cut",
     "changed",
     "cut_now",
@@ -161,16 +177,20 @@ __all__ = [
     "filled_in",
     "fingerprint",
     "first_readings",
+    "keep_picture",
     "layout",
     "load",
     "measured",
     "meet",
     "met",
     "parse",
+    "picture_bytes",
+    "picture_name",
     "probe_edits",
     "probe_place",
     "readings",
     "said",
+    "seen",
     "value",
     "written",
 ]

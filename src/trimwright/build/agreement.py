@@ -8,6 +8,7 @@ from trimwright.build.document import Document
 from trimwright.build.entry import Entry, said
 from trimwright.build.fault import Fault
 from trimwright.build.node import Path
+from trimwright.build.note import useless_notes
 from trimwright.build.occupant import BODY_SHAPES, Body, Box, Outline
 from trimwright.build.section_form import wrong_forms
 from trimwright.build.size import wrong_sizes
@@ -47,6 +48,7 @@ def disagreements(build: Build, where: Document) -> list[Fault]:
     if build.console:
         faults += [*_on_deck(build.console, say), *_whole(build.console, say)]
     faults += [*useless_trials(build, say), *wrong_forms(build, say), *_gears(build, say)]
+    faults += useless_notes(build, say)
     return [*faults, *wrong_sizes(build, say), *strangers(build, say)]
 
 

@@ -37,10 +37,10 @@ def spoken(path: tuple[str | int, ...]) -> str:
     >>> spoken(("car", "tunnel", 2, "down 30", "left"))
     'car > tunnel > 3rd > down 30 > left'
     """
-    return " > ".join(_ordinal(step + 1) if isinstance(step, int) else step for step in path)
+    return " > ".join(ordinal(step + 1) if isinstance(step, int) else step for step in path)
 
 
-def _ordinal(number: int) -> str:
+def ordinal(number: int) -> str:
     """Return 1st, 2nd, 3rd, 4th, 11th, 21st."""
     tens = number % 100
     ending = "th" if 10 < tens < 20 else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")  # noqa: PLR2004  eleventh to nineteenth

@@ -13,6 +13,7 @@ from trimwright.build.document import Document, document
 from trimwright.build.fault import Fault, InputError
 from trimwright.build.misfit import misfits
 from trimwright.build.node import Node, child
+from trimwright.build.picture_file import strays
 from trimwright.build.shape import Shaped, shape_entry
 from trimwright.build.short_form import long_form
 from trimwright.build.source import source_text
@@ -45,6 +46,7 @@ def load(path: FilePath | str) -> Loaded:
     where = FilePath(path)
     text = source_text(where)
     loaded = parse(text, where.name)
+    _refuse(where.name, strays(loaded.build, loaded.document, where))
     if loaded.text != text:
         keep_older(where, text, loaded.text)
     return loaded

@@ -15,7 +15,7 @@ from trimwright.quantities import Quantity
 from trimwright.stock import way
 
 BARE, WAY = "bare metal", "tape"
-NAMING = ("name", "gear", "probe", "panel", "bolt", "at", "weight", "finding")
+NAMING = ("name", "gear", "probe", "panel", "bolt", "at", "weight", "finding", "part", "reading")
 TAPED = ("length", "place along", "place across", "height")  # what a way of measuring has doubts of
 
 

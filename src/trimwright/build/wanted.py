@@ -1,9 +1,9 @@
-"""What the builder wants of the fit, the covers, and what he lives with."""
+"""What the builder wants of the fit, the covers, what he lives with, and what he notes."""
 
 from typing import ClassVar
 
 from trimwright.build.entry import Entry
-from trimwright.build.field import key, otherwise, part
+from trimwright.build.field import key, maybe, otherwise, part
 from trimwright.build.kind import ChosenLength, ChosenShare, MeasuredLength
 from trimwright.findings import Lock
 
@@ -53,3 +53,15 @@ class LeftAsIs(Entry):
 
     finding: str = key("finding", "The finding's name.", "daylight left wall")
     because: str = key("because", "Why.", "the carpet's binding hides it")
+
+
+class Note(Entry):
+    """What there is to say or to show about a part, a reading, a finding, or the whole."""
+
+    part: str | None = maybe("part", "The part it is about.", "left wall")
+    reading: str | None = maybe(
+        "reading", "The reading it is about, in words.", "tunnel at 300 behind, width at floor"
+    )
+    finding: str | None = maybe("finding", "The finding it is about.", "nose to dash")
+    says: str | None = maybe("says", "What there is to say.", "the seam stands proud here")
+    photo: str | None = maybe("photo", "A picture in the build's own folder.", "photos/nose.jpg")

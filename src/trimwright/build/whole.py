@@ -7,7 +7,7 @@ from trimwright.build.console import Console
 from trimwright.build.entry import Entry
 from trimwright.build.field import key, maybe, otherwise, part, several
 from trimwright.build.probe import Probe
-from trimwright.build.wanted import Covers, LeftAsIs, Locked, Wanted
+from trimwright.build.wanted import Covers, LeftAsIs, Locked, Note, Wanted
 from trimwright.findings import Lock
 from trimwright.quantities import Unit
 
@@ -36,6 +36,11 @@ class Build(Entry):
     )
     locked: tuple[Locked, ...] = several(
         "locked", "What is done and can no longer be undone easily.", "{lock: covering}"
+    )
+    notes: tuple[Note, ...] = several(
+        "notes",
+        "What there is to say or show of a part, a reading, a finding, or the whole.",
+        "{finding: nose to dash, says: ..., photo: photos/nose.jpg}",
     )
 
     @property

@@ -8,7 +8,10 @@ from trimwright.build.spelling import Data, data
 from trimwright.findings import Edit
 
 # what tells one item of a list from its neighbours, whatever else is measured of it
-_NAMING = ("name", "probe", "finding", "panel", "gear", "bolt", "at", "from", "to", "weight")
+_NAMING = (
+    *("name", "probe", "finding", "panel", "gear", "bolt", "at", "from", "to", "weight"),
+    *("part", "reading", "photo"),
+)
 
 
 def written(text: str) -> dict[Path, str]:

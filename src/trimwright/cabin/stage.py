@@ -198,5 +198,8 @@ class Cabin:
 
 
 def cabin(build: Build) -> Cabin:
-    """Return the cabin of a build; nothing is computed before it is asked for."""
-    return Cabin(build)
+    """Return the cabin of a build; nothing is computed before it is asked for.
+
+    Notes are left out: no figure rests on them, and one more of them computes nothing anew.
+    """
+    return Cabin(build.model_copy(update={"notes": ()}) if build.notes else build)

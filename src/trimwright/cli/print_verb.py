@@ -2,7 +2,7 @@
 
 import argparse
 
-from trimwright.build import History, load
+from trimwright.build import History, album, load
 from trimwright.cabin import cabin
 from trimwright.checks import all_findings
 from trimwright.cli.progress import progress
@@ -12,19 +12,19 @@ from trimwright.drawing import Size
 
 def run(asked: argparse.Namespace) -> int:
     """Write the sheets and say which."""
-    from trimwright.papers import BOOK, SHEETS, write  # noqa: PLC0415  costs half a second
+    from trimwright.papers import BOOK, SHEETS, Beside, write  # noqa: PLC0415  costs half a second
 
     known = (*SHEETS, BOOK)
     if asked.only and asked.only not in known:
         raise RefusedError(f'--only: found "{asked.only}"; expected one of {", ".join(known)}')
-    build = load(asked.file).build
-    one = cabin(build)
+    loaded = load(asked.file)
+    one = cabin(loaded.build)
     size: Size = "A4" if asked.on == "a4" else "Letter"
     with progress("weighing all doubts"):
         findings = all_findings(one)
     with progress("drawing"):
-        versions = History(asked.file).list()
-        paths = write(one, findings, asked.into, size, asked.only, versions)
+        beside = Beside(History(asked.file).list(), album(loaded, asked.file))
+        paths = write(one, findings, asked.into, size, asked.only, beside)
     for path in paths:
         say(f"  {path}")
     say(f"Open {asked.into / 'packet.pdf'}" if not asked.only else "Print at 100 %, never 'fit'.")

@@ -48,6 +48,7 @@ from trimwright.drawing.mark import (
 )
 from trimwright.drawing.pdf_writer import pdf, pdfs
 from trimwright.drawing.pen import PENS, TONES, HatchName, Pen, PenName, ToneName
+from trimwright.drawing.photograph import Photo, PhotoError, photo, picture_kind
 from trimwright.drawing.sheet import SIZES_MM, Document, Drawing, Page, Size, size_mm
 from trimwright.drawing.svg_writer import svg
 from trimwright.drawing.table import Column, Row, head_height, row_height, shared_out, table
@@ -84,6 +85,8 @@ __all__ = [
     "Path",
     "Pen",
     "PenName",
+    "Photo",
+    "PhotoError",
     "Point",
     "Row",
     "Setting",
@@ -118,6 +121,8 @@ __all__ = [
     "page_map",
     "pdf",
     "pdfs",
+    "photo",
+    "picture_kind",
     "points_of",
     "printed",
     "reassembled",

@@ -2,11 +2,12 @@
 
 import json
 from collections.abc import Iterator
+from dataclasses import dataclass
 from importlib.resources import files
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from trimwright.build import Version
+from trimwright.build import Noted, Version
 from trimwright.cabin import Cabin
 from trimwright.drawing import (
     Document,
@@ -22,16 +23,31 @@ from trimwright.drawing import (
 )
 from trimwright.findings import GRADES, Finding
 from trimwright.papers import view
+from trimwright.papers.build_book_note import notes_told
 from trimwright.papers.build_book_told import told
 
 TEMPLATE = "build_book.typ"
 MARK_MM = 5.0
 
 
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What is kept beside a build file and stands in its book.
+
+    `versions` is the history, oldest first; empty where none was kept.
+    """
+
+    versions: tuple[Version, ...] = ()
+    notes: tuple[Noted, ...] = ()
+
+
+NOTHING = Beside()
+
+
 def build_book(
-    cabin: Cabin, findings: tuple[Finding, ...], size: Size, versions: tuple[Version, ...]
+    cabin: Cabin, findings: tuple[Finding, ...], size: Size, beside: Beside = NOTHING
 ) -> bytes:
-    """Return the book as PDF; the same build with the same history gives the same bytes.
+    """Return the book as PDF; the same build with the same beside it gives the same bytes.
 
     Parameters
     ----------
@@ -39,8 +55,8 @@ def build_book(
         With their results, findings in the order of the sheet.
     size : Size
         Paper.
-    versions : tuple of Version
-        The history, oldest first; empty where none was kept.
+    beside : Beside
+        History, notes and photos.
 
     Notes
     -----
@@ -48,9 +64,10 @@ def build_book(
     carries no date of its own.
     """
     wide, high = size_mm(size)
-    book = told(cabin, findings, versions) | {"wide": wide, "high": high}
+    book = told(cabin, findings, beside.versions) | {"wide": wide, "high": high}
     book["fallback"] = without_fonts()
     parts = dict(_drawings(cabin, findings, size))
+    book["noted"], pictures = notes_told(cabin, findings, beside.notes)
     book["views"] = [
         {"file": name, "scale": leaf.scale}
         for name, leaf in zip(
@@ -59,6 +76,7 @@ def build_book(
             strict=True,
         )
     ]
+    parts |= pictures
     parts[TEMPLATE] = (files("trimwright.papers") / TEMPLATE).read_bytes()
     parts["book.json"] = json.dumps(book, sort_keys=True).encode()
     return _typeset(parts)

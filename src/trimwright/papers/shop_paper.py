@@ -3,11 +3,10 @@
 import re
 from pathlib import Path
 
-from trimwright.build import Version
 from trimwright.cabin import Cabin
 from trimwright.drawing import Document, Page, Size, dxf, pdf, pdfs, svg
 from trimwright.findings import Finding
-from trimwright.papers.build_book import build_book
+from trimwright.papers.build_book import NOTHING, Beside, build_book
 from trimwright.papers.csv_list import cut_list_csv, findings_csv
 from trimwright.papers.packet import SHEETS, packet
 from trimwright.papers.panel_drawing import panel_drawing
@@ -35,9 +34,9 @@ def files(
     findings: tuple[Finding, ...],
     documents: dict[str, Document],
     size: Size,
-    versions: tuple[Version, ...],
+    beside: Beside,
 ) -> dict[str, bytes]:
-    """Return all files by name; the same build with the same history gives the same bytes.
+    """Return all files by name; the same build with the same beside it gives the same bytes.
 
     Parameters
     ----------
@@ -45,15 +44,15 @@ def files(
         As the documents were made from.
     documents : dict of str to Document
         The packet.
-    versions : tuple of Version
-        The history, for the build book.
+    beside : Beside
+        History, notes and photos, for the build book.
     """
     sheets = _sheet_files(documents)
     if documents:
         whole = tuple(page for document in documents.values() for page in document.pages)
         sheets["packet.pdf"] = Document(whole, cabin.build.name, "")
     made = pdfs(sheets)
-    made[BOOK_FILE] = build_book(cabin, findings, size, versions)
+    made[BOOK_FILE] = build_book(cabin, findings, size, beside)
     made["findings.csv"] = findings_csv(cabin, findings)
     panels = _panels(cabin)
     if panels:
@@ -104,18 +103,18 @@ def write(
     folder: Path,
     size: Size,
     only: str = "",
-    versions: tuple[Version, ...] = (),
+    beside: Beside = NOTHING,
 ) -> tuple[Path, ...]:
     """Write the shop paper, or one sheet or the book of it, into a folder; return the paths."""
     paths = []
     if only == BOOK:
-        made = {BOOK_FILE: build_book(cabin, findings, size, versions)}
+        made = {BOOK_FILE: build_book(cabin, findings, size, beside)}
     else:
         documents = packet(cabin, findings, size, only)
         made = (
             pdfs(_sheet_files(documents))
             if only
-            else files(cabin, findings, documents, size, versions)
+            else files(cabin, findings, documents, size, beside)
         )
     for name, content in made.items():
         path = folder / name

@@ -140,6 +140,10 @@ left as is:
   - {finding: daylight left wall, because: the binding hides it}
 locked:
   - {lock: wood is cut}
+notes:
+  - {part: left wall, says: the seam stands proud here}
+  - {reading: "carpet, loose", says: read by the door, photo: photos/carpet.jpg}
+  - {finding: nose to dash, photo: photos/nose.jpg}
 """
 
 SHORT = """build: Larkspur estate, 1974

@@ -8,6 +8,7 @@ import pytest
 from fastapi import FastAPI
 from pypdf import PdfReader
 
+from tests.invented_picture import encoded, shaded
 from tests.unit.app.caller import call
 from tests.unit.papers.conftest import build_text
 from trimwright.app import Bench, app
@@ -108,3 +109,17 @@ def test_the_cut_list_has_its_unit_in_the_headings(served: tuple[FastAPI, Path],
     thick = [float(row[f"thick [{unit}]"]) * size for row in rows]
     assert thick == pytest.approx([panel.thickness for panel in carcass.panels], abs=0.01)
     assert [row["piece"] for row in rows] == [panel.name for panel in carcass.panels]
+
+
+def test_the_book_holds_the_pictures_that_lie_beside_the_build_now(
+    served: tuple[FastAPI, Path],
+) -> None:
+    inside, path = served
+    own = path.with_name("own.jpg")
+    path.write_text(f"{path.read_text('utf-8')}notes:\n  - photo: own.jpg\n", "utf-8")
+    for size in ((300, 200), (200, 500)):
+        own.write_bytes(encoded(shaded(*size), "JPEG"))
+        pages = PdfReader(BytesIO(call(inside, f"{ON}/files/book.pdf").content)).pages
+        (found,) = (one for page in pages for one in page.images)
+        assert found.image is not None
+        assert found.image.size == size

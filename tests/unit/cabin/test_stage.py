@@ -45,3 +45,10 @@ def test_a_console_that_cannot_be_made_has_no_gaps() -> None:
     assert odd.unbuildable
     assert odd.model is None
     assert odd.outcome is None
+
+
+def test_a_note_computes_nothing_anew() -> None:
+    one = built(name="Stages")
+    noted = cabin(parse(f"{text(name='Stages')}notes:\n  - says: the seam stands proud\n").build)
+    assert noted.model is one.model
+    assert noted.ledger is one.ledger

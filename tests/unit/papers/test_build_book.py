@@ -13,6 +13,7 @@ from trimwright.build import Version, parse
 from trimwright.cabin import cabin
 from trimwright.checks import all_findings
 from trimwright.cli import main
+from trimwright.papers import Beside
 from trimwright.papers.build_book import build_book
 
 TEXT = """build: "Wrenfold *Teal* #1, 1970"
@@ -44,7 +45,7 @@ HISTORY = (
 def printed(text: str, *, size: str = "A4", versions: tuple[Version, ...] = HISTORY) -> bytes:
     """Return the book of a build."""
     one = cabin(parse(text).build)
-    return build_book(one, all_findings(one), "A4" if size == "A4" else "Letter", versions)
+    return build_book(one, all_findings(one), "A4" if size == "A4" else "Letter", Beside(versions))
 
 
 @pytest.fixture(scope="module")

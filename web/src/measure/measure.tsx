@@ -3,6 +3,7 @@
 import { useEffect } from "preact/hooks";
 
 import { name, refresh } from "../model/bench";
+import { Notes } from "../notes/shown";
 import { turnTo } from "../places";
 import { Entry } from "./entry";
 import { Keypad } from "./keypad";
@@ -56,6 +57,7 @@ export function Measure() {
         <h2>{one.heading}</h2>
         <p>{one.says}</p>
         {one.at_mm !== null && <StationPlan at={one.at_mm} />}
+        <Notes kind="reading" names={one.called} />
       </section>
       <Entry one={one} />
       {one.words ? <WordKeys /> : <Keypad unit={unit.value} type={type} skip={skip} next={() => void next()} />}

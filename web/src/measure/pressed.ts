@@ -7,6 +7,7 @@ const TYPED = /^[\d.,/ ]$/;
 
 /** The pad's key, 'Enter' to go on, or null where the key is somebody else's. */
 export function pressed(event: KeyboardEvent, unit: Unit): string | null {
+  if (event.target instanceof Element && event.target.closest("dialog") !== null) return null;
   if (event.ctrlKey || event.metaKey || event.altKey) return null;
   const inWords = event.target instanceof HTMLInputElement;
   const onButton = event.target instanceof HTMLButtonElement;

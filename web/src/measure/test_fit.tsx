@@ -3,6 +3,7 @@
 import { useEffect } from "preact/hooks";
 
 import { name, refresh, standing } from "../model/bench";
+import { Notes } from "../notes/shown";
 import { turnTo } from "../places";
 import {
   AT_LEAST,
@@ -131,6 +132,7 @@ function Entry({ unit }: { unit: string }) {
           </button>
         ))}
       </div>
+      {words.value !== "" && <Notes kind="reading" names={[`test fit ${words.value}`]} />}
       {working.value && <p class="walk-gives">Weighing all doubts with this reading</p>}
     </section>
   );

@@ -3,6 +3,7 @@
 import { hand, hold, keyOf, mend, standing, undo } from "../model/bench";
 import { tryOut, trying } from "../model/trial";
 import { useEffect } from "preact/hooks";
+import { Notes } from "../notes/shown";
 import type { Finding, Remedy } from "../server";
 import { Figure } from "../sheet/figure";
 import { Mark } from "../sheet/mark";
@@ -105,6 +106,7 @@ function Opened({ one }: { one: Finding }) {
           {one.source !== "" && <p class="source">Limit from: {one.source}</p>}
         </details>
       )}
+      <Notes kind="finding" names={[one.place]} />
     </div>
   );
 }

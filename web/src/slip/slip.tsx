@@ -4,6 +4,7 @@ import { signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 
 import { faults, fit, hand, keyOf, mended, open, passed, stale } from "../model/bench";
+import { AllNotes } from "../notes/all_notes";
 import type { Finding } from "../server";
 import { driven, openGate } from "../gate/locks";
 import { Mark } from "../sheet/mark";
@@ -45,6 +46,7 @@ export function Slip() {
           <Lock key={lock} lock={lock} />
         ))}
         <Passed />
+        <AllNotes />
       </div>
       <Foot />
     </aside>
