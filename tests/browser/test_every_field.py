@@ -1,7 +1,6 @@
 """Every key of the schema is edited through the page, and the file holds that and nothing else."""
 
 import re
-import time
 from pathlib import Path
 from typing import Any
 
@@ -16,7 +15,7 @@ from trimwright.findings import Edit
 
 Steps = list[str | int]
 ACROSS = ("5 left", "5 right")  # beside the middle, where nothing is written but that
-PATIENCE_S = 20.0
+LOOK_MS, LOOKS = 20, 1000
 
 
 def another(text: str, one: Told) -> tuple[str, str] | None:
@@ -77,7 +76,7 @@ def test_every_key_is_edited_through_the_page(
         found = another(now, one)
         if found is not None:
             typed(page, one, found[0])
-            became(file, found[1], path)
+            became(page, file, found[1], path)
         elif len(one["choices"]) != 1:  # nothing else goes with the rest of the file
             typed(page, one, next(g for g in guesses(one) if g != one["value"]))
             expect(page.get_by_role("alert").first).to_be_visible()
@@ -85,9 +84,10 @@ def test_every_key_is_edited_through_the_page(
             page.reload()  # what is typed and was refused goes
 
 
-def became(file: Path, wanted: str, path: Steps) -> None:
+def became(page: Page, file: Path, wanted: str, path: Steps) -> None:
     """Wait until a file holds a text, and fail if it does not come to that."""
-    until = time.monotonic() + PATIENCE_S
-    while file.read_bytes().decode("utf-8") != wanted and time.monotonic() < until:
-        time.sleep(0.01)
+    for _ in range(LOOKS):
+        if file.read_bytes().decode("utf-8") == wanted:
+            return
+        page.wait_for_timeout(LOOK_MS)
     assert file.read_bytes().decode("utf-8") == wanted, path

@@ -124,5 +124,5 @@ def test_a_section_that_is_nowhere_is_refused(here: Served, at: str) -> None:
 
 def test_the_description_tells_of_every_address(here: Served) -> None:
     told = here.page().get("/openapi.json").json["paths"]
-    for place in ("fit", "gaps", "views", "trial", "edits", "undo", "redo"):
+    for place in ("fit", "drag", "views", "trial", "edits", "undo", "redo"):
         assert f"/api/builds/{{name}}/{place}" in told

@@ -94,5 +94,5 @@ def test_through_the_datum_the_way_turns_in_words() -> None:
 
 
 def test_what_no_handle_moves_is_refused(loaded: Loaded) -> None:
-    with pytest.raises(NoHandleError):
+    with pytest.raises(NoHandleError, match="can be dragged there"):
         dragged(held(loaded).values(), {("car", "carpet", "loose"): 3.0}, loaded.build.unit)
