@@ -9,7 +9,7 @@ import { Keypad } from "./keypad";
 import { TapeDrawing } from "./picture";
 import { pressed } from "./pressed";
 import { Progress, StationPlan } from "./progress";
-import { done, next, place, skip, start, step, steps, text, trouble, type, unit, walk } from "./walk";
+import { busy, done, firstTaken, next, place, skip, start, step, steps, text, trouble, type, unit, walk } from "./walk";
 import "./measure.css";
 
 export function Measure() {
@@ -24,7 +24,7 @@ export function Measure() {
   }
   const taken = steps.value.filter(done).length;
   return (
-    <main class="walk">
+    <main class="walk" aria-busy={busy.value}>
       <header class="walk-top">
         <h1>measure</h1>
         <span>
@@ -34,18 +34,13 @@ export function Measure() {
         <button class="walk-back" onClick={() => turnTo("try")}>
           Test fit
         </button>
-        <button
-          class="walk-back"
-          onClick={() => {
-            turnTo("fit");
-            void refresh();
-          }}
-        >
+        <button class="walk-back" onClick={toSheet}>
           Back to the sheet
         </button>
       </header>
       <Progress />
       <div class="walk-picture">
+        {firstTaken.value && one.asked !== "first" && <WhatNow />}
         {one.picture ? (
           <TapeDrawing picture={one.picture} figure={text.value || "?"} />
         ) : (
@@ -60,6 +55,21 @@ export function Measure() {
       <Entry one={one} />
       {one.words ? <WordKeys /> : <Keypad unit={unit.value} type={type} skip={skip} next={() => void next()} />}
     </main>
+  );
+}
+
+function toSheet(): void {
+  turnTo("fit");
+  void refresh();
+}
+
+/** The first readings are in: the sheet can be looked at, or the walk goes on. */
+function WhatNow() {
+  return (
+    <p class="walk-strip">
+      The first readings are in. What follows makes it surer.
+      <button onClick={toSheet}>See what they say</button>
+    </p>
   );
 }
 
