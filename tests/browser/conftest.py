@@ -21,6 +21,7 @@ EXAMPLE = Path(__file__).resolve().parents[2] / DEMO
 CHROMIUM = "chromium"  # Debian's; nothing is fetched for it
 HEIGHTS = {390: 844, 820: 1100, 1280: 800}
 COLOURS = 64  # of a picture in the docs: enough for a drawing, and a small file
+REFUSED = 422  # a figure that the file cannot hold
 PATIENCE_MS = 60_000  # on a machine that does other work as well
 QUIET = (
     "--no-sandbox",  # the root of a container has none
@@ -97,24 +98,36 @@ def browser() -> Iterator[Browser]:
 def complaint(said: ConsoleMessage) -> list[str]:
     """Return what a line of the browser's console complains of, and where: nothing if it does not.
 
-    That a test took the connection away is the browser's to note, and none of the page's errors.
+    That a test took the connection away is the browser's to note, and none of the page's errors;
+    so is a figure that the bench refuses.
     """
-    if AWAY in said.text:
+    if AWAY in said.text or f"status of {REFUSED} " in said.text:
         return []
     return [f"{said.text} ({said.location['url']})"] if said.type in ("error", "warning") else []
 
 
 @pytest.fixture
 def visit(browser: Browser, serve: Serve) -> Iterator[Visit]:
-    """Return what opens a page at a width, by day or night; it fails on any error of the page."""
+    """Return what opens a page at a width, by day or night; it fails on any error of the page.
+
+    A figure that the bench refuses is no error of the page, though a browser's console says so.
+    """
     del serve  # asked for so that the page is closed before its server is
     wrong: list[str] = []
     expect.set_options(timeout=PATIENCE_MS)
     with ExitStack() as until_the_end:
 
-        def opened(address: str, width: int, light: Literal["light", "dark"] = "light") -> Page:
+        def opened(
+            address: str,
+            width: int,
+            light: Literal["light", "dark"] = "light",
+            *,
+            touch: bool = False,
+        ) -> Page:
             context = browser.new_context(
-                viewport={"width": width, "height": HEIGHTS[width]}, color_scheme=light
+                viewport={"width": width, "height": HEIGHTS[width]},
+                color_scheme=light,
+                has_touch=touch,
             )
             until_the_end.callback(context.close)
             page = context.new_page()

@@ -2,10 +2,18 @@
 
 import { name } from "./model/bench";
 import { place } from "./places";
+import { Sheet } from "./sheet/frame";
 import { Shelf } from "./shelf";
 
 export function Page() {
   if (name.value === "") return <Shelf />;
-  const Shown = place.value.shows;
-  return <Shown />;
+  const { shows: Shown, says } = place.value;
+  if (says === undefined) return <Shown />;
+  return (
+    <div class="alone">
+      <Sheet says={says}>
+        <Shown />
+      </Sheet>
+    </div>
+  );
 }

@@ -251,8 +251,4 @@ def _plain(mm: float, unit: Unit) -> str:
 
 def hand_read(section: Section) -> bool:
     """Return whether a section's points were read by tape and square, a few of them."""
-    return (
-        section.by is None
-        and len(section.rows) <= len(DEPTHS)
-        and (bool(section.rows) or not section.touched)
-    )
+    return section.by is None and 0 < len(section.rows) <= len(DEPTHS)

@@ -12,40 +12,66 @@ from trimwright.fit import Again
 from trimwright.quantities import shown_with_unit
 
 SHOULDER, CURVE = "assumed:shoulder car.tunnel.", "model:carpet curve"
+SECTION = "a section more"
 RUNS = ("assumed:tunnel taper", "assumed:tunnel level", "between sections:")
 
 
 def next_steps(now: Known, figures: Figures) -> list[WalkStep]:
-    """Return the readings that do not fit the others, those that decide most, and sections by hand.
+    """Return what follows the first readings.
 
-    A section that was read on the walk keeps its steps. Where nothing decides on one, a section
-    more comes last.
+    Sections that were read point by point on the walk keep their steps. Then come readings that do
+    not fit the others; then what decides most, in its order; last the points of a section that is
+    known by its widths alone, and a section more.
     """
     one = cabin(now.build)
-    decided = {_settles(again): f"It decides: {again.gap}." for again in reversed(one.again)}
-    steps = _written(now, decided, figures)
-    steps += _suspects(now, figures)
-    steps += _deciding(now, one.again, figures)
-    if CURVE in decided:
-        steps += [more_step(now, more, decided[CURVE], figures) for more in carpet_steps(now)]
-    return [*steps, *_new_section(now, one, decided.get("section", ""), figures)]
+    steps = [*_by_hand(now, figures), *_suspects(now, figures)]
+    offered = set[str]()
+    for again in one.again:
+        group = _settled_by(again.factor.key)
+        if group not in offered:
+            offered.add(group)
+            steps += _group(now, one, group, again, figures)
+    for group in (f"{SHOULDER}{wide_section(now.build.car.tunnel)}", SECTION):
+        if group not in offered:
+            steps += _group(now, one, group, None, figures)
+    return steps
 
 
-def _settles(again: Again) -> str:
-    """Return what settles the doubt that a gap rests on: a section's points, a section more."""
-    key = again.factor.key
-    return "section" if key.startswith(RUNS) else key
+def _settled_by(key: str) -> str:
+    """Return what settles a doubt: the readings that go by this name, or that one again."""
+    return SECTION if key.startswith(RUNS) else key
 
 
-def _written(now: Known, decided: dict[str, str], figures: Figures) -> list[WalkStep]:
-    """Return the readings of the sections that are in the file, read by hand."""
-    wide = wide_section(now.build.car.tunnel)
-    found: list[WalkStep] = []
-    for number, section in enumerate(now.build.car.tunnel):
-        gives = decided.get(f"{SHOULDER}{number}", "")
-        if hand_read(section) and (number != wide or gives or section.touched):
-            found += [more_step(now, one, gives, figures) for one in section_steps(now, number)]
-    return found
+def _group(
+    now: Known, one: Cabin, group: str, again: Again | None, figures: Figures
+) -> list[WalkStep]:
+    """Return the readings of a group, told what they decide, if anything."""
+    gives = "" if again is None else f"It decides: {again.gap}."
+    if group == SECTION:
+        return _new_section(now, one, gives, figures)
+    if group == CURVE:
+        return [more_step(now, more, gives, figures) for more in carpet_steps(now)]
+    if group.startswith(SHOULDER):
+        return _points(now, group.removeprefix(SHOULDER), gives, figures)
+    return [] if again is None else _deciding(now, again, figures)
+
+
+def _points(now: Known, number: str, gives: str, figures: Figures) -> list[WalkStep]:
+    """Return the points of a section that is known by its widths alone."""
+    sections = now.build.car.tunnel
+    if not number.isdigit() or int(number) >= len(sections) or sections[int(number)].touched:
+        return []
+    return [more_step(now, one, gives, figures) for one in section_steps(now, int(number))]
+
+
+def _by_hand(now: Known, figures: Figures) -> list[WalkStep]:
+    """Return the readings of the sections that are in the file, read by hand point by point."""
+    return [
+        more_step(now, one, "", figures)
+        for number, section in enumerate(now.build.car.tunnel)
+        if section.touched and hand_read(section)
+        for one in section_steps(now, number)
+    ]
 
 
 def _suspects(now: Known, figures: Figures) -> list[WalkStep]:
@@ -54,12 +80,10 @@ def _suspects(now: Known, figures: Figures) -> list[WalkStep]:
     return _read_again(now, told, figures)
 
 
-def _deciding(now: Known, again: tuple[Again, ...], figures: Figures) -> list[WalkStep]:
-    """Return the readings that decide most, to be taken once more."""
-    told = {}
-    for one in again:
-        within = shown_with_unit(one.factor.again, now.build.unit, "up", step="fine")
-        told[one.factor.key] = (f", to within {within}", f"It decides: {one.gap}.")
+def _deciding(now: Known, one: Again, figures: Figures) -> list[WalkStep]:
+    """Return a reading that decides, to be taken once more."""
+    within = shown_with_unit(one.factor.again, now.build.unit, "up", step="fine")
+    told = {one.factor.key: (f", to within {within}", f"It decides: {one.gap}.")}
     return _read_again(now, told, figures)
 
 

@@ -101,6 +101,16 @@ export function skip(): void {
   take(next);
 }
 
+/** On from a reading that is taken: the first ones that were skipped come before all that follows. */
+function goOn(): void {
+  const open = (one: WalkStep, number: number): boolean =>
+    one.asked === "first" && number !== place.value && !done(one);
+  const left = steps.value.findIndex(open);
+  const ahead = steps.value.some((one, number) => number > place.value && open(one, number));
+  if (ahead || left < 0) skip();
+  else take(left);
+}
+
 export const value = computed(() => {
   const one = step.value;
   const now = walk.value;
@@ -140,12 +150,13 @@ export async function next(): Promise<void> {
       meant: insisted.value === text.value,
       held: others,
     });
+    const written = taken.version !== walk.value?.version;
     heard(taken);
     if (one.asked === "again") reread.value = new Set([...reread.value, key(one.path)]);
-    await fetched();
+    if (written) await fetched();
     const here = steps.value.findIndex((step) => key(step.path) === key(taken.path) && step.asked === one.asked);
     if (here >= 0) place.value = here;
-    if (taken.slips.length === 0) skip();
+    if (taken.slips.length === 0) goOn();
     else told(taken.slips);
     went = taken.slips.length === 0;
   } catch (error) {
