@@ -148,7 +148,9 @@ def take_picture(root: Path, pytestconfig: pytest.Config) -> TakePicture:
     def taken(page: Page, name: str) -> Image.Image:
         picture = Image.open(BytesIO(page.screenshot(animations="disabled"))).convert("RGB")
         if pytestconfig.getoption("pictures"):
-            picture.quantize(COLOURS).save(root / "docs" / "images" / name, optimize=True)
+            picture.quantize(COLOURS, Image.Quantize.MAXCOVERAGE).save(
+                root / "docs" / "images" / name, optimize=True
+            )
         return picture
 
     return taken

@@ -211,10 +211,11 @@ def what_it_comes_to(page: Page) -> None:
     slip = page.get_by_role("complementary", name="What needs a hand")
     expect(slip.get_by_role("article").first).to_be_visible()
     slip.locator("details.passed > summary").press("Enter")
-    for place in ("nose to dash", "left wall to seat", "knob to deck"):
+    for place in ("knob to deck", "left wall to seat", "nose to dash"):
         line = page.locator(f'[id="line-clearance|{place}"]')
         line.get_by_role("button").first.press("Enter")
         expect(line).to_contain_text(re.compile(r"\d+(\.\d+)? % sure"))
+    expect(page.get_by_role("img", name=re.compile("^Detail B: nose to dash"))).to_be_visible()
     expect(slip).to_contain_text(re.compile("Take one section more|Measure again|Read the carpet"))
 
 

@@ -1123,12 +1123,16 @@ export interface components {
         /**
          * SlipMessage
          * @description A reading that does not fit the others, named while the tape is out.
+         *
+         *     `instead` are others of which one may be wrong in its place, the likelier first.
          */
         readonly SlipMessage: {
             /** Path */
             readonly path: readonly (string | number)[];
             /** Says */
             readonly says: string;
+            /** Instead */
+            readonly instead: readonly string[];
         };
         /**
          * StandingMessage

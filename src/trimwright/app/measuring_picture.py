@@ -91,7 +91,7 @@ def seats(f: Figures) -> Picture:
 def carpet(f: Figures, *, squeezed: bool) -> Picture:
     """Return the carpet with a rule stood in it, loose or squeezed by hand."""
     if squeezed:
-        return carpet_under(f, f.carpet[1], "pressed by hand")
+        return carpet_under(f, f.carpet[1], "pressed by hand", "read here")
     return carpet_under(f, f.carpet[0], "")
 
 
@@ -102,12 +102,12 @@ def carpet_under(
     sheet = Picture((0.0, 0.0), 1.0)
     thick = PILE * thick_mm / f.carpet[0]
     metal(sheet, np.array([[x, 0.0] for x in np.linspace(-170.0, 170.0, 9)]))
-    top = smooth([(-170.0, PILE), (-110.0, PILE), (-60.0, thick), (110.0, thick), (170.0, thick)])
+    top = smooth([(-170.0, PILE), (-110.0, PILE), (-60.0, thick), (150.0, thick), (170.0, thick)])
     sheet.fill(np.concatenate([[[-170.0, 0.0]], top, [[170.0, 0.0]]]), "carpet")
     sheet.line(top, "thin")
     if says:
-        sheet.box((-10.0, thick), (60.0, thick + 24.0), "ply")
-        sheet.label(40.0, thick + 40.0, says)
+        sheet.box((72.0, thick), (142.0, thick + 24.0), "ply")
+        sheet.label(107.0, thick + 40.0, says)
     sheet.label(-140.0, -26.0, "bare metal")
     sheet.read((-40.0, 0.0), (-40.0, thick), read)
     return sheet

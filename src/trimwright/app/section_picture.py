@@ -50,5 +50,5 @@ def below_string(f: Figures) -> Picture:
 def pressed(f: Figures, weight: str) -> Picture:
     """Return the carpet under a lath with a weight on it."""
     return carpet_under(
-        f, 0.5 * (f.carpet[0] + f.carpet[1]), f"lath with {weight} on it", "read under the lath"
+        f, 0.5 * (f.carpet[0] + f.carpet[1]), f"lath with {weight} on it", "read here"
     )

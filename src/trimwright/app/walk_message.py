@@ -120,10 +120,14 @@ class Entered(Message):
 
 
 class SlipMessage(Message):
-    """A reading that does not fit the others, named while the tape is out."""
+    """A reading that does not fit the others, named while the tape is out.
+
+    `instead` are others of which one may be wrong in its place, the likelier first.
+    """
 
     path: tuple[Step, ...]
     says: str
+    instead: tuple[str, ...]
 
 
 class TakenMessage(Message):

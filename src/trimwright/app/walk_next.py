@@ -31,7 +31,9 @@ def next_steps(now: Known, figures: Figures) -> list[WalkStep]:
         if group not in offered:
             offered.add(group)
             steps += _group(now, one, group, again, figures)
-    for group in (f"{SHOULDER}{wide_section(now.build.car.tunnel)}", SECTION):
+    wide = wide_section(now.build.car.tunnel)
+    rest = () if now.build.console is None else (f"{SHOULDER}{wide}", SECTION)
+    for group in rest:
         if group not in offered:
             steps += _group(now, one, group, None, figures)
     return steps

@@ -92,8 +92,10 @@ def fit_read(bench: OneBench, good: Good, asked: ProbeReading) -> LearnedMessage
 def _slips(before: Known, now: Known, into: Placed) -> tuple[SlipMessage, ...]:
     """Return the readings that do not fit the others and did before, or were written just now."""
     old = {one.says for one in adjusted(before.build).suspects}
-    found = ((now.path(one.key) or (one.key,), one.says) for one in adjusted(now.build).suspects)
-    own = set(into.goes.values())
-    return tuple(
-        SlipMessage(path=path, says=says) for path, says in found if says not in old or path in own
-    )
+    own, slips = set(into.goes.values()), []
+    for one in adjusted(now.build).suspects:
+        path = now.path(one.key) or (one.key,)
+        if one.says not in old or path in own:
+            says, *instead = one.says.rstrip(".").split(", or else ")
+            slips.append(SlipMessage(path=path, says=f"{says}.", instead=tuple(instead)))
+    return tuple(slips)

@@ -122,7 +122,7 @@ def again_step(
         tail=tail,
         measured=reading.sort not in NO_FIGURE,
         needs=(),
-        gives=told[1],
+        gives=told[1].partition(", or else ")[0].rstrip(".") + ".",
         over=_over(now, path),
         at_mm=_at(now, path, figures),
         picture=stop.draw(figures).picture(stop.heading) if stop else None,

@@ -138,6 +138,16 @@ function Slips() {
       {slips.value.map((slip) => (
         <div class="walk-slip" key={slip.path.join(".")}>
           <p>{slip.says}</p>
+          {slip.instead.length > 0 && (
+            <details>
+              <summary>It may be another reading instead</summary>
+              <ul>
+                {slip.instead.map((one) => (
+                  <li key={one}>{one}</li>
+                ))}
+              </ul>
+            </details>
+          )}
           {steps.value.some((one) => one.path.join() === slip.path.join()) && (
             <button onClick={() => readAgain(slip)}>Read it again</button>
           )}
