@@ -27,7 +27,7 @@ def next_steps(now: Known, figures: Figures) -> list[WalkStep]:
     steps = [*_by_hand(now, figures), *_suspects(now, figures)]
     offered = set[str]()
     for again in one.again:
-        group = _settled_by(again.factor.key)
+        group = settled_by(again.factor.key)
         if group not in offered:
             offered.add(group)
             steps += _group(now, one, group, again, figures)
@@ -39,7 +39,7 @@ def next_steps(now: Known, figures: Figures) -> list[WalkStep]:
     return steps
 
 
-def _settled_by(key: str) -> str:
+def settled_by(key: str) -> str:
     """Return what settles a doubt: the readings that go by this name, or that one again."""
     return SECTION if key.startswith(RUNS) else key
 
