@@ -24,14 +24,14 @@ export function Measure() {
   }
   const taken = steps.value.filter(done).length;
   return (
-    <main class="walk" aria-busy={busy.value}>
+    <main class="walk" aria-busy={busy.value} onMouseDown={keepFocus}>
       <header class="walk-top">
         <h1>measure</h1>
         <span>
           {place.value + 1} of {steps.value.length}
           <span class="walk-taken">, {taken} taken</span>
         </span>
-        <button class="walk-back" onClick={() => turnTo("try")}>
+        <button class="walk-back walk-try" onClick={() => turnTo("try")}>
           Test fit
         </button>
         <button class="walk-back" onClick={toSheet}>
@@ -56,6 +56,11 @@ export function Measure() {
       {one.words ? <WordKeys /> : <Keypad unit={unit.value} type={type} skip={skip} next={() => void next()} />}
     </main>
   );
+}
+
+/** A button that is pressed by hand takes no focus: a space typed next belongs to the figure. */
+function keepFocus(event: MouseEvent): void {
+  if (event.target instanceof Element && event.target.closest("button") !== null) event.preventDefault();
 }
 
 function toSheet(): void {

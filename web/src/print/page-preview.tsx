@@ -56,7 +56,7 @@ export function PagePreview({ page, version }: { page: PagePaper; version: strin
 /** A page's drawing as elements; its own style sheet stays out, the place brings one. */
 function drawing(text: string): Node {
   // pens of the page would take the place of the paper's, which are true widths
-  const bare = text.replace(/ pen-[a-z-]+"/g, '"').replace(/<style>[^<]*<\/style>/, "");
+  const bare = text.replace(/ pen-[a-z-]+"/g, '"').replace(/<(style)>[^<]*<\/\1>/, "");
   const read = new DOMParser().parseFromString(bare, "image/svg+xml").documentElement;
   read.removeAttribute("width");
   read.removeAttribute("height");
