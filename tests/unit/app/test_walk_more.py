@@ -150,3 +150,18 @@ def test_a_top_is_read_as_the_datum_lets_it_be() -> None:
     }
     assert (tops[QUARTER].path[3], tops[QUARTER].tail) == ("height above floor", "")
     assert (tops[DUNLIN].path[3], tops[DUNLIN].tail) == ("top", " below string")
+
+
+def test_what_it_was_taken_over_goes_in_with_the_first_reading_of_its_group() -> None:
+    dash = ("car", "dash above tunnel")
+    loaded = parse(edited(QUARTER, [Edit(dash, None)]))
+    steps = [step for step in walk(loaded, "").steps if step.path[:2] == dash]
+    assert [step.over and step.over.alone for step in steps] == [False, False]
+    over = Edit((*dash, "over"), "carpet")
+    loaded, held = entered(loaded, (over,), Edit((*dash, "at datum"), "8 3/4"))
+    assert held == ()
+    assert written(loaded.text)[*dash, "over"] == "carpet"
+    held = (Edit((*NEW, "over"), "carpet"),)
+    for one, value in FIGURES.items():
+        loaded, held = entered(loaded, held, Edit((*NEW, *_path(one)), value))
+    assert [one.over for one in loaded.build.car.tunnel] == ["carpet", "bare metal"]

@@ -121,11 +121,11 @@ function wrong({ found, expected, example, readings }: Fault): string {
   const typed = found.replaceAll('"', "");
   if (readings.length === 0) return `${typed} is not what is asked for.`;
   if (example === "") return `${typed} is far off: it is ${expected} in most cars.`;
-  return `${typed} can be read ${readings.length > 1 ? "two ways" : "one way"}.`;
+  return readings.length > 1 ? `${typed} can be read two ways.` : `${typed} is no figure as it stands.`;
 }
 
 function asks({ expected, example, readings }: Fault): string {
-  if (readings.length > 0) return WHICH;
+  if (readings.length > 0) return readings.length > 1 ? WHICH : "Is this on the tape?";
   return `Expected ${expected}${example === "" ? "" : `, such as ${example}`}.`;
 }
 

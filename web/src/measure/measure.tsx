@@ -9,7 +9,7 @@ import { Keypad } from "./keypad";
 import { TapeDrawing } from "./picture";
 import { pressed } from "./pressed";
 import { Progress, StationPlan } from "./progress";
-import { busy, done, firstTaken, next, place, skip, start, step, steps, text, trouble, type, unit, walk } from "./walk";
+import { busy, done, faults, firstTaken, next, place, skip, start, step, steps, text, trouble, type, unit, walk } from "./walk";
 import "./measure.css";
 
 export function Measure() {
@@ -42,7 +42,7 @@ export function Measure() {
       <div class="walk-picture">
         {firstTaken.value && one.asked !== "first" && <WhatNow />}
         {one.picture ? (
-          <TapeDrawing picture={one.picture} figure={text.value || "?"} />
+          <TapeDrawing picture={one.picture} figure={faults.value.length > 0 ? "?" : text.value || "?"} />
         ) : (
           <p class="walk-nothing">{one.heading.replace("Again: ", "")}</p>
         )}
