@@ -11,6 +11,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import Literal
 
+import numpy as np
 import pytest
 from PIL import Image
 from playwright.sync_api import Browser, ConsoleMessage, Page, expect, sync_playwright
@@ -20,7 +21,7 @@ from start import DEMO
 EXAMPLE = Path(__file__).resolve().parents[2] / DEMO
 CHROMIUM = "chromium"  # Debian's; nothing is fetched for it
 HEIGHTS = {390: 844, 820: 1100, 1280: 800}
-COLOURS = 64  # of a picture in the docs: enough for a drawing, and a small file
+COLOURS = 128  # of a picture in the docs: enough for a drawing and its marks, and a small file
 PATIENCE_MS = 60_000  # on a machine that does other work as well
 QUIET = (
     "--no-sandbox",  # the root of a container has none
@@ -107,15 +108,26 @@ def complaint(said: ConsoleMessage) -> list[str]:
 
 @pytest.fixture
 def visit(browser: Browser, serve: Serve) -> Iterator[Visit]:
-    """Return what opens a page at a width, by day or night; it fails on any error of the page."""
+    """Return what opens a page at a width, by day or night; it fails on any error of the page.
+
+    A figure that the bench refuses is no error of the page, though a browser's console says so.
+    """
     del serve  # asked for so that the page is closed before its server is
     wrong: list[str] = []
     expect.set_options(timeout=PATIENCE_MS)
     with ExitStack() as until_the_end:
 
-        def opened(address: str, width: int, light: Literal["light", "dark"] = "light") -> Page:
+        def opened(
+            address: str,
+            width: int,
+            light: Literal["light", "dark"] = "light",
+            *,
+            touch: bool = False,
+        ) -> Page:
             context = browser.new_context(
-                viewport={"width": width, "height": HEIGHTS[width]}, color_scheme=light
+                viewport={"width": width, "height": HEIGHTS[width]},
+                color_scheme=light,
+                has_touch=touch,
             )
             until_the_end.callback(context.close)
             page = context.new_page()
@@ -129,6 +141,15 @@ def visit(browser: Browser, serve: Serve) -> Iterator[Visit]:
     assert wrong == []
 
 
+def few_colours(picture: Image.Image) -> Image.Image:
+    """Return a picture in its own most frequent colours, so that paper and the red stay what they are."""
+    flat = np.asarray(picture).reshape(-1, 3)
+    found, times = np.unique(flat, axis=0, return_counts=True)
+    palette = Image.new("P", (1, 1))
+    palette.putpalette(found[np.argsort(-times, kind="stable")[:COLOURS]].ravel().tolist())
+    return picture.quantize(palette=palette, dither=Image.Dither.NONE)
+
+
 @pytest.fixture
 def take_picture(root: Path, pytestconfig: pytest.Config) -> TakePicture:
     """Return what takes a page's picture, and keeps it for the docs if that was asked for."""
@@ -136,7 +157,7 @@ def take_picture(root: Path, pytestconfig: pytest.Config) -> TakePicture:
     def taken(page: Page, name: str) -> Image.Image:
         picture = Image.open(BytesIO(page.screenshot(animations="disabled"))).convert("RGB")
         if pytestconfig.getoption("pictures"):
-            picture.quantize(COLOURS).save(root / "docs" / "images" / name, optimize=True)
+            few_colours(picture).save(root / "docs" / "images" / name, optimize=True)
         return picture
 
     return taken

@@ -593,11 +593,18 @@ export interface components {
         /**
          * Entered
          * @description A reading as entered on the walk, with those entered before that the file cannot hold yet.
+         *
+         *     `meant` says that a figure far from what is usual is what the tape reads.
          */
         readonly Entered: {
             /** Base */
             readonly base: string;
             readonly reading: components["schemas"]["EditMessage"];
+            /**
+             * Meant
+             * @default false
+             */
+            readonly meant: boolean;
             /**
              * Held
              * @default []
@@ -969,10 +976,14 @@ export interface components {
         /**
          * OverMessage
          * @description What readings of a group were taken over: where that is written, and what it may be.
+         *
+         *     Where the file holds none of the group yet, it goes in with the first of them.
          */
         readonly OverMessage: {
             /** Path */
             readonly path: readonly (string | number)[];
+            /** Alone */
+            readonly alone: boolean;
             /** Choices */
             readonly choices: readonly string[];
             /** Now */
@@ -1281,12 +1292,16 @@ export interface components {
         /**
          * SlipMessage
          * @description A reading that does not fit the others, named while the tape is out.
+         *
+         *     `instead` are others of which one may be wrong in its place, the likelier first.
          */
         readonly SlipMessage: {
             /** Path */
             readonly path: readonly (string | number)[];
             /** Says */
             readonly says: string;
+            /** Instead */
+            readonly instead: readonly string[];
         };
         /**
          * StandingMessage
@@ -1331,10 +1346,14 @@ export interface components {
         /**
          * TakenMessage
          * @description What became of readings: written with a new version, or held for what they need.
+         *
+         *     `path` is where the last of them is asked for now.
          */
         readonly TakenMessage: {
             /** Version */
             readonly version: string;
+            /** Path */
+            readonly path: readonly (string | number)[];
             /** Held */
             readonly held: readonly components["schemas"]["EditMessage"][];
             /** Waits For */
@@ -1347,16 +1366,11 @@ export interface components {
          * @description The dimension that is read: its line, where its figure stands, and where to read it.
          */
         readonly Taped: {
-            /** A */
-            readonly a: readonly [
+            /** Line */
+            readonly line: readonly (readonly [
                 number,
                 number
-            ];
-            /** B */
-            readonly b: readonly [
-                number,
-                number
-            ];
+            ])[];
             /** Across */
             readonly across: boolean;
             /** Figure At */
@@ -1515,12 +1529,17 @@ export interface components {
          * WalkStep
          * @description One reading of the walk.
          *
-         *     `figure` and `side` are what the file says already, `tail` stands after every figure. `sides`
-         *     are the two ways a place may lie. `needs` names the readings without which the file cannot hold
-         *     it, `gives` what it lets us check, in words. Notes name it as one of `called`, new ones as the
-         *     first.
+         *     `asked` says why: one of the first, once again, or one more. `figure` and `side` are what the
+         *     file says already, `tail` stands after every figure. `sides` are the two ways a place may lie.
+         *     `needs` names the readings without which the file cannot hold it, `gives` what it lets us check,
+         *     in words. Notes name it as one of `called`, new ones as the first.
          */
         readonly WalkStep: {
+            /**
+             * Asked
+             * @enum {string}
+             */
+            readonly asked: "first" | "again" | "more";
             /** Path */
             readonly path: readonly (string | number)[];
             /** Heading */

@@ -3,14 +3,23 @@
 import { name } from "./model/bench";
 import { NoteSheet } from "./notes/note_sheet";
 import { place } from "./places";
+import { Sheet } from "./sheet/frame";
 import { Shelf } from "./shelf";
 
 export function Page() {
   if (name.value === "") return <Shelf />;
-  const Shown = place.value.shows;
+  const { shows: Shown, says } = place.value;
   return (
     <>
-      <Shown />
+      {says === undefined ? (
+        <Shown />
+      ) : (
+        <div class="alone">
+          <Sheet says={says}>
+            <Shown />
+          </Sheet>
+        </div>
+      )}
       <NoteSheet />
     </>
   );

@@ -13,14 +13,15 @@ import { Bench } from "./sheet/bench";
 export interface Place {
   readonly name: string; // one word, in the index and in the address
   readonly shows: ComponentType;
+  readonly says?: string; // what the sheet is of, where the place has no sheet of its own
 }
 
 export const places: readonly Place[] = [
   { name: "measure", shows: Measure },
   { name: "fit", shows: Bench },
   { name: "try", shows: TestFit },
-  { name: "fields", shows: Fields },
-  { name: "print", shows: Print },
+  { name: "fields", shows: Fields, says: "every field" },
+  { name: "print", shows: Print, says: "what to print" },
 ];
 
 const asked = (): string => decodeURIComponent(location.pathname.split("/")[2] ?? "");

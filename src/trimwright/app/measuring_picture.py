@@ -1,146 +1,17 @@
-"""Where the tape goes: a drawing for each reading of the walk, to scale, in the build's own figures."""
-
-from dataclasses import dataclass, field
-from typing import Final
+"""Where the tape goes: a drawing for each first reading, to scale, in the build's own figures."""
 
 import numpy as np
-from numpy.typing import NDArray
 
-from trimwright.app.message import Area, Place, Stroke
-from trimwright.app.screen import Screen
-from trimwright.app.walk_message import PictureMessage, Taped
+from trimwright.app.message import Area, Place
+from trimwright.app.tape_picture import Figures, Picture, across, metal, smooth
 from trimwright.drawing import PenName
 
-Floats = NDArray[np.float64]
-METAL_MM, BLADE_MM, BEYOND_MM = 9.0, 7.0, 26.0  # as drawn
-ROUND: Final = 3  # times the corners of an outline are cut
-
-
-@dataclass(frozen=True, slots=True)
-class Figures:
-    """The figures a drawing is made with [mm]: those written, else those of the example."""
-
-    height: float
-    shoulder: float
-    floor: float
-    seats: float
-    dash: tuple[float, float]
-    knob: float
-    neutral: tuple[float, float]
-    rear: tuple[float, float]
-    aside: tuple[float, float]
-    carpet: tuple[float, float]
-    deck: float
-    width: float
-    ends: tuple[float, float]
-    station: float
-
-
-@dataclass(slots=True)
-class Picture(Screen):
-    """A drawing with a tape in it, drawn `big` times as large where the drawing is of much car."""
-
-    big: float = 1.0
-    tape: list[Area] = field(default_factory=list)
-    over_tape: list[Stroke] = field(default_factory=list)
-    taped: Taped | None = None
-
-    def box(self, low: Place, high: Place, hatch: str = "") -> None:
-        """Draw an upright rectangle, hatched if so."""
-        ring = np.array([low, (high[0], low[1]), high, (low[0], high[1])])
-        if hatch == "ply":
-            self.fill(ring, "ply")
-        self.line(ring, "visible", closed=True)
-
-    def read(self, a: Place, b: Place, says: str, plus: str = "") -> None:
-        """Lay a tape from `a` to `b`, where it is read, with its dimension beside it."""
-        start, end = np.array(a), np.array(b)
-        long = float(np.linalg.norm(end - start)) or 1.0
-        way = (end - start) / long
-        aside = np.array([-way[1], way[0]])
-        across = abs(way[0]) > abs(way[1])
-        if (aside[1] if across else aside[0]) < 0:
-            aside = -aside
-        beyond, blade = BEYOND_MM * self.big, BLADE_MM * self.big * aside
-        stop = end + way * beyond
-        ring = np.array([start, stop, stop + blade, start + blade])
-        self.tape.append(Area(fill="tape", points=self.places(ring)))
-        self.over_tape.append(Stroke(pen="visible", points=self.places(ring), closed=True))
-        for k, place in enumerate(np.arange(0.0, long + beyond, 10.0 * self.big)):
-            foot = start + way * place
-            tick = np.array([foot, foot + blade * (0.75 if k % 5 == 0 else 0.4)])
-            self.over_tape.append(Stroke(pen="thin", points=self.places(tick), closed=False))
-        off = -16.0 * self.big * aside
-        line = np.array([start + off, end + off])
-        for foot, head in ((start, line[0]), (end, line[1])):
-            mark = np.array([foot, head + off * 0.3])
-            self.over_tape.append(Stroke(pen="red", points=self.places(mark), closed=False))
-        ends = self.places(line)
-        middle = self.places(np.array([line.mean(axis=0)]))[0]
-        edge = self.places(np.array([end + blade]))[0]
-        self.taped = Taped(
-            a=ends[0],
-            b=ends[1],
-            across=across,
-            figure_at=middle,
-            read_at=edge,
-            read_says=says,
-            plus=plus,
-        )
-
-    def places(self, points: Floats) -> tuple[Place, ...]:
-        """Return points as the page takes them."""
-        return tuple((round(x, 2), round(y, 2)) for x, y in self.points(points))
-
-    def picture(self, says: str) -> PictureMessage:
-        """Return the drawing as a message; the tape lies over all else."""
-        view = self.message("", (0, 1), (0.0, 1.0, 0.0, 1.0))
-        met = [p for one in (*view.strokes, *self.over_tape) for p in one.points]
-        met += [p for one in (*view.areas, *self.tape) for p in one.points]
-        met += () if self.taped is None else (self.taped.a, self.taped.b)
-        low, high = np.array(met).min(axis=0), np.array(met).max(axis=0)
-        return PictureMessage(
-            says=says,
-            extent=(float(low[0]), float(low[1]), float(high[0]), float(high[1])),
-            strokes=(*view.strokes, *self.over_tape),
-            tape_strokes=len(self.over_tape),
-            areas=(*view.areas, *self.tape),
-            rings=view.rings,
-            labels=view.labels,
-            taped=self.taped,
-        )
-
-
-def smooth(points: list[Place]) -> Floats:
-    """Return a line with its corners cut, again and again [Chaikin 1974]."""
-    line = np.array(points)
-    for _ in range(ROUND):
-        near, far = 0.75 * line[:-1] + 0.25 * line[1:], 0.25 * line[:-1] + 0.75 * line[1:]
-        inner = np.stack([near, far], axis=1).reshape(-1, 2)
-        line = np.concatenate([line[:1], inner, line[-1:]])
-    return line
-
-
-def _metal(sheet: Picture, line: Floats) -> None:
-    """Draw sheet metal with its hatch below."""
-    way = np.gradient(line, axis=0)
-    below = np.stack([way[:, 1], -way[:, 0]], -1)
-    below /= np.linalg.norm(below, axis=-1, keepdims=True)
-    sheet.fill(np.concatenate([line, (line + METAL_MM * sheet.big * below)[::-1]]), "metal")
-    sheet.line(line, "cut")
-
-
-def _section(sheet: Picture, f: Figures) -> None:
-    """Draw the tunnel across the car."""
-    half, foot, far = f.shoulder / 2, f.floor / 2, max(f.floor / 2 + 70.0, f.seats / 2 + 60.0)
-    side = [(half * 0.85, 0.0), (half, -0.2 * f.height), (foot, -f.height), (far, -f.height)]
-    _metal(sheet, smooth([*((-x, z) for x, z in side[::-1]), (0.0, 0.0), *side]))
-    sheet.line(np.array([[0.0, -f.height], [0.0, 40.0]]), "centre")
+PILE = 90.0  # mm: the loose carpet as drawn
 
 
 def _side(sheet: Picture, ends: Place) -> None:
     """Draw the tunnel's top along the car, front to the left, with the datum."""
-    _metal(sheet, np.array([[x, 0.0] for x in np.linspace(*ends, 9)]))
+    metal(sheet, np.array([[x, 0.0] for x in np.linspace(*ends, 9)]))
     _datum(sheet)
 
 
@@ -164,7 +35,7 @@ def _lever(sheet: Picture, foot: Place, knob: Place, wide: float, *, ghost: bool
     """Draw a lever with its knob."""
     pen: PenName = "other-body" if ghost else "visible"
     sheet.line(np.array([foot, knob]), pen)
-    turn = np.linspace(0, 2 * np.pi, 25)
+    turn = np.linspace(0, 2 * np.pi, 73)
     sheet.line(
         np.array(knob) + wide / 2 * np.stack([np.cos(turn), np.sin(turn)], -1), pen, closed=True
     )
@@ -180,10 +51,10 @@ def _uprights(sheet: Picture, half: float, foot: float, says: str) -> None:
 def height(f: Figures) -> Picture:
     """Return the tunnel's height above the floor, under a lath."""
     sheet = Picture((0.0, 0.0), 1.0)
-    _section(sheet, f)
-    foot = f.floor / 2 + 34.0
-    sheet.box((-f.shoulder / 4, 0.0), (foot + 44.0, 11.0), "ply")
-    sheet.label(-f.shoulder / 4, 24.0, "lath, level")
+    across(sheet, f)
+    foot = f.floor / 2 + 88.0
+    sheet.box((-f.shoulder / 4, 0.0), (foot + 17.0, 11.0), "ply")
+    sheet.label(-f.shoulder / 2, 24.0, "lath, level")
     sheet.read((foot, -f.height), (foot, 0.0), "read under the lath", "up is plus")
     return sheet
 
@@ -191,7 +62,7 @@ def height(f: Figures) -> Picture:
 def shoulder(f: Figures) -> Picture:
     """Return the tunnel's width where its top turns into the sides."""
     sheet = Picture((0.0, 0.0), 1.0)
-    _section(sheet, f)
+    across(sheet, f)
     _uprights(sheet, f.shoulder / 2, -0.2 * f.height, "read at the square")
     return sheet
 
@@ -199,7 +70,7 @@ def shoulder(f: Figures) -> Picture:
 def floor(f: Figures) -> Picture:
     """Return the tunnel's width at the floor."""
     sheet = Picture((0.0, 0.0), 1.0)
-    _section(sheet, f)
+    across(sheet, f)
     _uprights(sheet, f.floor / 2, -f.height, "read at the square")
     return sheet
 
@@ -207,29 +78,38 @@ def floor(f: Figures) -> Picture:
 def seats(f: Figures) -> Picture:
     """Return the free width between the seats."""
     sheet = Picture((0.0, 0.0), 1.0)
-    _section(sheet, f)
+    across(sheet, f)
     half = f.seats / 2
     for side, name in ((-1.0, "left seat"), (1.0, "right seat")):
         a, b = sorted((side * half, side * (half + 58)))
         sheet.box((a, -0.5 * f.height), (b, 110.0))
-        sheet.label(side * (half + 29.0), -0.5 * f.height - 16.0, name)
-    sheet.read((-half, 62.0), (half, 62.0), "read at the right seat")
+        sheet.label(side * (half + 78.0), -0.5 * f.height - 22.0, name)
+    sheet.read((-half, 78.0), (half, 78.0), "read here")
     return sheet
 
 
 def carpet(f: Figures, *, squeezed: bool) -> Picture:
-    """Return the carpet with a rule stood in it, loose or squeezed; ten times as thick as wide."""
+    """Return the carpet with a rule stood in it, loose or squeezed by hand."""
+    if squeezed:
+        return carpet_under(f, f.carpet[1], "pressed by hand", "read here")
+    return carpet_under(f, f.carpet[0], "")
+
+
+def carpet_under(
+    f: Figures, thick_mm: float, says: str, read: str = "read at the pile's top"
+) -> Picture:
+    """Return the carpet under what presses on it, if anything, with a rule; thicker than it is."""
     sheet = Picture((0.0, 0.0), 1.0)
-    thick = 90.0 * (f.carpet[1] / f.carpet[0] if squeezed else 1.0)
-    _metal(sheet, np.array([[x, 0.0] for x in np.linspace(-170.0, 170.0, 9)]))
-    top = smooth([(-170.0, 90.0), (-110.0, 90.0), (-60.0, thick), (110.0, thick), (170.0, thick)])
+    thick = PILE * thick_mm / f.carpet[0]
+    metal(sheet, np.array([[x, 0.0] for x in np.linspace(-170.0, 170.0, 9)]))
+    top = smooth([(-170.0, PILE), (-110.0, PILE), (-60.0, thick), (150.0, thick), (170.0, thick)])
     sheet.fill(np.concatenate([[[-170.0, 0.0]], top, [[170.0, 0.0]]]), "carpet")
     sheet.line(top, "thin")
-    if squeezed:
-        sheet.box((-10.0, thick), (60.0, thick + 24.0), "ply")
-        sheet.label(40.0, thick + 40.0, "pressed by hand")
+    if says:
+        sheet.box((72.0, thick), (142.0, thick + 24.0), "ply")
+        sheet.label(107.0, thick + 40.0, says)
     sheet.label(-140.0, -26.0, "bare metal")
-    sheet.read((-40.0, 0.0), (-40.0, thick), "read at the pile's top")
+    sheet.read((-40.0, 0.0), (-40.0, thick), read)
     return sheet
 
 
@@ -253,9 +133,9 @@ def along(f: Figures, at_mm: float, says: str, *, console: bool = False) -> Pict
     sheet.line(np.array([[0.0, 0.0], [0.0, 1.3 * tape]]), "centre")
     if console:
         a, b = max(f.ends[0], low), min(f.ends[1], high)
-        deck = min(f.deck, 0.7 * tape)
+        deck = min(f.deck, 0.4 * tape)
         sheet.line(np.array([[a, 5.0], [a, deck], [b, deck], [b, 5.0]]), "other-body")
-        sheet.label((a + b) / 2, 0.35 * deck, "console")
+        sheet.label((a + b) / 2, 0.4 * deck, "console")
     else:
         sheet.line(np.array([[at_mm, -30.0], [at_mm, 1.3 * tape]]), "centre")
     sheet.read((0.0, tape), (at_mm, tape), says)
@@ -281,7 +161,7 @@ def datum(f: Figures) -> Picture:
 def top(f: Figures) -> Picture:
     """Return the tunnel under the string, seen from behind."""
     sheet = Picture((0.0, 0.0), 1.0)
-    _section(sheet, f)
+    across(sheet, f)
     far = f.floor / 2 + 60.0
     sheet.line(np.array([[-far, 60.0], [far, 60.0]]), "centre")
     sheet.label(-far + 60.0, 74.0, "string")
@@ -321,20 +201,21 @@ def knob_place(f: Figures, *, rear: bool, up: bool) -> Picture:
 def knob_aside(f: Figures, *, right: bool) -> Picture:
     """Return how far the knob goes to one side, seen from behind."""
     sheet = Picture((0.0, 0.0), 1.0)
-    _section(sheet, f)
+    across(sheet, f)
     high, side = f.neutral[1], f.aside[1] if right else -f.aside[0]
+    way = "right" if right else "left"
     _lever(sheet, (0.0, 0.0), (-side, high), f.knob, ghost=True)
     _lever(sheet, (0.0, 0.0), (side, high), f.knob)
     sheet.line(np.array([[0.0, 0.0], [0.0, high + 60.0]]), "centre")
-    sheet.label(0.0, 60.0, "middle of the car")
-    sheet.read((0.0, high), (side, high), "read at the knob's middle")
+    sheet.label(-1.6 * side, 0.45 * high, "middle of the car")
+    sheet.read((0.0, high), (side, high), "read at the knob's middle", f"{way} is plus")
     return sheet
 
 
 def console(f: Figures, *, wide: bool) -> Picture:
     """Return the console across the car: its deck's height, or its width."""
     sheet = Picture((0.0, 0.0), 1.0)
-    _section(sheet, f)
+    across(sheet, f)
     half = f.width / 2
     outline = [[-half, -0.6 * f.height], [-half, f.deck], [half, f.deck], [half, -0.6 * f.height]]
     sheet.line(np.array(outline), "other-body")

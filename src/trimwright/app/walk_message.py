@@ -27,8 +27,7 @@ class NewBuild(Message):
 class Taped(Message):
     """The dimension that is read: its line, where its figure stands, and where to read it."""
 
-    a: Place
-    b: Place
+    line: tuple[Place, ...]
     across: bool
     figure_at: Place
     read_at: Place
@@ -50,9 +49,13 @@ class PictureMessage(Message):
 
 
 class OverMessage(Message):
-    """What readings of a group were taken over: where that is written, and what it may be."""
+    """What readings of a group were taken over: where that is written, and what it may be.
+
+    Where the file holds none of the group yet, it goes in with the first of them.
+    """
 
     path: tuple[Step, ...]
+    alone: bool
     choices: tuple[str, ...]
     now: str
 
@@ -60,12 +63,13 @@ class OverMessage(Message):
 class WalkStep(Message):
     """One reading of the walk.
 
-    `figure` and `side` are what the file says already, `tail` stands after every figure. `sides`
-    are the two ways a place may lie. `needs` names the readings without which the file cannot hold
-    it, `gives` what it lets us check, in words. Notes name it as one of `called`, new ones as the
-    first.
+    `asked` says why: one of the first, once again, or one more. `figure` and `side` are what the
+    file says already, `tail` stands after every figure. `sides` are the two ways a place may lie.
+    `needs` names the readings without which the file cannot hold it, `gives` what it lets us check,
+    in words. Notes name it as one of `called`, new ones as the first.
     """
 
+    asked: Literal["first", "again", "more"]
     path: tuple[Step, ...]
     heading: str
     says: str
@@ -105,24 +109,36 @@ class WalkMessage(Message):
 
 
 class Entered(Message):
-    """A reading as entered on the walk, with those entered before that the file cannot hold yet."""
+    """A reading as entered on the walk, with those entered before that the file cannot hold yet.
+
+    `meant` says that a figure far from what is usual is what the tape reads.
+    """
 
     base: str = Field(max_length=64)
     reading: EditMessage
+    meant: bool = False
     held: tuple[EditMessage, ...] = Field(default=(), max_length=30)
 
 
 class SlipMessage(Message):
-    """A reading that does not fit the others, named while the tape is out."""
+    """A reading that does not fit the others, named while the tape is out.
+
+    `instead` are others of which one may be wrong in its place, the likelier first.
+    """
 
     path: tuple[Step, ...]
     says: str
+    instead: tuple[str, ...]
 
 
 class TakenMessage(Message):
-    """What became of readings: written with a new version, or held for what they need."""
+    """What became of readings: written with a new version, or held for what they need.
+
+    `path` is where the last of them is asked for now.
+    """
 
     version: str
+    path: tuple[Step, ...]
     held: tuple[EditMessage, ...]
     waits_for: tuple[str, ...]
     slips: tuple[SlipMessage, ...]

@@ -11,8 +11,9 @@ from trimwright.app.begin import begin
 from trimwright.app.bench_routes import WRITES
 from trimwright.app.message import EditMessage, OnShelf
 from trimwright.app.standing import NotDoneError
-from trimwright.app.walk import heading, known, walk
-from trimwright.app.walk_entry import ready, refuse_wrong
+from trimwright.app.walk import walk
+from trimwright.app.walk_entry import Placed, moved, placed, ready, refuse_wrong
+from trimwright.app.walk_known import Known, known
 from trimwright.app.walk_message import (
     Entered,
     LearnedMessage,
@@ -23,7 +24,8 @@ from trimwright.app.walk_message import (
     TakenMessage,
     WalkMessage,
 )
-from trimwright.build import Build
+from trimwright.app.walk_step import heading
+from trimwright.app.walk_usual import refuse_unusual
 from trimwright.car import adjusted
 
 router = APIRouter(prefix="/api/builds")
@@ -53,18 +55,22 @@ def walked(good: Good) -> WalkMessage:
 @router.post("/{name}/walk", responses=WRITES)
 def entered(bench: OneBench, good: Good, asked: Entered) -> TakenMessage:
     """Take a reading: written as soon as the file can hold it, with those that waited for it."""
-    edits = edits_of((*asked.held, asked.reading))
-    split = ready(known(good[1]), edits)
-    refuse_wrong(good[1], split)
-    now = good[0]
+    now, edits = known(good[1]), edits_of((*asked.held, asked.reading))
+    if not asked.meant:
+        refuse_unusual(edits[-1], now.build.unit)
+    split = ready(now, edits)
+    refuse_wrong(good[1], now, split)
+    standing, into = good[0], placed(now, split.ready)
     if split.ready:
-        says = f"Measured: {heading(edits[-1].path)}, {edits[-1].value}"
-        now = bench.edit(asked.base, split.ready, says[:200])
+        says = f"Measured: {heading(now, edits[-1].path)}, {edits[-1].value}"
+        standing = bench.edit(asked.base, into.edits, says[:200])
+    held = moved(split.held, into)
     return TakenMessage(
-        version=now.version,
-        held=tuple(EditMessage(path=one.path, value=one.value) for one in split.held),
-        waits_for=tuple(heading(one.path) for one in split.lacking),
-        slips=_slips(now.good.build) if split.ready and now.good else (),
+        version=standing.version,
+        path=into.goes.get(edits[-1].path, edits[-1].path),
+        held=tuple(EditMessage(path=one.path, value=one.value) for one in held),
+        waits_for=tuple(heading(now, one.path) for one in split.lacking),
+        slips=_slips(now, known(standing.good), into) if split.ready and standing.good else (),
     )
 
 
@@ -83,12 +89,13 @@ def fit_read(bench: OneBench, good: Good, asked: ProbeReading) -> LearnedMessage
     return learned(good[1].build, after, now.version)
 
 
-def _slips(build: Build) -> tuple[SlipMessage, ...]:
-    """Return the readings that do not fit the others."""
-    return tuple(
-        SlipMessage(
-            path=tuple(int(step) if step.isdigit() else step for step in one.key.split(".")),
-            says=one.says,
-        )
-        for one in adjusted(build).suspects
-    )
+def _slips(before: Known, now: Known, into: Placed) -> tuple[SlipMessage, ...]:
+    """Return the readings that do not fit the others and did before, or were written just now."""
+    old = {one.says for one in adjusted(before.build).suspects}
+    own, slips = set(into.goes.values()), []
+    for one in adjusted(now.build).suspects:
+        path = now.path(one.key) or (one.key,)
+        if one.says not in old or path in own:
+            says, *instead = one.says.rstrip(".").split(", or else ")
+            slips.append(SlipMessage(path=path, says=f"{says}.", instead=tuple(instead)))
+    return tuple(slips)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from trimwright.app import measuring_picture as picture
-from trimwright.app.measuring_picture import Figures, Picture
+from trimwright.app.tape_picture import Figures, Picture
 
 Draw = Callable[[Figures], Picture]
 DATUM_CHOICES = (

@@ -1,8 +1,8 @@
 """New keys and items, written in block style beside what is there."""
 
-from trimwright.build.extent import content_end, line_end_of, line_stop, next_line
+from trimwright.build.extent import content_end, line_end_of, line_start, line_stop, next_line
 from trimwright.build.fault import spoken
-from trimwright.build.node import NOWHERE, Mapping, Node, Path, Scalar, child
+from trimwright.build.node import NOWHERE, Mapping, Node, Path, Scalar, Sequence, child
 from trimwright.build.schema import key_order
 from trimwright.build.spelling import spelled
 
@@ -43,6 +43,56 @@ def inserted(text: str, root: Node, above: Path, steps: Path, value: str) -> str
     before, column = _neighbour(holder, above, steps[0]), holder.column
     lines = _block(steps, value, column)
     return _add_lines(text, content_end(text, before), lines)
+
+
+def put_before(text: str, root: Node, place: Path, steps: Path, value: str) -> str:
+    """Return the text with a new item put into a list before one that is there.
+
+    What is written above an item, such as a remark, stays with it.
+
+    Parameters
+    ----------
+    text, root
+        The file and its nodes.
+    place : tuple
+        Path of the item that is there.
+    steps : tuple
+        What of the new item holds the value; empty where the item is the value.
+    value : str
+        The value's text.
+
+    Raises
+    ------
+    ValueError
+        If the list's first item shares its line with what holds it.
+    """
+    number, holder, flow = int(place[-1]), root, False
+    for step in place[:-1]:
+        flow = flow or (not isinstance(holder, Scalar) and holder.flow)
+        holder = child(holder, step) or holder
+    if not isinstance(holder, Sequence):
+        raise TypeError(f"{spoken(place)} must be in a list")
+    if flow or holder.flow:
+        start = holder.items[number].start
+        return f"{text[:start]}{_flow((number, *steps), value)[1:-1]}, {text[start:]}"
+    lines = _block((number, *steps), value, holder.column)
+    if number:
+        return _add_lines(text, content_end(text, holder.items[number - 1]), lines)
+    start = line_start(text, holder.start)
+    if text[start : holder.start].strip():
+        raise ValueError(f"line {holder.line} holds more than this list")
+    start, ending = _remarks_start(text, start, holder.column), line_end_of(text)
+    return text[:start] + ending.join(lines) + ending + text[start:]
+
+
+def _remarks_start(text: str, start: int, column: int) -> int:
+    """Return where the remarks begin that stand right above a line, in a column."""
+    while start:
+        above = line_start(text, start - 1 - (text[start - 2 : start] == "\r\n"))
+        if not text[above:start].startswith(f"{' ' * column}#"):
+            break
+        start = above
+    return start
 
 
 def _refuse_gaps(holder: Node, above: Path, steps: Path) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from trimwright.build.compose import composed
 from trimwright.build.fault import InputError, spoken
-from trimwright.build.insertion import inserted
+from trimwright.build.insertion import inserted, put_before
 from trimwright.build.node import Node, Path, Scalar, child
 from trimwright.build.removal import removed
 from trimwright.build.spelling import Data, data, spelled
@@ -19,8 +19,8 @@ def edited(text: str, edits: Iterable[Edit]) -> str:
     text : str
         The whole file. Comments, order, spacing and line ends stay.
     edits : iterable of Edit
-        Each sets the text at a path, adds the key where there is none, or takes it out (None);
-        a group or list that loses its last entry goes with it.
+        Each sets the text at a path, adds the key where there is none, puts a new item into a
+        list, or takes a key out (None); a group or list that loses its last entry goes with it.
 
     Raises
     ------
@@ -42,9 +42,15 @@ def edited(text: str, edits: Iterable[Edit]) -> str:
 def _one(text: str, edit: Edit) -> str:
     """Return the text with one edit made, read back."""
     root = composed(text)
-    wanted = _changed(data(root), edit.path, edit.value)
+    wanted = data(root)
+    place = _new_place(edit)
+    if place:
+        wanted = _parted(wanted, place)
+    wanted = _changed(wanted, edit.path, edit.value)
     if edit.value is None:
         new = removed(text, root, edit.path)
+    elif place and _at(root, place) is not None:
+        new = put_before(text, root, place, edit.path[len(place) :], edit.value)
     else:
         new = _set(text, root, edit.path, edit.value)
     try:
@@ -75,6 +81,34 @@ def _set(text: str, root: Node, path: Path, value: str) -> str:
     block = node.style in ("|", ">")
     end = node.start + len(text[node.start : node.end].rstrip()) if block else node.end
     return text[: node.start] + written + text[end:]
+
+
+def _new_place(edit: Edit) -> Path:
+    """Return the path of the item that an edit puts into a list; empty if it puts in none."""
+    if not edit.inserts:
+        return ()
+    last = max(number for number, step in enumerate(edit.path) if isinstance(step, int))
+    return edit.path[: last + 1]
+
+
+def _at(root: Node, path: Path) -> Node | None:
+    """Return the node at a path, None where there is none."""
+    node: Node | None = root
+    for step in path:
+        node = None if node is None else child(node, step)
+    return node
+
+
+def _parted(held: Data, place: Path) -> Data:
+    """Return what a file holds with an empty item put in at a place of a list."""
+    step, rest = place[0], place[1:]
+    if isinstance(held, dict) and isinstance(step, str) and step in held:
+        return {**held, step: _parted(held[step], rest)}
+    if isinstance(held, list) and isinstance(step, int) and step < len(held):
+        if rest:
+            return [*held[:step], _parted(held[step], rest), *held[step + 1 :]]
+        return [*held[:step], "", *held[step:]]
+    return held  # a list that ends there, or is not there yet: the item is added
 
 
 def _changed(held: Data, path: Path, value: str | None) -> Data:

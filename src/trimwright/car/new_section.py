@@ -39,8 +39,8 @@ def worth_a_section(
     """
     stations = tunnel.loft.stations
     if len(stations) == 1:
-        here = float(stations[0])
-        ends = sorted(between, key=lambda end: (-abs(end - here), end))
+        # the nearer to the datum first: dash and lever are there, and two sections run on a little
+        ends = sorted(between, key=lambda end: (abs(end), end))
         return tuple(NewSection(end, None, -1) for end in ends)
     weights = tuple(float(one) for one in tunnel.doubts) if shares is None else shares
     if len(weights) != len(tunnel.doubts):

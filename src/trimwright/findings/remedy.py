@@ -13,11 +13,14 @@ class Edit:
         Keys and places in lists, from the top of the file, as written there.
     value : str or None
         The text to write, spliced in as it stands.
+    inserts : bool, default False
+        Whether the last place in a list that the path names is a new one: what stands there, and
+        all after it, moves on by one.
 
     Raises
     ------
     ValueError
-        If the path is empty.
+        If the path is empty, or inserts without a place in a list or a text.
 
     Examples
     --------
@@ -27,11 +30,15 @@ class Edit:
 
     path: tuple[str | int, ...]
     value: str | None
+    inserts: bool = False
 
     def __post_init__(self) -> None:
-        """Refuse an edit of nothing in particular."""
+        """Refuse an edit of nothing in particular, and a new place without a list or a text."""
         if not self.path:
             raise ValueError("path must name a key, got ()")
+        listed = any(isinstance(step, int) for step in self.path)
+        if self.inserts and (self.value is None or not listed):
+            raise ValueError(f"inserts must go with a text in a list, got {self.path!r}")
 
 
 @dataclass(frozen=True, slots=True)

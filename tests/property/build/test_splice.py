@@ -148,6 +148,50 @@ def test_an_added_key_keeps_every_line(text: str, data: st.DataObject, value: st
         assert "{" in line or new_lines[0].rstrip("\r\n") == line
 
 
+@given(files(), st.data(), NEW)
+@settings(max_examples=60, deadline=None)
+def test_a_new_item_in_a_list_keeps_every_line(text: str, data: st.DataObject, value: str) -> None:
+    lists = [(path, held) for path, held in paths(read(text)) if isinstance(held, list)]
+    if not lists:
+        return
+    path, held = data.draw(st.sampled_from(lists))
+    number = data.draw(st.integers(0, len(held)))
+    deep = data.draw(st.sampled_from([(), ("new key",), ("new key", "ä b")]))
+    edit = Edit((*path, number, *deep), value, inserts=True)
+    if number == 0 and held and shares_its_line(text, edit):
+        return
+    new = edited(text, [edit])
+    item: Held = value
+    for step in reversed(deep):
+        item = {step: item}
+    assert read(new) == put_in(read(text), path, number, item)
+    old_lines, new_lines = lines_that_differ(text, new)
+    assert len(old_lines) <= 1
+    for line in old_lines:  # the line of a list in brackets, or a last line that had no end
+        assert "[" in line or new_lines[0].rstrip("\r\n") == line
+
+
+def shares_its_line(text: str, edit: Edit) -> bool:
+    """Return whether the first item of a list shares its line with what holds it."""
+    try:
+        edited(text, [edit])
+    except ValueError as refused:
+        return "holds more than this list" in str(refused)
+    return False
+
+
+def put_in(held: Held, path: tuple[str | int, ...], number: int, item: Held) -> Held:
+    """Return what is held with an item put into the list at a path."""
+    if not path:
+        assert isinstance(held, list)
+        return [*held[:number], item, *held[number:]]
+    if isinstance(held, dict):
+        return {
+            k: put_in(v, path[1:], number, item) if k == path[0] else v for k, v in held.items()
+        }
+    return [put_in(v, path[1:], number, item) if k == path[0] else v for k, v in enumerate(held)]
+
+
 @given(files(), st.data())
 @settings(max_examples=40, deadline=None)
 def test_a_removed_key_takes_nothing_else_with_it(text: str, data: st.DataObject) -> None:

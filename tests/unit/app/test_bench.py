@@ -343,7 +343,7 @@ def test_an_edit_elsewhere_does_not_go_into_a_file_with_a_fault(tmp_path: Path) 
     file.write_text("build: One\nunit: mm\ncar:\n  carpet: {loose: 15 mn}\n", "utf-8")
     bench, before = Bench(file), file.read_bytes()
     for edits in ([Edit(("build",), "Two")], [Edit(("car", "carpet", "loose"), "16 mn")]):
-        with pytest.raises(InputError, match="15 mn|16 mn"):
+        with pytest.raises(InputError, match="mn"):
             bench.edit(bench.standing().version, edits, "No")
     assert file.read_bytes() == before
 

@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 
 from trimwright.app.answer import fit
-from trimwright.app.walk import known, taken_apart, walk
-from trimwright.app.walk_entry import ready, refuse_wrong
+from trimwright.app.walk import walk
+from trimwright.app.walk_entry import placed, ready, refuse_wrong
+from trimwright.app.walk_known import known, taken_apart
 from trimwright.app.walk_need import needs
 from trimwright.app.walk_words import STOPS, stop_at
 from trimwright.build import InputError, Loaded, beginning, edited, first_readings, parse, written
@@ -27,9 +28,10 @@ def entered(text: str, figures: dict[tuple[str | int, ...], str], order: list[in
     steps = walk(loaded, "").steps
     for number in order:
         path = steps[number].path
-        split = ready(known(loaded), (*held, Edit(path, figures[path])))
-        refuse_wrong(loaded, split)
-        loaded, held = parse(edited(loaded.text, split.ready)), split.held
+        now = known(loaded)
+        split = ready(now, (*held, Edit(path, figures[path])))
+        refuse_wrong(loaded, now, split)
+        loaded, held = parse(edited(loaded.text, placed(now, split.ready).edits)), split.held
     assert held == ()
     return loaded
 
@@ -53,7 +55,9 @@ def test_every_step_is_written_in_the_file_or_can_be(text: str) -> None:
         if step.written:
             assert said[step.path] == step.written
             sides = f" {step.side}" if step.side else ""
-            again = edited(text, [Edit(step.path, f"{step.figure}{sides}{step.tail}")])
+            figure = step.figure or taken_apart(step.written, step.sides)[0]
+            assert (step.figure == "") == (step.asked == "again")
+            again = edited(text, [Edit(step.path, f"{figure}{sides}{step.tail}")])
             assert parse(again).build == loaded.build
 
 
@@ -89,12 +93,13 @@ def test_what_a_reading_is_needed_for_is_lost_without_it() -> None:
 
 def test_a_held_reading_that_is_no_figure_is_refused_at_once() -> None:
     loaded = parse(beginning("x", "mm", "left"))
-    split = ready(known(loaded), (Edit(("car", "lever knob", "across"), "1,250"),))
+    now = known(loaded)
+    split = ready(now, (Edit(("car", "lever knob", "across"), "1,250"),))
     assert split.ready == ()
     with pytest.raises(InputError, match="1,250") as refused:
-        refuse_wrong(loaded, split)
+        refuse_wrong(loaded, now, split)
     assert refused.value.faults[0].readings == ("1250", "1.25")
-    refuse_wrong(loaded, ready(known(loaded), (Edit(("car", "lever knob", "across"), "48"),)))
+    refuse_wrong(loaded, now, ready(now, (Edit(("car", "lever knob", "across"), "48"),)))
 
 
 def test_drawings_say_where_to_read_and_stay_inside_their_frame() -> None:

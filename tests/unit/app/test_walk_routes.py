@@ -113,6 +113,18 @@ def test_a_figure_with_two_readings_is_refused_with_both(client: Page) -> None:
         assert refused[0]["readings"] == ["1250", "1.25"]
 
 
+def test_a_figure_far_off_is_written_only_if_it_is_meant(client: Page, tmp_path: Path) -> None:
+    address = begin(client)
+    path = ["car", "between seats", "at hip"]
+    asked = {"base": client.version(address), "reading": {"path": path, "value": "2620"}}
+    status, refused = client.post(f"{address}/walk", asked)
+    assert status == 422
+    assert refused[0]["readings"] == ["262", "2620"]
+    assert client.post(f"{address}/walk", {**asked, "meant": True})[0] == 200
+    said = written((tmp_path / "larkspur.yaml").read_text("utf-8"))
+    assert said["car", "between seats", "at hip"] == "2620"
+
+
 def test_an_edit_of_another_hand_is_not_written_over(client: Page, tmp_path: Path) -> None:
     address = begin(client)
     base = client.version(address)
@@ -141,6 +153,9 @@ def test_a_slip_is_named_while_the_tape_is_out(tmp_path: Path) -> None:
 
     assert list(path) not in slips(1.0)
     assert list(path) in slips(40.0)
+    elsewhere = {"path": ["car", "carpet", "loose"], "value": "15 ± 2"}
+    asked = {"base": client.version("/api/builds/dunlin"), "reading": elsewhere}
+    assert client.post("/api/builds/dunlin/walk", asked)[1]["slips"] == []  # told once
     steps = client.get("/api/builds/dunlin/walk")[1]["steps"]
     assert list(path) in [one["path"] for one in steps]
 

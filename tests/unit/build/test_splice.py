@@ -60,6 +60,46 @@ def test_an_edit_changes_this_and_nothing_else(
 
 
 @pytest.mark.parametrize(
+    ("path", "old", "new"),
+    [
+        (("car", "bodies", 0, "name"), "  - name: duct\n", "  - name: fan\n  - name: duct\n"),
+        (("car", "bodies", 1, "name"), "  - name: vent\n", "  - name: fan\n  - name: vent\n"),
+        (("car", "bodies", 2, "name"), "  - name: vent\n", "  - name: vent\n  - name: fan\n"),
+        (
+            ("car", "layers", 0, "name"),
+            "- name: vent\n",
+            "- name: vent\n  layers:\n    - name: fan\n",
+        ),
+    ],
+)
+@pytest.mark.parametrize("ending", ["\n", "\r\n"])
+def test_a_new_item_goes_before_the_one_that_is_there(
+    path: tuple[str | int, ...], old: str, new: str, ending: str
+) -> None:
+    text = TEXT.replace("\n", ending)
+    old, new = old.replace("\n", ending), new.replace("\n", ending)
+    assert edited(text, [Edit(path, "fan", inserts=True)]) == text.replace(old, new)
+
+
+def test_a_remark_stays_with_the_item_below_it() -> None:
+    text = "a:\n  # of the list\n\n  # first\n  - 1\n  # second\n  - 2\n"
+    first, second = (edited(text, [Edit(("a", n), "0", inserts=True)]) for n in (0, 1))
+    assert first == text.replace("  # first\n", "  - 0\n  # first\n")
+    assert second == text.replace("  # second\n", "  - 0\n  # second\n")
+
+
+def test_a_new_item_in_brackets_stays_in_its_line() -> None:
+    text = "a: [1, {b: 2}]\n"
+    assert edited(text, [Edit(("a", 1), "0", inserts=True)]) == "a: [1, 0, {b: 2}]\n"
+    assert edited(text, [Edit(("a", 0, "b"), "0", inserts=True)]) == "a: [{b: 0}, 1, {b: 2}]\n"
+
+
+def test_a_new_item_past_the_end_is_refused() -> None:
+    with pytest.raises(ValueError, match="got 3 in a list"):
+        edited(TEXT, [Edit(("car", "bodies", 3, "name"), "x", inserts=True)])
+
+
+@pytest.mark.parametrize(
     ("path", "value", "says"),
     [
         (("car", "carpet"), "1", "car > carpet holds several values, not one"),

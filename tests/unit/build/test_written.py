@@ -84,3 +84,10 @@ def test_what_takes_an_item_out_of_a_list_that_changed_is_met() -> None:
     now = sections(FRONT.replace("180", "182"), REAR)
     edit = Edit(("tunnel", 1, "at"), None)
     assert edit.path in met(sections(FRONT, REAR), now, [edit])
+
+
+def test_a_new_item_goes_in_only_before_the_item_it_was_put_before() -> None:
+    before = "a: [{at: 1}, {at: 5}]\nb: 2\n"
+    new = (Edit(("a", 1, "at"), "3", inserts=True),)
+    assert met(before, before.replace("2", "4"), new) == {}
+    assert met(before, "a: [{at: 1}, {at: 2}, {at: 5}]\nb: 2\n", new) == {("a", 1, "at"): "2"}

@@ -118,11 +118,11 @@ def test_new_section_outside_the_console_is_not_asked_for(write: Writer, half_ro
     assert all(one.at_mm < 300 for one in worth_a_section(skin, (0.0, 190.0)))
 
 
-def test_with_one_section_the_farther_end_of_the_console_comes_first(
+def test_with_one_section_the_end_nearer_to_the_datum_comes_first(
     write: Writer, half_round: Rows
 ) -> None:
     skin = tunnel(write([(300.0, 0.0, half_round(150))]).car)
-    assert [one.at_mm for one in worth_a_section(skin, (-70.0, 690.0))] == [690.0, -70.0]
+    assert [one.at_mm for one in worth_a_section(skin, (-70.0, 690.0))] == [-70.0, 690.0]
 
 
 def test_quarter_of_the_error_left_out_is_about_the_error_between(

@@ -1,13 +1,16 @@
 // The figure as typed, its unit, how and over what it was read, and what is wrong with it.
 
+import type { Fault } from "../server";
 import type { WalkStep } from "./messages";
 import {
   faults,
   heldAt,
   meant,
+  overNow,
   OWN,
   readAgain,
   readBy,
+  say,
   side,
   slips,
   steps,
@@ -28,7 +31,7 @@ export function Entry({ one }: { one: WalkStep }) {
       {one.words ? <Words one={one} /> : <Figure one={one} />}
       <Wrong />
       <Slips />
-      {!bad && (
+      {!bad && slips.value.length === 0 && (
         <>
           {one.sides.length > 0 && <Sides one={one} />}
           {one.measured && <ReadByRow />}
@@ -71,7 +74,7 @@ function Words({ one }: { one: WalkStep }) {
   return (
     <div class="entry-words">
       {one.choices.map((choice) => (
-        <button key={choice} aria-pressed={text.value === choice} onClick={() => meant(choice)}>
+        <button key={choice} aria-pressed={text.value === choice} onClick={() => say(choice)}>
           {choice}
         </button>
       ))}
@@ -96,8 +99,7 @@ function Wrong() {
       {faults.value.map((fault) => (
         <div key={fault.path.join(".")}>
           <p>
-            <b>{fault.readings.length > 1 ? `${fault.found} can be read two ways.` : `${fault.found} is not what is asked for.`}</b>{" "}
-            {fault.readings.length > 1 ? "Which one is on the tape?" : `Expected ${fault.expected}, such as ${fault.example}.`}
+            <b>{wrong(fault)}</b> {asks(fault)}
           </p>
           <div class="walk-picks">
             {fault.readings.map((reading) => (
@@ -113,6 +115,20 @@ function Wrong() {
   );
 }
 
+const WHICH = "Which one is on the tape?";
+
+function wrong({ found, expected, example, readings }: Fault): string {
+  const typed = found.replaceAll('"', "");
+  if (readings.length === 0) return `${typed} is not what is asked for.`;
+  if (example === "") return `${typed} is far off: it is ${expected} in most cars.`;
+  return readings.length > 1 ? `${typed} can be read two ways.` : `${typed} is no figure as it stands.`;
+}
+
+function asks({ expected, example, readings }: Fault): string {
+  if (readings.length > 0) return readings.length > 1 ? WHICH : "Is this on the tape?";
+  return `Expected ${expected}${example === "" ? "" : `, such as ${example}`}.`;
+}
+
 /** A possible reading without its side: that is chosen beside the figure. */
 const bareOf = (reading: string): string => reading.replace(/ (ahead|behind|left|right)$/, "");
 
@@ -122,6 +138,16 @@ function Slips() {
       {slips.value.map((slip) => (
         <div class="walk-slip" key={slip.path.join(".")}>
           <p>{slip.says}</p>
+          {slip.instead.length > 0 && (
+            <details>
+              <summary>It may be another reading instead</summary>
+              <ul>
+                {slip.instead.map((one) => (
+                  <li key={one}>{one}</li>
+                ))}
+              </ul>
+            </details>
+          )}
           {steps.value.some((one) => one.path.join() === slip.path.join()) && (
             <button onClick={() => readAgain(slip)}>Read it again</button>
           )}
@@ -184,7 +210,7 @@ function Over({ one }: { one: WalkStep }) {
       {one.over?.choices.map((choice) => (
         <button
           key={choice}
-          aria-pressed={one.over?.now === choice}
+          aria-pressed={one.over !== null && overNow(one.over) === choice}
           onClick={() => void takenOver(choice)}
         >
           {choice}
@@ -193,6 +219,8 @@ function Over({ one }: { one: WalkStep }) {
     </div>
   );
 }
+
+const OF_GAPS = /^((?:With this one can be checked|Needed for|It makes surer|It bears on|It decides): )(.*)$/;
 
 function Gives({ one }: { one: WalkStep }) {
   const waiting = heldAt(one) !== undefined;
@@ -203,15 +231,11 @@ function Gives({ one }: { one: WalkStep }) {
       </p>
     );
   }
-  const [before, ...rest] = one.gives.split(": ");
+  const [, before, gaps] = OF_GAPS.exec(one.gives) ?? [undefined, one.gives, ""];
   return one.gives === "" ? null : (
     <p class="walk-gives">
       {before}
-      {rest.length > 0 && (
-        <>
-          : <b>{rest.join(": ")}</b>
-        </>
-      )}
+      {gaps !== "" && <b>{gaps}</b>}
     </p>
   );
 }

@@ -10,7 +10,7 @@ import { Keypad } from "./keypad";
 import { TapeDrawing } from "./picture";
 import { pressed } from "./pressed";
 import { Progress, StationPlan } from "./progress";
-import { done, next, place, skip, start, step, steps, text, trouble, type, unit, walk } from "./walk";
+import { busy, done, faults, firstTaken, next, place, skip, start, step, steps, text, trouble, type, unit, walk } from "./walk";
 import "./measure.css";
 
 export function Measure() {
@@ -25,30 +25,25 @@ export function Measure() {
   }
   const taken = steps.value.filter(done).length;
   return (
-    <main class="walk">
+    <main class="walk" aria-busy={busy.value} onMouseDown={keepFocus}>
       <header class="walk-top">
         <h1>measure</h1>
         <span>
           {place.value + 1} of {steps.value.length}
           <span class="walk-taken">, {taken} taken</span>
         </span>
-        <button class="walk-back" onClick={() => turnTo("try")}>
+        <button class="walk-back walk-try" onClick={() => turnTo("try")}>
           Test fit
         </button>
-        <button
-          class="walk-back"
-          onClick={() => {
-            turnTo("fit");
-            void refresh();
-          }}
-        >
+        <button class="walk-back" onClick={toSheet}>
           Back to the sheet
         </button>
       </header>
       <Progress />
       <div class="walk-picture">
+        {firstTaken.value && one.asked !== "first" && <WhatNow />}
         {one.picture ? (
-          <TapeDrawing picture={one.picture} figure={text.value || "?"} />
+          <TapeDrawing picture={one.picture} figure={faults.value.length > 0 ? "?" : text.value || "?"} />
         ) : (
           <p class="walk-nothing">{one.heading.replace("Again: ", "")}</p>
         )}
@@ -62,6 +57,26 @@ export function Measure() {
       <Entry one={one} />
       {one.words ? <WordKeys /> : <Keypad unit={unit.value} type={type} skip={skip} next={() => void next()} />}
     </main>
+  );
+}
+
+/** A button that is pressed by hand takes no focus: a space typed next belongs to the figure. */
+function keepFocus(event: MouseEvent): void {
+  if (event.target instanceof Element && event.target.closest("button") !== null) event.preventDefault();
+}
+
+function toSheet(): void {
+  turnTo("fit");
+  void refresh();
+}
+
+/** The first readings are in: the sheet can be looked at, or the walk goes on. */
+function WhatNow() {
+  return (
+    <p class="walk-strip">
+      The first readings are in. What follows makes it surer.
+      <button onClick={toSheet}>See what they say</button>
+    </p>
   );
 }
 

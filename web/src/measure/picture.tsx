@@ -115,11 +115,12 @@ interface DimensionProps {
 }
 
 function Dimension({ taped, at, room, figure }: DimensionProps) {
-  const [a, b, middle, read] = [at(taped.a), at(taped.b), at(taped.figure_at), at(taped.read_at)];
+  const [middle, read] = [at(taped.figure_at), at(taped.read_at)];
+  const [a, b, y, z] = [0, 1, -2, -1].map((k) => taped.line.at(k)).map((p) => (p ? at(p) : middle));
   return (
     <g class="walk-taped">
-      <path class="walk-red" d={`M${a.join(" ")}L${b.join(" ")}`} />
-      <path class="walk-head" d={head(a, b) + head(b, a)} />
+      <path class="walk-red" d={path(taped.line, at, false)} />
+      <path class="walk-head" d={head(a ?? middle, b ?? middle) + head(z ?? middle, y ?? middle)} />
       {taped.across ? (
         <Across taped={taped} middle={middle} read={read} room={room} figure={figure} />
       ) : (

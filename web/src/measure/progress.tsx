@@ -4,18 +4,30 @@ import { done, place, steps, take, walk } from "./walk";
 
 export function Progress() {
   return (
-    <nav class="walk-rule" aria-label="Readings">
+    <nav class="walk-rule" aria-label="Readings" onKeyDown={toNeighbour}>
       {steps.value.map((one, number) => (
         <button
           key={`${number}`}
           class={`notch${done(one) ? " notch-done" : ""}${number === place.value ? " notch-now" : ""}`}
           aria-label={`${number + 1}: ${one.heading}${done(one) ? ", taken" : ""}`}
           aria-current={number === place.value ? "step" : undefined}
+          tabIndex={number === place.value ? 0 : -1}
           onClick={() => take(number)}
         />
       ))}
     </nav>
   );
+}
+
+const ARROWS: Readonly<Record<string, number>> = { ArrowLeft: -1, ArrowRight: 1 };
+
+/** One stop of the tabulator is enough for the rule: the arrows go along it. */
+function toNeighbour(event: KeyboardEvent): void {
+  const by = ARROWS[event.key];
+  if (by === undefined || !(event.currentTarget instanceof HTMLElement)) return;
+  event.preventDefault();
+  take(place.value + by);
+  event.currentTarget.querySelectorAll("button").item(place.value).focus();
 }
 
 const WIDE = 140;

@@ -6,7 +6,7 @@ import { edit, name, standing } from "../model/bench";
 import { answer, at, AwayError, ClashError, FaultsError } from "../server";
 import type { Edit, Fault } from "../server";
 import type { Slip, Taken, Unit, Walk, WalkStep } from "./messages";
-import { asWritten, press } from "./typed";
+import { asWritten, DOUBT, press } from "./typed";
 
 export const OWN = "my own";
 
@@ -21,6 +21,8 @@ export const waitsFor = signal<readonly string[]>([]);
 export const faults = signal<readonly Fault[]>([]);
 export const slips = signal<readonly Slip[]>([]);
 export const trouble = signal("");
+/** A figure that was asked about and is what the tape reads. */
+const insisted = signal("");
 export const busy = signal(false);
 
 export const steps = computed<readonly WalkStep[]>(() => walk.value?.steps ?? []);
@@ -28,7 +30,14 @@ export const step = computed<WalkStep | undefined>(() => steps.value[place.value
 const key = (path: Edit["path"]): string => JSON.stringify(path);
 export const heldAt = (one: WalkStep): string | undefined =>
   held.value.find((edit) => key(edit.path) === key(one.path))?.value ?? undefined;
-export const done = (one: WalkStep): boolean => one.written !== "" || heldAt(one) !== undefined;
+/** Readings taken once more since the walk was opened: they stay asked for until then. */
+const reread = signal<ReadonlySet<string>>(new Set());
+export const done = (one: WalkStep): boolean =>
+  one.asked === "again" ? reread.value.has(key(one.path)) : one.written !== "" || heldAt(one) !== undefined;
+/** Every first reading is in the file: what follows is worth it or not, the builder says. */
+export const firstTaken = computed(
+  () => steps.value.length > 0 && steps.value.every((one) => one.asked !== "first" || one.written !== ""),
+);
 
 const drawer = (): string => `walk:${name.value}`;
 
@@ -49,8 +58,11 @@ async function fetched(): Promise<void> {
   }
 }
 
-/** Takes a reading in hand, with what is written of it. */
+/** Takes a reading in hand, with what is written of it; what was told of another is put away. */
 export function take(number: number): void {
+  slips.value = [];
+  insisted.value = "";
+  trouble.value = "";
   place.value = Math.max(0, Math.min(number, steps.value.length - 1));
   const one = step.value;
   const waiting = one && heldAt(one);
@@ -67,14 +79,36 @@ function bare(value: string, one: WalkStep | undefined): string {
   return value.slice(0, -found.length - 1);
 }
 
+/** Keys pressed while a reading is on its way to the file: they belong to the one that follows. */
+let early: string[] = [];
+const ENTER = "Enter";
+
 export function type(pressed: string): void {
+  if (busy.value) {
+    early.push(pressed);
+    return;
+  }
   faults.value = [];
   text.value = press(text.value, pressed);
 }
 
+/** To the next reading that is not taken, those before it last; to the next where all are. */
 export function skip(): void {
-  const next = steps.value.findIndex((one, number) => number > place.value && !done(one));
-  take(next < 0 ? (place.value + 1) % Math.max(steps.value.length, 1) : next);
+  const open = (one: WalkStep, number: number): boolean => number !== place.value && !done(one);
+  const after = steps.value.findIndex((one, number) => number > place.value && open(one, number));
+  const before = steps.value.findIndex(open);
+  const next = [after, before, place.value + 1].find((number) => number >= 0) ?? 0;
+  take(next);
+}
+
+/** On from a reading that is taken: the first ones that were skipped come before all that follows. */
+function goOn(): void {
+  const open = (one: WalkStep, number: number): boolean =>
+    one.asked === "first" && number !== place.value && !done(one);
+  const left = steps.value.findIndex(open);
+  const ahead = steps.value.some((one, number) => number > place.value && open(one, number));
+  if (ahead || left < 0) skip();
+  else take(left);
 }
 
 export const value = computed(() => {
@@ -96,25 +130,35 @@ export const value = computed(() => {
 /** Writes the figure under the keys and goes on; typed text stays where it cannot be written. */
 export async function next(): Promise<void> {
   const one = step.value;
+  if (busy.value) early.push(ENTER);
   if (one === undefined || busy.value) return;
-  if (text.value.trim() === "" || value.value === one.written) {
+  if (text.value.trim() === "" || (value.value === one.written && heldAt(one) === undefined)) {
+    if (text.value.trim() !== "") reread.value = new Set([...reread.value, key(one.path)]);
     skip();
     return;
   }
   busy.value = true;
   faults.value = [];
   trouble.value = "";
+  let went = false;
   try {
     const reading: Edit = { path: one.path, value: value.value };
     const others = held.value.filter((edit) => key(edit.path) !== key(one.path));
     const taken = await answer<Taken>(at(name.value, "/walk"), {
       base: walk.value?.version ?? "",
       reading,
+      meant: insisted.value === text.value,
       held: others,
     });
+    const written = taken.version !== walk.value?.version;
     heard(taken);
-    await fetched();
-    if (taken.slips.length === 0) skip();
+    if (one.asked === "again") reread.value = new Set([...reread.value, key(one.path)]);
+    if (written) await fetched();
+    const here = steps.value.findIndex((step) => key(step.path) === key(taken.path) && step.asked === one.asked);
+    if (here >= 0) place.value = here;
+    if (taken.slips.length === 0) goOn();
+    else told(taken.slips);
+    went = taken.slips.length === 0;
   } catch (error) {
     if (error instanceof FaultsError) faults.value = error.faults;
     else trouble.value = said(error);
@@ -122,35 +166,71 @@ export async function next(): Promise<void> {
   } finally {
     busy.value = false;
   }
+  await typedMeanwhile(went);
+}
+
+/** Presses the keys that came early; where the walk did not go on they were meant for nothing. */
+async function typedMeanwhile(went: boolean): Promise<void> {
+  const keys = early;
+  early = [];
+  for (const one of went ? keys : []) {
+    if (one === ENTER) await next();
+    else type(one);
+  }
 }
 
 function heard(taken: Taken): void {
   keep(taken.held);
   waitsFor.value = taken.waits_for;
-  slips.value = taken.slips;
   const now = standing.value;
   if (now !== null) standing.value = { ...now, version: taken.version };
 }
 
-/** One of the possible readings of what was typed. */
+/** Tells of readings that do not fit while the tape is out; the figure stays under the keys. */
+function told(found: readonly Slip[]): void {
+  take(place.value);
+  slips.value = found;
+}
+
+/** Words in place of a figure. */
+export function say(words: string): void {
+  faults.value = [];
+  text.value = words;
+}
+
+/** One of the possible readings of what was typed; the figure as typed is then what the tape says. */
 export function meant(reading: string): void {
   faults.value = [];
-  text.value = reading;
+  const [, figure = "", own] = /^(.*?)(?: (mm|in))?$/.exec(reading) ?? [];
+  if (own === "mm" || own === "in") unit.value = own;
+  const doubt = figure.includes(DOUBT) ? "" : (/ ?±.*$/.exec(text.value)?.[0] ?? "");
+  text.value = figure + doubt;
+  insisted.value = text.value;
 }
 
 /** Goes back to a reading that does not fit the others. */
 export function readAgain(slip: Slip): void {
-  slips.value = [];
-  const number = steps.value.findIndex((one) => key(one.path) === key(slip.path));
+  const asked = (kind: boolean) => (one: WalkStep): boolean =>
+    key(one.path) === key(slip.path) && (one.asked === "again") === kind;
+  const again = steps.value.findIndex(asked(true));
+  const number = again < 0 ? steps.value.findIndex(asked(false)) : again;
   if (number < 0) return;
   take(number);
   text.value = "";
 }
 
-/** Says what a group of readings was taken over. */
+/** What a group of readings is said to be taken over, in the file or with what waits for it. */
+export const overNow = (over: NonNullable<WalkStep["over"]>): string =>
+  held.value.find((edit) => key(edit.path) === key(over.path))?.value ?? over.now;
+
+/** Says what a group of readings was taken over; it waits where the file holds none of them yet. */
 export async function takenOver(over: string): Promise<void> {
   const told = step.value?.over;
   if (!told) return;
+  if (!told.alone) {
+    keep([...held.value.filter((edit) => key(edit.path) !== key(told.path)), { path: told.path, value: over }]);
+    return;
+  }
   await edit([{ path: told.path, value: over }], `Measured over ${over}`);
   await fetched();
 }

@@ -56,9 +56,8 @@ export function PagePreview({ page, version }: { page: PagePaper; version: strin
 /** A page's drawing as elements; its own style sheet stays out, the place brings one. */
 function drawing(text: string): Node {
   // pens of the page would take the place of the paper's, which are true widths
-  const bare = text.replace(/ pen-[a-z-]+"/g, '"');
+  const bare = text.replace(/ pen-[a-z-]+"/g, '"').replace(/<(style)>[^<]*<\/\1>/, "");
   const read = new DOMParser().parseFromString(bare, "image/svg+xml").documentElement;
-  for (const sheet of read.getElementsByTagName("style")) sheet.remove();
   read.removeAttribute("width");
   read.removeAttribute("height");
   return document.importNode(read, true);
