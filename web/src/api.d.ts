@@ -402,6 +402,170 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/here": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Here
+         * @description Return where the page is looked at.
+         */
+        readonly get: operations["here_api_here_get"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/share": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Sharing
+         * @description Return whether the bench is shared, with whom, and how the next phone gets in.
+         */
+        readonly get: operations["sharing_api_share_get"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/share/on": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * On
+         * @description Share the bench on this machine's network.
+         */
+        readonly post: operations["on_api_share_on_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/share/off": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Off
+         * @description Take the bench off the network, and every phone with it.
+         */
+        readonly post: operations["off_api_share_off_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/share/code": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Code
+         * @description Put up a new code for one phone more.
+         */
+        readonly post: operations["code_api_share_code_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/share/let-go": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Let All Go
+         * @description Let every phone go.
+         */
+        readonly post: operations["let_all_go_api_share_let_go_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/share/let-go/{number}": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Let Go
+         * @description Let one phone go.
+         */
+        readonly post: operations["let_go_api_share_let_go__number__post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/pair": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Paired
+         * @description Return whether this phone is paired.
+         */
+        readonly get: operations["paired_api_pair_get"];
+        readonly put?: never;
+        /**
+         * Pair
+         * @description Pair this phone if it brings the code; its key goes into a cookie.
+         */
+        readonly post: operations["pair_api_pair_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -700,6 +864,17 @@ export interface components {
             readonly pulls: readonly components["schemas"]["PullMessage"][];
         };
         /**
+         * HereMessage
+         * @description Where a page is looked at: at the bench itself, or on a paired phone.
+         */
+        readonly HereMessage: {
+            /**
+             * At
+             * @enum {string}
+             */
+            readonly at: "bench" | "phone";
+        };
+        /**
          * KeptPatch
          * @description Edits that a page kept while it could not reach the server, with what they do in words.
          */
@@ -846,6 +1021,24 @@ export interface components {
             readonly height_mm: number;
         };
         /**
+         * PairedMessage
+         * @description Whether a phone is paired, and its first page.
+         */
+        readonly PairedMessage: {
+            /** Paired */
+            readonly paired: boolean;
+            /** To */
+            readonly to: string;
+        };
+        /**
+         * PairingMessage
+         * @description A code that was typed, or that came with the picture.
+         */
+        readonly PairingMessage: {
+            /** Code */
+            readonly code: string;
+        };
+        /**
          * PanelMessage
          * @description A panel with the files that hold its outline at 1:1.
          */
@@ -868,6 +1061,20 @@ export interface components {
             readonly edits: readonly components["schemas"]["EditMessage"][];
             /** Says */
             readonly says: string;
+        };
+        /**
+         * PhoneMessage
+         * @description A paired phone, by what its browser says it is.
+         */
+        readonly PhoneMessage: {
+            /** Number */
+            readonly number: number;
+            /** Says */
+            readonly says: string;
+            /** Paired */
+            readonly paired: string;
+            /** Heard */
+            readonly heard: string;
         };
         /**
          * PictureMessage
@@ -1068,6 +1275,26 @@ export interface components {
                     number
                 ]
             ] | null;
+        };
+        /**
+         * SharingMessage
+         * @description Whether the bench is shared, how the next phone gets in, and which phones are in.
+         */
+        readonly SharingMessage: {
+            /** On */
+            readonly on: boolean;
+            /** Said */
+            readonly said: string;
+            /** Code */
+            readonly code: string;
+            /** Left S */
+            readonly left_s: number;
+            /** Until */
+            readonly until: string;
+            /** Ways */
+            readonly ways: readonly components["schemas"]["WayIn"][];
+            /** Phones */
+            readonly phones: readonly components["schemas"]["PhoneMessage"][];
         };
         /**
          * SheetMessage
@@ -1383,6 +1610,16 @@ export interface components {
             readonly picture: components["schemas"]["PictureMessage"] | null;
         };
         /**
+         * WayIn
+         * @description An address of the bench on the network, and a picture of it with the code, if there is one.
+         */
+        readonly WayIn: {
+            /** Address */
+            readonly address: string;
+            /** Picture */
+            readonly picture: string;
+        };
+        /**
          * Zones
          * @description Where the zones that findings name begin and end on the view: 1, 2 .. along, A, B .. down.
          */
@@ -1455,6 +1692,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -1480,6 +1726,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -1542,6 +1797,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -1567,6 +1831,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -1627,6 +1900,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -1652,6 +1934,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -1716,6 +2007,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -1741,6 +2041,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -1805,6 +2114,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -1830,6 +2148,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -1892,6 +2219,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -1917,6 +2253,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -1979,6 +2324,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2004,6 +2358,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2062,6 +2425,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2087,6 +2459,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2147,6 +2528,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -2172,6 +2562,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2232,6 +2631,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2257,6 +2665,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2321,6 +2738,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2346,6 +2772,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2410,6 +2845,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2435,6 +2879,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2497,6 +2950,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -2522,6 +2984,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2586,6 +3057,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -2611,6 +3091,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2671,6 +3160,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -2696,6 +3194,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2760,6 +3267,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2785,6 +3301,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2845,6 +3370,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -2870,6 +3404,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2934,6 +3477,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2959,6 +3511,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3019,6 +3580,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3044,6 +3614,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3107,6 +3686,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3132,6 +3720,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3194,6 +3791,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3219,6 +3825,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3281,6 +3896,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3306,6 +3930,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3368,6 +4001,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3393,6 +4035,932 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly here_api_here_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["HereMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly sharing_api_share_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["SharingMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly on_api_share_on_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["SharingMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly off_api_share_off_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["SharingMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly code_api_share_code_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["SharingMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly let_all_go_api_share_let_go_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["SharingMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly let_go_api_share_let_go__number__post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly number: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["SharingMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly paired_api_pair_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PairedMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly pair_api_pair_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: {
+                readonly "user-agent"?: string;
+            };
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["PairingMessage"];
+            };
+        };
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PairedMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };

@@ -9,6 +9,7 @@ import { light, turn } from "../model/light";
 import { Clash } from "./clash";
 import { Faulty } from "./faulty";
 import { place, places, turnTo } from "../places";
+import { ShareButton } from "../share/share-button";
 
 interface Shown {
   readonly says: string;
@@ -82,6 +83,7 @@ function Head({ says, opens }: { says: string; opens: Signal<boolean> | undefine
           </select>
         </label>
       )}
+      <ShareButton />
       <button class="light" onClick={turn}>
         {light.value === "day" ? "night" : "day"}
       </button>
