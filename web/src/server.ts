@@ -43,9 +43,9 @@ const UNPAIRED = 401;
 const UNUSABLE = 422;
 const CLASH = 409;
 
-let onEnd = (_says: string): void => undefined;
+let onEnd: ((says: string) => void) | null = null;
 
-/** Calls back once the server lets this page in no more, with why. */
+/** Calls back once the server lets this page in no more, with why; nothing that waits for it goes on then. */
 export function heedEnd(callback: (says: string) => void): void {
   onEnd = callback;
 }
@@ -59,7 +59,10 @@ export async function answer<T>(path: string, body?: unknown): Promise<T> {
   }
   if (response.ok) return (await response.json()) as T;
   const told: unknown = await response.json().catch(() => null);
-  if (response.status === UNPAIRED) onEnd(detail(told) ?? "");
+  if (response.status === UNPAIRED && onEnd !== null) {
+    onEnd(detail(told) ?? "");
+    return new Promise<never>(() => undefined);
+  }
   if (response.status === UNUSABLE) throw new FaultsError(told as Fault[]);
   if (response.status === CLASH && told !== null && "theirs" in (told as object)) {
     throw new ClashError(told as Clash);
@@ -123,7 +126,7 @@ export function listen(
   source.addEventListener("share", onShare);
   source.addEventListener("ended", (event) => {
     source.close();
-    onEnd(told(event)["says"] ?? "");
+    onEnd?.(told(event)["says"] ?? "");
   });
   return () => source.close();
 }
