@@ -75,7 +75,9 @@ function Head({ says, opens }: { says: string; opens: Signal<boolean> | undefine
       </div>
       {places.length > 1 && (
         <label class="strip-place">
-          {at + 1} of {places.length}
+          <span>
+            {at + 1} of {places.length}
+          </span>
           <select value={place.value.name} onChange={(event) => turnTo(event.currentTarget.value)}>
             {places.map((one) => (
               <option key={one.name}>{one.name}</option>
