@@ -1,11 +1,13 @@
 """A bench that is shared while a test runs, and phones that knock; all on this machine."""
 
+import asyncio
 import logging
-from collections.abc import Iterator
+from collections.abc import Coroutine, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Self
+from typing import Any, Self
 
 from tests.served_bench import CAR, HERE, Answer, Page, Served, served
 from trimwright.app import Share
@@ -90,6 +92,12 @@ def page_folder(folder: Path) -> Path:
     (page / "out.txt").symlink_to(folder / "secret.txt")
     (page / "assets" / "out.txt").symlink_to(folder / "secret.txt")
     return page
+
+
+def run(work: Coroutine[Any, Any, None]) -> None:
+    """Run something in a loop of its own: the browser of other tests may have one in this thread."""
+    with ThreadPoolExecutor(1) as thread:
+        thread.submit(asyncio.run, work).result()
 
 
 class Log(logging.Handler):

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from tests.shared_bench import Hands
+from tests.shared_bench import Hands, run
 from trimwright.app import share as sharing
 from trimwright.app.door import Server
 from trimwright.app.share import (
@@ -49,7 +49,7 @@ def shared(
     hands = Hands()
     share = Share(lambda: find, hands.clocks())
 
-    async def run() -> None:
+    async def work() -> None:
         await share.switch_on(lambda _: _nobody)
         try:
             await does(share, hands)
@@ -57,7 +57,7 @@ def shared(
             share.switch_off()
             await share.closed()
 
-    asyncio.run(run())
+    run(work())
 
 
 def text(share: Share) -> str:

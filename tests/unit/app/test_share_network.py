@@ -1,11 +1,11 @@
 """Where the bench is shared, and what a phone is called there."""
 
-import asyncio
 import re
 import socket
 
 import pytest
 
+from tests.shared_bench import run
 from trimwright.app.door import Server
 from trimwright.app.share import NO_NETWORK, OPEN_NET, Share
 from trimwright.app.share_address import near, own_addresses
@@ -26,7 +26,7 @@ def _no_door(_: set[str]) -> Server:
 def test_without_a_network_of_ones_own_it_says_so(found: tuple[str, ...], words: str) -> None:
     share = Share(lambda: found)
     with pytest.raises(NotDoneError, match=f"^{re.escape(words)}$"):
-        asyncio.run(share.switch_on(_no_door))
+        run(share.switch_on(_no_door))
     assert not share.on
 
 
