@@ -13,7 +13,7 @@ from urllib.parse import quote
 
 from fastapi import FastAPI
 
-from trimwright.app import Door, Serving, app, shelf
+from trimwright.app import PAGE, Door, Serving, Share, app, shelf
 
 HERE = "127.0.0.1"
 WAIT_S = 20.0
@@ -148,9 +148,12 @@ class Served:
 
 
 @contextmanager
-def served(path: Path, page: Path | None = None) -> Iterator[Served]:
-    """Serve a file or folder until the block ends; the server must then stop by itself."""
-    inside = app(shelf(path), page) if page else app(shelf(path))
+def served(path: Path, page: Path = PAGE, share: Share | None = None) -> Iterator[Served]:
+    """Serve a file or folder until the block ends; the server must then stop by itself.
+
+    What is shared meanwhile is shared on this machine only.
+    """
+    inside = app(shelf(path), page, share=share or Share(lambda: (HERE,)))
     with socket.create_server((HERE, 0)) as listening:
         port = listening.getsockname()[1]
         door = Door(inside, {f"{HERE}:{port}", f"localhost:{port}"})

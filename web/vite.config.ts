@@ -7,6 +7,8 @@ export default defineConfig({
     emptyOutDir: true,
     modulePreload: { polyfill: false },
     assetsInlineLimit: 0,
+    // the bench, and what pairs a phone with it: the latter is shown to phones that are not yet
+    rollupOptions: { input: ["index.html", "pair.html"] },
     target: "es2022",
   },
 });

@@ -486,6 +486,170 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/here": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Here
+         * @description Return where the page is looked at.
+         */
+        readonly get: operations["here_api_here_get"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/share": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Sharing
+         * @description Return whether the bench is shared, with whom, and how the next phone gets in.
+         */
+        readonly get: operations["sharing_api_share_get"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/share/on": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * On
+         * @description Share the bench on this machine's network.
+         */
+        readonly post: operations["on_api_share_on_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/share/off": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Off
+         * @description Take the bench off the network, and every phone with it.
+         */
+        readonly post: operations["off_api_share_off_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/share/code": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Code
+         * @description Put up a new code for one phone more.
+         */
+        readonly post: operations["code_api_share_code_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/share/let-go": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Let All Go
+         * @description Let every phone go.
+         */
+        readonly post: operations["let_all_go_api_share_let_go_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/share/let-go/{number}": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Let Go
+         * @description Let one phone go.
+         */
+        readonly post: operations["let_go_api_share_let_go__number__post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/pair": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Paired
+         * @description Return whether this phone is paired.
+         */
+        readonly get: operations["paired_api_pair_get"];
+        readonly put?: never;
+        /**
+         * Pair
+         * @description Pair this phone if it brings the code; its key goes into a cookie.
+         */
+        readonly post: operations["pair_api_pair_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -791,6 +955,17 @@ export interface components {
             readonly pulls: readonly components["schemas"]["PullMessage"][];
         };
         /**
+         * HereMessage
+         * @description Where a page is looked at: at the bench itself, or on a paired phone.
+         */
+        readonly HereMessage: {
+            /**
+             * At
+             * @enum {string}
+             */
+            readonly at: "bench" | "phone";
+        };
+        /**
          * KeptPatch
          * @description Edits that a page kept while it could not reach the server, with what they do in words.
          */
@@ -1004,6 +1179,24 @@ export interface components {
             readonly height_mm: number;
         };
         /**
+         * PairedMessage
+         * @description Whether a phone is paired, and its first page.
+         */
+        readonly PairedMessage: {
+            /** Paired */
+            readonly paired: boolean;
+            /** To */
+            readonly to: string;
+        };
+        /**
+         * PairingMessage
+         * @description A code that was typed, or that came with the picture.
+         */
+        readonly PairingMessage: {
+            /** Code */
+            readonly code: string;
+        };
+        /**
          * PanelMessage
          * @description A panel with the files that hold its outline at 1:1.
          */
@@ -1036,6 +1229,20 @@ export interface components {
             readonly edits: readonly components["schemas"]["EditMessage"][];
             /** Says */
             readonly says: string;
+        };
+        /**
+         * PhoneMessage
+         * @description A paired phone, by what its browser says it is.
+         */
+        readonly PhoneMessage: {
+            /** Number */
+            readonly number: number;
+            /** Says */
+            readonly says: string;
+            /** Paired */
+            readonly paired: string;
+            /** Heard */
+            readonly heard: string;
         };
         /**
          * PhotoMessage
@@ -1248,6 +1455,26 @@ export interface components {
                     number
                 ]
             ] | null;
+        };
+        /**
+         * SharingMessage
+         * @description Whether the bench is shared, how the next phone gets in, and which phones are in.
+         */
+        readonly SharingMessage: {
+            /** On */
+            readonly on: boolean;
+            /** Said */
+            readonly said: string;
+            /** Code */
+            readonly code: string;
+            /** Left S */
+            readonly left_s: number;
+            /** Until */
+            readonly until: string;
+            /** Ways */
+            readonly ways: readonly components["schemas"]["WayIn"][];
+            /** Phones */
+            readonly phones: readonly components["schemas"]["PhoneMessage"][];
         };
         /**
          * SheetMessage
@@ -1574,6 +1801,16 @@ export interface components {
             readonly called: readonly string[];
         };
         /**
+         * WayIn
+         * @description An address of the bench on the network, and a picture of it with the code, if there is one.
+         */
+        readonly WayIn: {
+            /** Address */
+            readonly address: string;
+            /** Picture */
+            readonly picture: string;
+        };
+        /**
          * Zones
          * @description Where the zones that findings name begin and end on the view: 1, 2 .. along, A, B .. down.
          */
@@ -1646,6 +1883,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -1671,6 +1917,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -1733,6 +1988,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -1758,6 +2022,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -1818,6 +2091,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -1843,6 +2125,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -1907,6 +2198,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -1932,6 +2232,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -1996,6 +2305,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2021,6 +2339,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2083,6 +2410,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2108,6 +2444,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2170,6 +2515,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2195,6 +2549,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2253,6 +2616,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2278,6 +2650,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2338,6 +2719,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -2363,6 +2753,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2423,6 +2822,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2448,6 +2856,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2512,6 +2929,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2537,6 +2963,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2601,6 +3036,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2626,6 +3070,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2688,6 +3141,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -2713,6 +3175,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2777,6 +3248,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -2802,6 +3282,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2862,6 +3351,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -2887,6 +3385,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -2951,6 +3458,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -2976,6 +3492,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3036,6 +3561,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3061,6 +3595,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3125,6 +3668,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -3150,6 +3702,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3210,6 +3771,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3235,6 +3805,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3298,6 +3877,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3323,6 +3911,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3385,6 +3982,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3410,6 +4016,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3472,6 +4087,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3497,6 +4121,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3559,6 +4192,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3584,6 +4226,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3644,6 +4295,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3669,6 +4329,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3733,6 +4402,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description Conflict */
             readonly 409: {
                 headers: {
@@ -3758,6 +4436,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3818,6 +4505,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3843,6 +4539,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -3907,6 +4612,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -3941,6 +4655,15 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };
@@ -4004,6 +4727,15 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
             /** @description It cannot be done as things are. */
             readonly 409: {
                 headers: {
@@ -4029,6 +4761,932 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly here_api_here_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["HereMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly sharing_api_share_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["SharingMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly on_api_share_on_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["SharingMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly off_api_share_off_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["SharingMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly code_api_share_code_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["SharingMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly let_all_go_api_share_let_go_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["SharingMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly let_go_api_share_let_go__number__post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly number: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["SharingMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly paired_api_pair_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PairedMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly pair_api_pair_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: {
+                readonly "user-agent"?: string;
+            };
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["PairingMessage"];
+            };
+        };
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PairedMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
         };

@@ -11,7 +11,9 @@ import { render } from "preact";
 
 import { start } from "./model/bench";
 import { Page } from "./page";
+import { meet } from "./share/sharing";
 
 const root = document.getElementById("page");
 if (root !== null) render(<Page />, root);
+void meet();
 void start();

@@ -19,6 +19,7 @@ export type Drawn = NonNullable<Schemas["ViewsAsked"]["drawn"]>;
 export type Drag = Schemas["DragMessage"];
 export type DragAsked = Schemas["DragAsked"];
 export type OnShelf = Schemas["OnShelf"];
+export type Here = Schemas["HereMessage"];
 export type Clash = Schemas["ClashMessage"];
 
 /** The file cannot hold an edit: every fault of it. */
@@ -38,11 +39,19 @@ export class ClashError extends Error {
 /** The server gave no answer. */
 export class AwayError extends Error {}
 
+const UNPAIRED = 401;
 const UNUSABLE = 422;
 const CLASH = 409;
 
 /** A question that was overtaken: nobody waits for its answer any more. */
 export class OvertakenError extends Error {}
+
+let onEnd: ((says: string) => void) | null = null;
+
+/** Calls back once the server lets this page in no more, with why; nothing that waits for it goes on then. */
+export function heedEnd(callback: (says: string) => void): void {
+  onEnd = callback;
+}
 
 export async function answer<T>(path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
   let response: Response;
@@ -58,6 +67,10 @@ export async function answer<T>(path: string, body?: unknown, signal?: AbortSign
     throw new AwayError("No connection to the bench.");
   }
   if (response.ok) return told as T;
+  if (response.status === UNPAIRED && onEnd !== null) {
+    onEnd(detail(told) ?? "");
+    return new Promise<never>(() => undefined);
+  }
   if (response.status === UNUSABLE) throw new FaultsError(told as Fault[]);
   if (response.status === CLASH && told !== null && "theirs" in (told as object)) {
     throw new ClashError(told as Clash);
@@ -85,6 +98,7 @@ function detail(told: unknown): string | undefined {
 export const at = (name: string, more = ""): string => `/api/builds/${encodeURIComponent(name)}${more}`;
 
 export const server = {
+  here: () => answer<Here>("/api/here"),
   builds: () => answer<OnShelf[]>("/api/builds"),
   standing: (name: string) => answer<Standing>(at(name)),
   deeds: (name: string) => answer<Deeds>(at(name, "/deeds")),
@@ -100,19 +114,31 @@ export const server = {
   redo: (name: string) => answer<Standing>(at(name, "/redo"), {}),
 };
 
-/** Calls back with every new version of a build, again when its findings are worked out, and with whether the server can be heard. */
+/** Calls back with every new version of a build, again when its findings are worked out, news of the sharing, and whether the server can be heard. */
 export function listen(
   onVersion: (name: string, version: string) => void,
   onHeard: (heard: boolean) => void,
+  onShare: () => void,
 ): () => void {
   const source = new EventSource("/api/events");
-  source.addEventListener("open", () => onHeard(true));
-  source.addEventListener("error", () => onHeard(false));
+  const told = (event: Event) => JSON.parse((event as MessageEvent<string>).data) as Record<string, string>;
+  source.addEventListener("open", () => {
+    onHeard(true);
+    onShare(); // what was told of it before this page listened
+  });
+  source.addEventListener("error", () => {
+    onHeard(false);
+    if (source.readyState === EventSource.CLOSED) void server.here().catch(() => undefined); // it says why
+  });
   for (const news of ["version", "reckoned"]) {
     source.addEventListener(news, (event) => {
-      const told = JSON.parse((event as MessageEvent<string>).data) as Record<string, string>;
-      onVersion(told["name"] ?? "", told["version"] ?? "");
+      onVersion(told(event)["name"] ?? "", told(event)["version"] ?? "");
     });
   }
+  source.addEventListener("share", onShare);
+  source.addEventListener("ended", (event) => {
+    source.close();
+    onEnd?.(told(event)["says"] ?? "");
+  });
   return () => source.close();
 }

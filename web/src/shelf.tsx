@@ -2,6 +2,7 @@
 
 import { Begin } from "./measure/begin";
 import { shelf, take } from "./model/bench";
+import { ShareButton } from "./share/share-button";
 import type { OnShelf } from "./server";
 
 /** What stands against a build, in words. */
@@ -14,7 +15,10 @@ function against({ stops, waits }: OnShelf): string {
 export function Shelf() {
   return (
     <main class="shelf">
-      <h1>On the shelf</h1>
+      <header class="shelf-top">
+        <h1>On the shelf</h1>
+        <ShareButton />
+      </header>
       <ul>
         {shelf.value.map((one) => (
           <li key={one.name}>

@@ -7,7 +7,8 @@ from the rooms below; the page shows and edits.
 
 from trimwright.app.bench import Bench
 from trimwright.app.door import Door
-from trimwright.app.server import Serving, app
+from trimwright.app.server import PAGE, Serving, app
+from trimwright.app.share import Share
 from trimwright.app.shelf import shelf
 
-__all__ = ["Bench", "Door", "Serving", "app", "shelf"]
+__all__ = ["PAGE", "Bench", "Door", "Serving", "Share", "app", "shelf"]

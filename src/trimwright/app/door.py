@@ -1,7 +1,7 @@
 """The door: who may speak to the server, and what a browser may do with its answers.
 
-Only this machine by default. Every request needs the session's key, once in the address that the
-command line prints, afterwards in a cookie that scripts cannot read and other sites do not send.
+This one is for the machine itself. Every request needs the session's key, once in the address that
+the command line prints, afterwards in a cookie that scripts cannot read and other sites do not send.
 Host and Origin must be ours: a page of another site, or a name that was made to point here, gets
 nothing. No request brings more than an edit needs; only a picture may be larger.
 """
@@ -10,7 +10,7 @@ import json
 import re
 from collections.abc import Awaitable, Callable, MutableMapping
 from secrets import compare_digest, token_urlsafe
-from typing import Any
+from typing import Any, ClassVar
 from urllib.parse import parse_qs, quote
 
 from trimwright.build import MOST_PICTURE_BYTES
@@ -53,6 +53,9 @@ class Door:
         The session's key, drawn anew if left out.
     """
 
+    at = "bench"  # what those inside are told about who asks
+    headers: ClassVar[dict[str, str]] = HEADERS
+
     def __init__(self, inside: Server, hosts: set[str], key: str = "") -> None:
         self.inside = inside
         self.hosts = hosts
@@ -67,32 +70,44 @@ class Door:
         elif scope["type"] == "websocket":
             await send({"type": "websocket.close", "code": 1008})
         elif scope["type"] == "http":
-            await self._http(scope, receive, _sealed(send))
+            await self._http(scope, receive, _sealed(send, self.headers))
 
-    def admit(self, asked: str, who: str) -> str:  # noqa: ARG002  a door to others counts who asks
-        """Return the key of a session for what an address brought, empty if it opens nothing."""
-        return self.key if self.fits(asked) else ""
+    def cookie_line(self, key: str) -> str:
+        """Return what makes a browser keep a key: out of scripts' reach, for our own pages only."""
+        return f"{self.cookie}={key}; HttpOnly; SameSite=Strict; Path=/"
 
     def fits(self, key: str) -> bool:
         """Return whether a key opens this door, in a time that tells nothing about it."""
         return compare_digest(key.encode(), self.key.encode())
 
     async def _http(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """Answer or refuse a request."""
+        """Refuse what comes from no page of ours; let the others ask."""
         headers = _headers(scope)
         refusal = self._refusal(scope["method"], headers)
-        brought = _brought(scope)
         if refusal:
-            await _refuse(scope, send, 403, refusal)
-        elif brought:
-            await self._greet(scope, send, brought)
-        elif not self._holds_key(headers.get("cookie", "")):
-            says = "Open the address that Trimwright printed; it carries a key."
-            await _refuse(scope, send, 401, says)
-        elif (body := await _body(headers, receive, most := _most(scope))) is None:
-            await _refuse(scope, send, 413, f"At most {most // 1024**2} MiB may be sent.")
+            await refuse(scope, send, 403, refusal)
         else:
-            await self.inside(scope, _again(body, receive), send)
+            await self._asked(scope, receive, send, headers)
+
+    async def _asked(
+        self, scope: Scope, receive: Receive, send: Send, headers: dict[str, str]
+    ) -> None:
+        """Answer whoever holds the key, or brings it."""
+        brought = _brought(scope)
+        if brought:
+            await self._greet(scope, send, brought)
+        elif not any(self.fits(key) for key in self.keys(headers)):
+            says = "Open the address that Trimwright printed; it carries a key."
+            await refuse(scope, send, 401, says)
+        elif (body := await read_body(headers, receive, most := most_bytes(scope))) is None:
+            await refuse(scope, send, 413, f"At most {most // 1024**2} MiB may be sent.")
+        else:
+            await self.inside({**scope, "door": self.at}, again(body, receive), send)
+
+    def keys(self, headers: dict[str, str]) -> list[str]:
+        """Return the keys that a request brings in cookies of this door's name."""
+        pairs = (pair.strip().partition("=") for pair in headers.get("cookie", "").split(";"))
+        return [value for name, _, value in pairs if name == self.cookie]
 
     def _refusal(self, method: str, headers: dict[str, str]) -> str:
         """Return why a request cannot come from one of our pages, or nothing."""
@@ -107,20 +122,14 @@ class Door:
             return "An edit has to say which page it comes from."
         return ""
 
-    def _holds_key(self, cookies: str) -> bool:
-        """Return whether a request carries the session's key in its cookie."""
-        pairs = (pair.strip().partition("=") for pair in cookies.split(";"))
-        return any(name == self.cookie and self.fits(value) for name, _, value in pairs)
-
     async def _greet(self, scope: Scope, send: Send, brought: str) -> None:
         """Let in whoever brings a key in the address; send them on without it."""
-        key = self.admit(brought, (scope.get("client") or ("", 0))[0])
-        if scope["method"] == "GET" and key:
-            cookie = f"{self.cookie}={key}; HttpOnly; SameSite=Strict; Path=/"
+        if scope["method"] == "GET" and self.fits(brought):
             to = "/" + quote(scope["path"].lstrip("/\\"), safe="/")
-            await _answer(send, 303, "", {"location": to, "set-cookie": cookie})
+            more = {"location": to, "set-cookie": self.cookie_line(self.key)}
+            await tell(send, 303, "", more)
         else:
-            await _refuse(scope, send, 401, "That address does not open the bench any more.")
+            await refuse(scope, send, 401, "That address does not open the bench any more.")
 
 
 def _headers(scope: Scope) -> dict[str, str]:
@@ -141,13 +150,15 @@ def _brought(scope: Scope) -> str:
     return parse_qs(query.decode("latin-1")).get("key", [""])[0]
 
 
-def _most(scope: Scope) -> int:
+def most_bytes(scope: Scope) -> int:
     """Return how many bytes a request may bring."""
     sends_picture = scope["method"] == "POST" and PICTURES.fullmatch(scope["path"])
     return MOST_PICTURE_BYTES if sends_picture else MOST_BYTES
 
 
-async def _body(headers: dict[str, str], receive: Receive, most: int) -> bytes | None:
+async def read_body(
+    headers: dict[str, str], receive: Receive, most: int = MOST_BYTES
+) -> bytes | None:
     """Return all that a request brings; None if that is more than it may."""
     told = headers.get("content-length", "0")
     if told.isascii() and told.isdigit() and int(told[:20]) > most:
@@ -162,7 +173,7 @@ async def _body(headers: dict[str, str], receive: Receive, most: int) -> bytes |
     return bytes(body)
 
 
-def _again(body: bytes, receive: Receive) -> Receive:
+def again(body: bytes, receive: Receive) -> Receive:
     """Return a receiver that brings a body that was read already, then what follows it."""
     left = [{"type": "http.request", "body": body, "more_body": False}]
 
@@ -172,14 +183,14 @@ def _again(body: bytes, receive: Receive) -> Receive:
     return receive_again
 
 
-def _sealed(send: Send) -> Send:
+def _sealed(send: Send, headers: dict[str, str]) -> Send:
     """Return a sender that adds what a browser may do with an answer."""
 
     async def with_headers(message: Told) -> None:
         if message["type"] == "http.response.start":
             named = {k.lower() for k, _ in message["headers"]}
             extra = [
-                (k.encode(), v.encode()) for k, v in HEADERS.items() if k.encode() not in named
+                (k.encode(), v.encode()) for k, v in headers.items() if k.encode() not in named
             ]
             message["headers"] = [*message["headers"], *extra]
         await send(message)
@@ -187,16 +198,18 @@ def _sealed(send: Send) -> Send:
     return with_headers
 
 
-async def _refuse(scope: Scope, send: Send, status: int, words: str) -> None:
+async def refuse(
+    scope: Scope, send: Send, status: int, words: str, more: dict[str, str] | None = None
+) -> None:
     """Refuse in the form that whoever asks reads: a script JSON, a person plain words."""
     if scope["path"].startswith("/api/"):
         told = json.dumps({"detail": words})
-        await _answer(send, status, told, {"content-type": "application/json"})
+        await tell(send, status, told, {"content-type": "application/json", **(more or {})})
     else:
-        await _answer(send, status, words)
+        await tell(send, status, words, more)
 
 
-async def _answer(send: Send, status: int, words: str, more: dict[str, str] | None = None) -> None:
+async def tell(send: Send, status: int, words: str, more: dict[str, str] | None = None) -> None:
     """Send a short answer."""
     body = words.encode()
     told = {"content-type": "text/plain; charset=utf-8", "content-length": str(len(body))}

@@ -19,8 +19,13 @@ ANY: dict[int | str, dict[str, Any]] = {
     403: {"model": RefusalMessage, "description": "Asked from elsewhere than one of our pages."},
     404: {"model": RefusalMessage, "description": "There is nothing of that name."},
     409: {"model": RefusalMessage, "description": "It cannot be done as things are."},
+    408: {"model": RefusalMessage, "description": "It took too long to come in."},
     413: {"model": RefusalMessage, "description": "More was sent than any edit needs."},
     422: {"model": list[FaultMessage], "description": "What was sent is not as it should be."},
+    429: {
+        "model": RefusalMessage,
+        "description": "Too much was asked, or too many codes were wrong.",
+    },
 }
 
 

@@ -19,6 +19,7 @@ from trimwright.app import (
     fit_routes,
     note_routes,
     print_routes,
+    share_routes,
     view_routes,
     walk_routes,
 )
@@ -27,6 +28,7 @@ from trimwright.app.door import Door
 from trimwright.app.feed import Feed
 from trimwright.app.reckoning import Reckoning
 from trimwright.app.refusal import ANY, teach
+from trimwright.app.share import Share
 
 PAGE = Path(__file__).parent / "page"
 LOOK_S = 0.5  # how often the files are looked at for changes by another hand
@@ -42,10 +44,16 @@ PLACES = (
     field_routes.router,
     print_routes.router,
     note_routes.router,
+    share_routes.router,
 )
 
 
-def app(benches: dict[str, Bench], page: Path = PAGE, folder: Path | None = None) -> FastAPI:
+def app(
+    benches: dict[str, Bench],
+    page: Path = PAGE,
+    folder: Path | None = None,
+    share: Share | None = None,
+) -> FastAPI:
     """Return the application that serves some builds.
 
     Parameters
@@ -56,8 +64,11 @@ def app(benches: dict[str, Bench], page: Path = PAGE, folder: Path | None = None
         Folder of the built page.
     folder : Path, optional
         Where new builds go; without it none can be begun.
+    share : Share, optional
+        What shares the bench on the network, once that is switched on.
     """
-    feed = Feed()
+    feed, sharing = Feed(), share or Share()
+    sharing.listen(lambda: feed.tell("", "", "share"))
     for bench in benches.values():
         bench.listen(feed.tell)
 
@@ -66,6 +77,8 @@ def app(benches: dict[str, Bench], page: Path = PAGE, folder: Path | None = None
         watch = asyncio.create_task(_watch(benches))
         yield
         watch.cancel()
+        sharing.switch_off()
+        await sharing.closed()
 
     made = FastAPI(
         title="Trimwright",
@@ -76,7 +89,7 @@ def app(benches: dict[str, Bench], page: Path = PAGE, folder: Path | None = None
         responses=ANY,
     )
     made.state.benches, made.state.feed, made.state.folder = benches, feed, folder
-    made.state.reckoning = Reckoning()
+    made.state.reckoning, made.state.share = Reckoning(), sharing
     for router in PLACES:
         made.include_router(router)
     teach(made)

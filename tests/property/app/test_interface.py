@@ -16,7 +16,10 @@ from schemathesis.specs.openapi.checks import (
 )
 
 from tests.served_bench import CAR, Page, Served, served
+from tests.shared_bench import NAME, Shared, shared
 from trimwright.app import app
+from trimwright.app.share_code import LENGTH, LETTERS
+from trimwright.app.share_limit import WITHIN_S
 from trimwright.build import load, written
 
 CHECKS: list[Callable[..., bool | None]] = [
@@ -64,6 +67,58 @@ def test_every_answer_is_as_the_description_says(case: "Case[Any]", here: Served
     headers = {"Origin": origin, "Cookie": page.cookie}
     answer = case.call(base_url=origin, headers=headers)
     case.validate_response(answer, checks=CHECKS)
+
+
+@pytest.fixture(scope="module")
+def network(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shared]:
+    with shared(tmp_path_factory.mktemp("shared")) as one:
+        yield one
+
+
+@pytest.fixture(scope="module")
+def paired(network: Shared) -> Page:
+    return network.phone()
+
+
+@SCHEMA.parametrize()
+@settings(max_examples=10)
+def test_every_answer_to_a_phone_is_as_the_description_says(
+    case: "Case[Any]", network: Shared, paired: Page
+) -> None:
+    if len(case.path_parameters.get("name", "")) % 2:
+        case.path_parameters["name"] = NAME
+    network.hands.steady += WITHIN_S  # or it would soon be told that it asks too much
+    origin = f"http://{network.share.addresses[0]}"
+    answer = case.call(base_url=origin, headers={"Origin": origin, "Cookie": paired.cookie})
+    case.validate_response(answer, checks=CHECKS)
+    assert network.share.on
+    assert len(network.share.phones) == 1
+
+
+@given(st.one_of(st.text(max_size=40), st.text(LETTERS, min_size=LENGTH, max_size=LENGTH)))
+@settings(max_examples=150)
+def test_no_code_but_the_one_that_is_up_pairs(network: Shared, typed: str) -> None:
+    network.hands.steady += WITHIN_S
+    said = network.stranger().post("/api/pair", {"code": typed})
+    assert said.status in (401, 422)
+    assert "set-cookie" not in said.headers
+
+
+@given(st.binary(max_size=200))
+def test_a_body_of_any_bytes_pairs_nothing(network: Shared, body: bytes) -> None:
+    network.hands.steady += WITHIN_S
+    assert network.stranger().ask("POST", "/api/pair", body).status in (400, 422)
+
+
+@given(
+    st.text(
+        st.characters(min_codepoint=1, max_codepoint=255, exclude_characters="\r\n"), max_size=60
+    )
+)
+def test_no_cookie_that_is_guessed_opens_anything(network: Shared, guess: str) -> None:
+    network.hands.steady += WITHIN_S
+    sent = f"{network.cookie}={guess}"
+    assert network.stranger().ask("GET", "/api/builds", Cookie=sent).status in (400, 401)
 
 
 @given(EDITS, st.booleans())

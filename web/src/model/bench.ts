@@ -5,6 +5,7 @@ import { computed, signal } from "@preact/signals";
 import { clashes, keep, kept, letGo, sent, unpack } from "./kept";
 import type { Clashed, Patch } from "./kept";
 import { AwayError, ClashError, FaultsError, listen, OvertakenError, server } from "../server";
+import { askSharing } from "../share/sharing";
 import type { Deeds, Drawn, Edit, Fault, Finding, Fit, OnShelf, Remedy, Standing, Views } from "../server";
 
 export const shelf = signal<readonly OnShelf[]>([]);
@@ -76,6 +77,7 @@ export async function start(): Promise<void> {
       heard.value = now;
       if (back) void replay().then(refresh);
     },
+    () => void askSharing(),
   );
 }
 

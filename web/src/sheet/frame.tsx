@@ -9,6 +9,7 @@ import { light, turn } from "../model/light";
 import { Clash } from "./clash";
 import { Faulty } from "./faulty";
 import { place, places, turnTo } from "../places";
+import { ShareButton } from "../share/share-button";
 
 interface Shown {
   readonly says: string;
@@ -74,7 +75,9 @@ function Head({ says, opens }: { says: string; opens: Signal<boolean> | undefine
       </div>
       {places.length > 1 && (
         <label class="strip-place">
-          {at + 1} of {places.length}
+          <span>
+            {at + 1} of {places.length}
+          </span>
           <select value={place.value.name} onChange={(event) => turnTo(event.currentTarget.value)}>
             {places.map((one) => (
               <option key={one.name}>{one.name}</option>
@@ -82,6 +85,7 @@ function Head({ says, opens }: { says: string; opens: Signal<boolean> | undefine
           </select>
         </label>
       )}
+      <ShareButton />
       <button class="light" onClick={turn}>
         {light.value === "day" ? "night" : "day"}
       </button>
