@@ -6,6 +6,7 @@ import "./style/page.css";
 import "./style/drawing.css";
 import "./style/slip.css";
 import "./style/gate.css";
+import "./style/words.css";
 
 import { render } from "preact";
 

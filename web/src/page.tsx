@@ -9,6 +9,7 @@ import { Share } from "./share/share";
 import { ended, opened } from "./share/sharing";
 import { Sheet } from "./sheet/frame";
 import { Shelf } from "./shelf";
+import { Told } from "./words/said";
 
 export function Page() {
   if (ended.value !== "") return <Ended />;
@@ -27,6 +28,7 @@ export function Page() {
         </div>
       )}
       <NoteSheet />
+      <Told />
     </>
   );
 }

@@ -3,6 +3,7 @@
 import type { Fault } from "../server";
 import { alone, faultsAt, keyOf, takeOut, theirs, type, typed, write } from "./typed";
 import type { Field, Path } from "./typed";
+import { Said } from "../words/said";
 
 const MOST_BUTTONS = 6;
 
@@ -24,7 +25,7 @@ export function TextField({ one, placed = false }: { one: Field; placed?: boolea
       </div>
       {one.choices.length > 0 ? <Choices one={one} id={id} says={says} /> : <Typed one={one} id={id} says={says} />}
       <p class="field-says" id={says}>
-        {one.says}
+        <Said text={one.says} />
         {one.sort !== "" && `, ${one.sort}`}.
         {one.line === 0 && one.left_out !== "" && <b> Taken as {one.left_out}.</b>}
       </p>

@@ -7,6 +7,7 @@ import { turnTo } from "../places";
 import type { Finding } from "../server";
 import { Mark } from "../sheet/mark";
 import { Figure } from "../sheet/figure";
+import { Said } from "../words/said";
 import { draw, drive, driven, frozenBy, gate, left } from "./locks";
 import { Vignette } from "./vignette";
 
@@ -29,7 +30,9 @@ export function Gate() {
     <div class="gate">
       <header>
         <h2>{driven(lock) ? `Done: ${lock}` : `Before ${lock}: ${freezes.length === 0 ? "nothing open" : `${freezes.length} would freeze`}`}</h2>
-        <p>{AFTER[lock]}</p>
+        <p>
+          <Said text={AFTER[lock] ?? ""} />
+        </p>
         <button onClick={() => (gate.value = "")}>Back to the drawing</button>
       </header>
       <section class="freezes" aria-label="What would freeze">
@@ -101,7 +104,9 @@ function Worth({ freezes }: { freezes: readonly Finding[] }) {
           <small>{one.place}</small>
           <b>{one.says}</b>
           {one.why.map((line) => (
-            <p key={line}>{line}</p>
+            <p key={line}>
+              <Said text={line} />
+            </p>
           ))}
         </div>
       ))}

@@ -12,6 +12,7 @@ import { pressed } from "./pressed";
 import { Progress, StationPlan } from "./progress";
 import { busy, done, faults, firstTaken, next, place, skip, start, step, steps, text, trouble, type, unit, walk } from "./walk";
 import "./measure.css";
+import { Said } from "../words/said";
 
 export function Measure() {
   useEffect(() => {
@@ -50,7 +51,9 @@ export function Measure() {
       </div>
       <section class="walk-ask">
         <h2>{one.heading}</h2>
-        <p>{one.says}</p>
+        <p>
+          <Said text={one.says} />
+        </p>
         {one.at_mm !== null && <StationPlan at={one.at_mm} />}
         <Notes kind="reading" names={one.called} />
       </section>

@@ -9,6 +9,8 @@ import { Figure } from "../sheet/figure";
 import { Mark } from "../sheet/mark";
 import { Leave } from "./leave";
 import { Preview } from "./preview";
+import { Said } from "../words/said";
+import { pieces } from "../words/told";
 
 export function Line({ one, mendedBy }: { one: Finding; mendedBy: string }) {
   const held = hand.value !== null && keyOf(hand.value) === keyOf(one);
@@ -76,6 +78,7 @@ function Opened({ one }: { one: Finding }) {
   }, [one]);
   return (
     <div class="opened">
+      <Hard text={one.says} />
       {one.missing.length > 0 && <p>Missing: {one.missing.join("; ")}</p>}
       {first && <Preview />}
       {first && (
@@ -84,7 +87,9 @@ function Opened({ one }: { one: Finding }) {
         </button>
       )}
       {byHand.map((remedy) => (
-        <p key={remedy.says}>{remedy.says}</p>
+        <p key={remedy.says}>
+          <Said text={remedy.says} />
+        </p>
       ))}
       {others.length > 0 && (
         <details>
@@ -100,7 +105,9 @@ function Opened({ one }: { one: Finding }) {
           <summary>Why</summary>
           <ul>
             {one.why.map((line) => (
-              <li key={line}>{line}</li>
+              <li key={line}>
+                <Said text={line} />
+              </li>
             ))}
           </ul>
           {one.source !== "" && <p class="source">Limit from: {one.source}</p>}
@@ -108,6 +115,17 @@ function Opened({ one }: { one: Finding }) {
       )}
       <Notes kind="finding" names={[one.place]} />
     </div>
+  );
+}
+
+/** The trade words of what a finding says, to tap: its own line is a button already. */
+function Hard({ text }: { text: string }) {
+  const hard = pieces(text).filter((one) => one.meaning !== null);
+  if (hard.length === 0) return null;
+  return (
+    <p class="source">
+      What is <Said text={hard.map((one) => one.text).join(", ")} />?
+    </p>
   );
 }
 
