@@ -17,7 +17,7 @@ from trimwright.fit.handbrake import handbrake_gap
 from trimwright.fit.knob import knob_gaps
 from trimwright.fit.lever_opening import lever_opening
 from trimwright.fit.nose import nose
-from trimwright.fit.pair import own_pieces
+from trimwright.fit.pair import own_pieces, resting
 from trimwright.fit.pose import Pose
 from trimwright.fit.pose_facts import PoseFacts, pose_facts
 from trimwright.fit.rest import Rest, full_squeeze
@@ -259,12 +259,13 @@ def _sources(
     opening, missing = lever_opening(build, carcass, scene)
     found += [opening] if opening is not None else []
     unknown += missing
-    owns = own_pieces(carcass, scene.world) if build.car.handbrake or build.car.bodies else ()
-    brake = handbrake_gap(build, owns, scene)
+    near = build.car.handbrake or build.car.bodies
+    own = resting(own_pieces(carcass, scene.world), scene) if near else None
+    brake = handbrake_gap(build, own, scene) if own else None
     if brake is None:
         missing = (Unknown("handbrake", ("where the handbrake is",), ("car.handbrake",)),)
         unknown += missing
     else:
         found.append(brake)
-    found += body_gaps(build, owns, scene)
+    found += body_gaps(build, own, scene) if own else ()
     return tuple(found), tuple(unknown)
