@@ -37,7 +37,6 @@ WALL_STEP_MM = (
 )
 ALONG_BULKHEAD = 5  # Gauss points; a bulkhead's edge is short and hidden
 NEARLY_SQUARE_DEG = 8.0  # on a flatter bed a square edge touches all over
-NEXT_STEPS = 2  # towards a foot that was found from nearby
 FOOT_ROUNDS = 2  # times the feet are sought again from where the console came to rest
 POSE = "resting pose"
 
@@ -201,7 +200,7 @@ def _footing(
     groups = (_strips(carcass), *visible_lines(carcass))
     flat = [strip.points for group in groups for strip in group]
     points = np.concatenate(flat) if flat else np.zeros((0, 3))
-    foot = feet(tunnel, points, points)
+    foot = feet(tunnel, points)
     under, *seen = beds(groups, tunnel, foot, as_read=True)
     if under is None:
         missing = ("the tunnel under the console's lower edges",)
@@ -210,10 +209,10 @@ def _footing(
     rest = Rest(under, tunnel, carcass.mass_kg, centre, held, under.points.mean(axis=0))
     for left in reversed(range(FOOT_ROUNDS)):
         # the metal bends away under an edge that rises far: the feet are sought from where it rests
-        foot = feet(tunnel, _lowered(rest, world, points), foot, NEXT_STEPS)
+        foot = feet(tunnel, _lowered(rest, world, points), foot)
         closer, *seen = beds(groups, tunnel, foot, as_read=left > 0)
         if closer is None:  # it comes to rest beside all that was read
-            under, *seen = beds(groups, tunnel, feet(tunnel, points, points))
+            under, *seen = beds(groups, tunnel, feet(tunnel, points))
             return None if under is None else _Footing(replace(rest, bed=under), tuple(seen)), ()
         rest = replace(rest, bed=closer)
     return _Footing(rest, tuple(seen)), ()
