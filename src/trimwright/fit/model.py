@@ -89,7 +89,10 @@ class GapModel:
         if len(scores) < 1:
             raise ValueError("scores must have at least 1 row, got 0")
         off = self.ledger.deviations(scores)
-        blocks = [self._block(off[k : k + BLOCK]) for k in range(0, len(off), BLOCK)]
+        worlds = [
+            World(self.build, self.ledger, off[k : k + BLOCK]) for k in range(0, len(off), BLOCK)
+        ]
+        blocks = [self._block(world) for world in worlds]
         return GapTable(
             np.concatenate([block.values for block in blocks]),
             np.concatenate([block.poses for block in blocks]),
@@ -100,13 +103,12 @@ class GapModel:
             blocks[0].witness,
         )
 
-    def _block(self, off: Floats) -> GapTable:
-        """Return the gaps of some rows of deviations."""
-        world = World(self.build, self.ledger, off)
-        none = np.zeros(len(off), dtype=bool)
+    def _block(self, world: World) -> GapTable:
+        """Return the gaps in some worlds."""
+        none = np.zeros(world.rows, dtype=bool)
         if self.rest is None:
-            empty = np.zeros((len(off), 0))
-            return GapTable(empty, np.full((len(off), 3), np.nan), none, none, none, none)
+            empty = np.zeros((world.rows, 0))
+            return GapTable(empty, np.full((world.rows, 3), np.nan), none, none, none, none)
         pose = self.rest.pose(world, tight=True, guess=self.guess)
         motion = np.where(pose.tips[:, None], 0.0, pose.motion)
         squeeze = np.where(pose.tips[:, None], 0.0, pose.squeeze)
@@ -125,7 +127,7 @@ class GapModel:
 
     def nominal(self) -> GapTable:
         """Return every gap with all figures as written, in one row."""
-        return self.evaluate(np.zeros((1, len(self.ledger))))
+        return self._block(World.nominal(self.build, self.ledger))
 
     def scene(self) -> Scene | None:
         """Return the nominal row with the console at rest, None where it has none."""

@@ -54,15 +54,14 @@ class Plan:
         return cut_edits(build, self.cuts)
 
 
-def effects(build: Build, candidates: tuple[Cut, ...], model_of: ModelOf, factors: int) -> Floats:
+def effects(build: Build, candidates: tuple[Cut, ...], model_of: ModelOf) -> Floats:
     """Return how each cut changes each margin, mm per mm, shape (gaps, cuts).
 
     Each cut is made on the nominal build by a trial amount and everything computed anew: carcass,
     scribe, resting pose, gaps.
     """
-    zero = np.zeros((1, factors))
     model = model_of(build)
-    now = model.evaluate(zero).margins(model.gaps)[0]
+    now = model.nominal().margins(model.gaps)[0]
     columns = []
     for cut in candidates:
         trial = min(TRIAL_MM, cut.most_mm)
@@ -70,7 +69,7 @@ def effects(build: Build, candidates: tuple[Cut, ...], model_of: ModelOf, factor
         if len(after.gaps) != len(model.gaps):  # a gap comes or goes: no straight line to follow
             columns.append(np.zeros_like(now))
             continue
-        columns.append((after.evaluate(zero).margins(after.gaps)[0] - now) / trial)
+        columns.append((after.nominal().margins(after.gaps)[0] - now) / trial)
     found = np.array(columns, dtype=np.float64).reshape(len(columns), len(model.gaps))
     found = np.nan_to_num(found).T
     return np.where(np.abs(found) < FEWEST_EFFECT, 0.0, found)
