@@ -16,6 +16,7 @@ TRIAL_MM = 4.0  # amount at which a cut's effect on every gap is found
 ROUNDS = 4  # each evaluates the cuts made and seeks them again from there
 NEARLY = 0.01  # of the certainty that may be given up for less wood where no cut is enough
 NUDGE = 0.01  # most a round aims higher than the one before, where cuts fell short
+DIGITS = 6  # of a mm that the search looks at
 FINEST_MM = 0.01  # below what any tool can cut
 SPARINGS = 4  # amounts tried of each cut of a plan that falls short: none, then halfway
 RETREATS = 4  # halvings on the way back from cuts that leave no console with these gaps
@@ -201,9 +202,10 @@ class _Task:
 
     def _sought(self, margins: Floats, aim: float) -> LeastCut | Unreachable:
         """Return what is found along straight lines for a certainty."""
+        # the last digits differ between machines, and many cuts cost nearly the same
         return least_shift(
-            margins,
-            self.works,
+            np.round(margins, DIGITS),
+            np.round(self.works, DIGITS),
             np.array([c.wood_mm for c in self.cuts]),
             np.array([c.most_mm for c in self.cuts]),
             aim,
