@@ -27,33 +27,32 @@ NUT_FACTOR: Final = nut_factor("zinc plated")
 
 
 class Cars:
-    """The cars of some worlds: two are equal where the very same car is off by the same figures."""
+    """The cars of some worlds: two are equal where the same car is off by the same figures."""
 
-    __slots__ = ("_rows", "world")
+    __slots__ = ("_alike", "world")
 
     def __init__(self, world: "World") -> None:
         """Take the cars of some worlds."""
         self.world = world
-        self._rows: bytes | None = None
+        self._alike: tuple[int, bytes] | None = None
 
     @property
-    def rows(self) -> bytes:
-        """By how much every figure is off, as they cannot be changed any more."""
-        if self._rows is None:
-            self._rows = self.world.deviations.tobytes()
-        return self._rows
+    def alike(self) -> tuple[int, bytes]:
+        """What is the same for equal ones: of the car, and by how much every figure is off."""
+        if self._alike is None:
+            self._alike = hash(self.world.build.car), self.world.deviations.tobytes()
+        return self._alike
 
     def __eq__(self, other: object) -> bool:
         """Return whether the same is found in both."""
-        return isinstance(other, Cars) and (
-            self.world.build.car is other.world.build.car
-            and self.world.ledger == other.world.ledger
-            and self.rows == other.rows
-        )
+        if not isinstance(other, Cars) or self.alike != other.alike:
+            return False
+        car, another = self.world.build.car, other.world.build.car
+        return (car is another or car == another) and self.world.ledger == other.world.ledger
 
     def __hash__(self) -> int:
         """Return a number that is the same for equal ones."""
-        return hash((id(self.world.build.car), self.rows))
+        return hash(self.alike)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
