@@ -37,7 +37,7 @@ class SampledLaw:
     energy: Floats = field(compare=False)
 
     @classmethod
-    @lru_cache(maxsize=8)
+    @lru_cache(maxsize=6)
     def of(cls, soft: CarpetBed) -> "SampledLaw":
         """Return the law of a carpet, sampled; it is asked for again with every rest."""
         node = np.arange(STEPS + 1) / STEPS
