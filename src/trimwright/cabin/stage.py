@@ -88,7 +88,7 @@ def _cuts(build: Build) -> tuple[Cut, ...]:
 @lru_cache(maxsize=KEPT)
 def _works(build: Build) -> NDArray[np.float64]:
     ledger = _ledger(build)
-    found = effects(build, _cuts(build), lambda one: _model(one, ledger), len(ledger))
+    found = effects(build, _cuts(build), lambda one: _model(one, ledger))
     found.setflags(write=False)
     return found
 
@@ -194,7 +194,7 @@ class Cabin:
         """Every gap with all figures as written [mm], in the model's order."""
         if self.model is None:
             return ()
-        return tuple(self.model.evaluate(np.zeros((1, len(self.ledger)))).values[0].tolist())
+        return tuple(self.model.nominal().values[0].tolist())
 
 
 def cabin(build: Build) -> Cabin:

@@ -12,7 +12,7 @@ from trimwright.car.occupant import BrakeSwing, SeatSide, handbrake, seats
 from trimwright.car.pile import CarpetBed, carpet
 from trimwright.car.shape import Unmeasured
 from trimwright.car.shift_lever import LeverPositions, lever
-from trimwright.car.skin import Grid, Hit, Plumb, Tunnel, tunnel
+from trimwright.car.skin import Drop, Grid, Hit, Plumb, Tunnel, tunnel
 from trimwright.car.solid import SolidBody, bodies
 from trimwright.car.underside import DashUnderside, dash
 from trimwright.car.world import CLAMP, MODEL, World
@@ -24,6 +24,7 @@ __all__ = [
     "BrakeSwing",
     "CarpetBed",
     "DashUnderside",
+    "Drop",
     "Grid",
     "Hit",
     "LeverPositions",

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,6 +20,9 @@ ALONE = 1500.0  # mm either way for a single section, taken as constant
 OUT_SHARE = 0.25  # of the leave-one-section-out error: measured against known tunnels, 4-6 x over
 GRID_STEP = 10.0  # mm along the car
 BEYOND = 2  # rails either side of the nearest two that a height may hang on
+WIDE = 10  # points skipped where a plumb line is sought
+PARTS = 4  # of a gap between rails, looked at each by itself
+APART_MM = 1e-6  # of two points of which one lies right of the other
 STEEPEST = 0.05  # least upward part of a normal for which a height is followed
 
 
@@ -62,9 +66,9 @@ class Loft:
         """Return points and their change along the car at each x, both (n, m, 2)."""
         return throughout(self.stations, self.rails, self.slopes, x)
 
-    def across(self, x: Floats) -> Floats:
-        """Return how far across the middle plane every point lies at each x, (n, m)."""
-        return throughout(self.stations, self.rails[..., 0], self.slopes[..., 0], x)[0]
+    def across(self, x: Floats, number: NDArray[np.intp] | None = None) -> Floats:
+        """Return how far across the middle plane every point lies at each x, (n, m), or some."""
+        return throughout(self.stations, self.rails[..., 0], self.slopes[..., 0], x, number)[0]
 
     def numbered(self, x: Floats, number: NDArray[np.intp]) -> tuple[Floats, Floats]:
         """Return what `rows` does for some points at each x, (n, j, 2) by their numbers (n, j)."""
@@ -112,10 +116,11 @@ def dropped(loft: Loft, x: Floats, y: Floats) -> Spot:
     ends, slopes_there = _pair(points[pick]), _pair(slope)
     one = np.ones(1)
     part = np.full(len(x), 0.5)
+    aside, leans = ((a[:, 0], b[:, 0]) for a, b in (ends, slopes_there))
     for _ in range(6):
-        value, across = hermite(one, ends, slopes_there, part[:, None])
-        lean = np.where(np.abs(across[:, 0]) < 1e-6, 1e-6, across[:, 0])  # noqa: PLR2004  upright
-        part = np.clip(part - (value[:, 0] - y) / lean, 0, 1)
+        value, across = hermite(one, aside, leans, part)
+        lean = np.where(np.abs(across) < 1e-6, 1e-6, across)  # noqa: PLR2004  upright
+        part = np.minimum(np.maximum(part - (value - y) / lean, 0), 1)
     value, across = hermite(one, ends, slopes_there, part[:, None])
     before, after = _pair(run[pick])
     normal = facing_out(before * (1 - part[:, None]) + after * part[:, None], across)
@@ -129,6 +134,65 @@ def _pair(of: Floats) -> tuple[Floats, Floats]:
 
 def _met(loft: Loft, x: Floats, y: Floats) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
     """Return the step of the skin that each plumb line meets first, 0 if none, and which miss."""
+    found, missed, told = _met_once(loft, x, y)
+    rest = np.flatnonzero(~told)
+    if len(rest):
+        found[rest], missed[rest] = _met_first(loft, x[rest], y[rest])
+    return found, missed | (x < loft.span[0]) | (x > loft.span[1])
+
+
+def _met_once(
+    loft: Loft, x: Floats, y: Floats
+) -> tuple[NDArray[np.intp], NDArray[np.bool_], NDArray[np.bool_]]:
+    """Return the step each line meets, which miss, and for which of them that holds.
+
+    Where the skin leads on to the right from point to point, a line meets it once or not at all:
+    among every tenth point first, then among those between.
+    """
+    last = loft.rails.shape[1] - 1
+    coarse = np.append(np.arange(0, last, WIDE), last)[None]
+    across = loft.across(x, coarse)
+    under = (across < y[:, None]).sum(axis=1)
+    missed = (under == 0) | (under == coarse.size)
+    start = coarse[0, np.where(missed, 0, under - 1)]
+    number = np.minimum(start[:, None] + np.arange(WIDE + 1), last)
+    near = loft.across(x, number)
+    step = start + (near < y[:, None]).sum(axis=1) - 1
+    # a line through a point meets two steps
+    touches = (across == y[:, None]).any(axis=1) | (near == y[:, None]).any(axis=1)
+    return np.where(missed, 0, step), missed, _rising(loft)[_gap_at(loft, x)] & ~touches
+
+
+def _gap_at(loft: Loft, x: Floats) -> NDArray[np.intp]:
+    """Return the gap between rails that each place lies in, or is run on from."""
+    before = np.searchsorted(loft.stations, x, side="right") - 1
+    return np.clip(before, 0, max(len(loft.stations) - 2, 0))
+
+
+@lru_cache(maxsize=8)
+def _rising(loft: Loft) -> NDArray[np.bool_]:
+    """Return for each gap between rails whether each point lies right of the one before it.
+
+    It does wherever the four Bezier values of their distance, a cubic along the car, are above 0;
+    outside the rails it runs on straight.
+    """
+    apart, turns = np.diff(loft.rails[..., 0], axis=1), np.diff(loft.slopes[..., 0], axis=1)
+    if len(loft.stations) == 1:
+        return np.asarray((apart > APART_MM).all(axis=1))
+    wide = np.diff(loft.stations)[:, None, None]
+    share = np.arange(PARTS + 1) / PARTS
+    ends, slopes_there = ((of[:-1, :, None], of[1:, :, None]) for of in (apart, turns))
+    value, slope = hermite(wide, ends, slopes_there, share)
+    bend = wide / PARTS / 3 * slope
+    low, high = value[..., :-1] + bend[..., :-1], value[..., 1:] - bend[..., 1:]
+    rises = np.minimum(np.minimum(low, high).min(axis=-1), value.min(axis=-1)) > APART_MM
+    rises[0] &= apart[0] - REACH * turns[0] > APART_MM
+    rises[-1] &= apart[-1] + REACH * turns[-1] > APART_MM
+    return np.asarray(rises.all(axis=1))
+
+
+def _met_first(loft: Loft, x: Floats, y: Floats) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
+    """Return the step each line meets first, among all it meets, 0 if none, and which miss."""
     unique, place = np.unique(x, return_inverse=True)
     off = loft.across(unique)[place] - y[:, None]
     line, step = np.nonzero(off[:, :-1] * off[:, 1:] <= 0)
@@ -139,7 +203,7 @@ def _met(loft: Loft, x: Floats, y: Floats) -> tuple[NDArray[np.intp], NDArray[np
     found[met] = step[order][first]
     missed = np.ones(len(x), dtype=np.bool_)
     missed[met] = False
-    return found, missed | (x < loft.span[0]) | (x > loft.span[1])
+    return found, missed
 
 
 def _slope_at(around: Floats, side: NDArray[np.intp]) -> Floats:

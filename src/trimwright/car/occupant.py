@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.build import Seat
-from trimwright.car.world import World
+from trimwright.car.world import World, of_cars
 
 Floats = NDArray[np.float64]
 
@@ -45,6 +45,7 @@ class SeatSide:
         return np.asarray(self.low[:, :1] + slope * (z - self.low[:, 1:]))
 
 
+@of_cars
 def seats(world: World) -> tuple[SeatSide, ...]:
     """Return the seats that were read, left first."""
     both = world.build.car.seats
@@ -83,6 +84,7 @@ class BrakeSwing:
     radius: Floats
 
 
+@of_cars
 def handbrake(world: World) -> BrakeSwing | None:
     """Return the handbrake through its swing in every world, None where it was not read."""
     bar = world.build.car.handbrake

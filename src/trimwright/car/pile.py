@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.car.shape import Unmeasured
-from trimwright.car.world import World
+from trimwright.car.world import World, of_cars
 
 Floats = NDArray[np.float64]
 
@@ -149,6 +149,7 @@ class CarpetBed:
         return self.loose[extra] - squeeze - over / stiff
 
 
+@of_cars
 def carpet(world: World) -> CarpetBed:
     """Return the carpet in every world.
 

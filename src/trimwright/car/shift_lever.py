@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from trimwright.build import Lever, Move, ShaftPlace
 from trimwright.car.bent_lever import LeverReadings, fitted, is_bent
-from trimwright.car.world import World
+from trimwright.car.world import World, of_cars
 from trimwright.stock import way
 
 Floats = NDArray[np.float64]
@@ -135,6 +135,7 @@ def _fit(world: World, stick: Lever) -> tuple[Floats, Floats, Floats, bool]:
     return found.pivot, found.unknowns[:, 3], found.tops(readings), bent
 
 
+@of_cars
 def lever(world: World) -> LeverPositions | None:
     """Return the gear lever in every world, None where it was not read."""
     stick = world.build.car.lever

@@ -28,6 +28,7 @@ from trimwright.car.shape import LEVEL, Unmeasured, floor_height, shape_of
 from trimwright.car.world import World
 
 Floats = NDArray[np.float64]
+Places = NDArray[np.intp]
 
 TAPER = "assumed:tunnel taper"  # mm per metre, each half width, for a single section
 
@@ -67,6 +68,20 @@ class Plumb:
         if world is None:
             return Hit(self.z[None], self.normal)
         return Hit(self.z + world.shift(self.keys, self.share), self.normal)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Drop:
+    """Plumb lines at `spot.x` and `y` (n,), and where they meet the metal, or the floor, as read."""
+
+    y: Floats
+    spot: Spot
+    seen: Hit
+
+    def as_read(self) -> Plumb:
+        """Return the lines as following no factor: for figures as read only."""
+        none = np.zeros((len(self.y), 0))
+        return Plumb(self.seen.z[0], self.seen.normal, self.spot.missed, (), none)
 
 
 def between_key(gap: int) -> str:
@@ -156,25 +171,24 @@ class Tunnel:
             thick = thick + one[:, None] * lies
         return thick[0] if world is None else thick
 
+    def drop(self, x: Floats, y: Floats) -> Drop:
+        """Return where plumb lines at x, y (n,) meet the metal as read."""
+        spot = dropped(self.loft, x, y)
+        return Drop(y, spot, self._seen(spot))
+
     def plumb(self, x: Floats, y: Floats) -> Plumb:
         """Return plumb lines at x, y (n,) dropped once, to be looked at in many worlds."""
-        spot = dropped(self.loft, x, y)
-        seen = self._seen(spot)
-        shares = self._shares(spot, y)
-        for key, _ in self.floor_parts:
-            shares.setdefault(key, np.zeros(len(x)))
-        keys = tuple(shares)
-        share = np.ascontiguousarray(np.array(list(shares.values())).T)
-        share[spot.missed] = 0.0
-        for key, times in self.floor_parts:
-            share[spot.missed, keys.index(key)] = times
-        return Plumb(seen.z[0], seen.normal, spot.missed, keys, share)
+        return self.followed(self.drop(x, y))
 
-    def plumb_as_read(self, x: Floats, y: Floats) -> Plumb:
-        """Return plumb lines at x, y (n,) that follow no factor: for figures as read only."""
-        spot = dropped(self.loft, x, y)
-        seen = self._seen(spot)
-        return Plumb(seen.z[0], seen.normal, spot.missed, (), np.zeros((len(x), 0)))
+    def followed(self, drop: Drop) -> Plumb:
+        """Return plumb lines to be looked at in many worlds."""
+        keys, columns = _numbered(self)
+        share = self._shares(drop, keys, columns).T.copy()
+        missed = drop.spot.missed
+        share[missed] = 0.0
+        for key, times in self.floor_parts:
+            share[missed, keys.index(key)] = times
+        return Plumb(drop.seen.z[0], drop.seen.normal, missed, keys, share)
 
     def under(self, x: Floats, y: Floats, world: World | None = None) -> Hit:
         """Return where plumb lines from above meet the bare metal, in every world.
@@ -193,7 +207,7 @@ class Tunnel:
             outside the span.
         """
         if world is None:
-            return self._seen(dropped(self.loft, x, y))
+            return self.drop(x, y).seen
         return self.plumb(x, y).hit(world)
 
     def _seen(self, spot: Spot) -> Hit:
@@ -204,28 +218,41 @@ class Tunnel:
         normal = np.where(spot.missed[:, None], np.array([0.0, 0.0, 1.0]), spot.normal)
         return Hit(z[None], normal)
 
-    def _shares(self, spot: Spot, y: Floats) -> dict[str, Floats]:
-        """Return how each height follows each factor, mm per unit of it, (n,) each."""
+    def _shares(self, drop: Drop, keys: tuple[str, ...], columns: tuple[Places, ...]) -> Floats:
+        """Return how each height follows each factor, mm per unit of it, (keys, n)."""
+        spot = drop.spot
         shares, places = station_shares(self.loft, spot)
         step = np.clip(np.floor(spot.t).astype(np.intp), 0, POINTS - 2)
         part = (spot.t - step)[:, None]
-        found: dict[str, Floats] = {}
-        for k, one in enumerate(self.rails):
+        found = np.zeros((len(keys), len(drop.y)))
+        for k, (one, rows) in enumerate(zip(self.rails, columns, strict=True)):
             near = np.flatnonzero(shares[k].any(axis=-1))
             low, high = one.moves[:, step[near]], one.moves[:, step[near] + 1]
             moves = low * (1 - part[near]) + high * part[near]
-            for key, share in zip(one.keys, (moves * shares[k, near]).sum(axis=-1), strict=True):
-                found.setdefault(key, np.zeros(len(y)))[near] += share
-            found[self.at_keys[k]] = places[k]
+            np.add.at(found, np.ix_(rows, near), (moves * shares[k, near]).sum(axis=-1))
+            found[keys.index(self.at_keys[k])] = places[k]
         up = np.maximum(spot.normal[:, 2], STEEPEST)
         if len(self.rails) == 1:
             away = (spot.x - self.loft.stations[0]) / 1000
-            found[LEVEL] = found.get(LEVEL, 0.0) + away
-            found[TAPER] = np.sign(y) * spot.normal[:, 1] / up * away
+            found[keys.index(LEVEL)] += away
+            found[keys.index(TAPER)] = np.sign(drop.y) * spot.normal[:, 1] / up * away
         else:
-            for gap, hump in enumerate(bumps(self.loft.stations, spot.x)):
-                found[between_key(gap)] = hump / up
+            humps = bumps(self.loft.stations, spot.x) / up
+            found[[keys.index(between_key(gap)) for gap in range(len(humps))]] = humps
         return found
+
+
+@lru_cache(maxsize=8)
+def _numbered(metal: Tunnel) -> tuple[tuple[str, ...], tuple[Places, ...]]:
+    """Return the keys of all that a tunnel follows, and where among them each rail's own are."""
+    keys = [
+        key for one, at in zip(metal.rails, metal.at_keys, strict=True) for key in (*one.keys, at)
+    ]
+    gaps = range(len(metal.rails) - 1)
+    keys += [between_key(gap) for gap in gaps] if gaps else [LEVEL, TAPER]
+    place = {key: k for k, key in enumerate(dict.fromkeys([*keys, *dict(metal.floor_parts)]))}
+    columns = (np.array([place[key] for key in one.keys], dtype=np.intp) for one in metal.rails)
+    return tuple(place), tuple(columns)
 
 
 @lru_cache(maxsize=8)
@@ -267,4 +294,4 @@ def tunnel(car: Car) -> Tunnel:
     return Tunnel(car, Loft.through(rails), rails, keys, foot, level, parts, between_doubts(rails))
 
 
-__all__ = ["TAPER", "Grid", "Hit", "Plumb", "Tunnel", "between_key", "tunnel"]
+__all__ = ["TAPER", "Drop", "Grid", "Hit", "Plumb", "Tunnel", "between_key", "tunnel"]

@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.build import Body, Box, Cylinder, Outline
-from trimwright.car.world import World
+from trimwright.car.world import World, of_cars
 
 Floats = NDArray[np.float64]
 
@@ -23,6 +23,7 @@ class SolidBody:
     pieces: tuple[Floats, ...]
 
 
+@of_cars
 def bodies(world: World) -> tuple[SolidBody, ...]:
     """Return the other bodies in every world, in the order of the file.
 

@@ -10,7 +10,7 @@ from trimwright.build import said
 from trimwright.car.shape import layers_over
 from trimwright.car.skin import Tunnel, tunnel
 from trimwright.car.triangle import triangles, weights
-from trimwright.car.world import World
+from trimwright.car.world import World, of_cars
 
 Floats = NDArray[np.float64]
 
@@ -85,6 +85,7 @@ class DashUnderside:
         return tuple(found)
 
 
+@of_cars
 def dash(world: World) -> DashUnderside | None:
     """Return the dash's underside in every world, None where it was not read.
 

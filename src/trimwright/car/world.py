@@ -1,7 +1,9 @@
 """The figures of a build in many possible worlds at once."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Final
+from functools import lru_cache, wraps
+from typing import Final, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,6 +14,8 @@ from trimwright.quantities import Quantity
 from trimwright.stock import nut_factor
 
 Floats = NDArray[np.float64]
+Found = TypeVar("Found")
+KEPT = 6  # rows of cars that each thing is kept for: those of one check
 
 # figures of the model that no builder reads, as taken when every score is 0
 MODEL: Final[dict[str, float]] = {
@@ -20,6 +24,35 @@ MODEL: Final[dict[str, float]] = {
 }
 CLAMP: Final = "model:clamp "  # then the bolt's number: its nut factor K in T = K F d
 NUT_FACTOR: Final = nut_factor("zinc plated")
+
+
+class Cars:
+    """The cars of some worlds: two are equal where the same car is off by the same figures."""
+
+    __slots__ = ("_alike", "world")
+
+    def __init__(self, world: "World") -> None:
+        """Take the cars of some worlds."""
+        self.world = world
+        self._alike: tuple[int, bytes] | None = None
+
+    @property
+    def alike(self) -> tuple[int, bytes]:
+        """What is the same for equal ones: of the car, and by how much every figure is off."""
+        if self._alike is None:
+            self._alike = hash(self.world.build.car), self.world.deviations.tobytes()
+        return self._alike
+
+    def __eq__(self, other: object) -> bool:
+        """Return whether the same is found in both."""
+        if not isinstance(other, Cars) or self.alike != other.alike:
+            return False
+        car, another = self.world.build.car, other.world.build.car
+        return (car is another or car == another) and self.world.ledger == other.world.ledger
+
+    def __hash__(self) -> int:
+        """Return a number that is the same for equal ones."""
+        return hash(self.alike)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -31,6 +64,7 @@ class World:
     deviations: Floats
     columns: dict[str, int] = field(init=False, repr=False)
     taken: dict[tuple[str, ...], Floats] = field(init=False, repr=False, default_factory=dict)
+    cars: "Cars" = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
         """Refuse deviations that are not the ledger's; number its keys."""
@@ -40,6 +74,7 @@ class World:
             )
         numbered = {factor.key: column for column, factor in enumerate(self.ledger.factors)}
         object.__setattr__(self, "columns", numbered)
+        object.__setattr__(self, "cars", Cars(self))
 
     @classmethod
     def nominal(cls, build: Build, ledger: Ledger) -> "World":
@@ -88,3 +123,20 @@ class World:
             parts = [none if c is None else self.deviations[:, c] for c in columns]
             self.taken[keys] = np.stack(parts, axis=-1) if parts else np.zeros((self.rows, 0))
         return self.taken[keys]
+
+
+def of_cars(find: Callable[[World], Found]) -> Callable[[World], Found]:
+    """Return a function of worlds that hangs on nothing but their cars, found once for each.
+
+    Many consoles are looked at in the same cars.
+    """
+
+    @lru_cache(maxsize=KEPT)
+    def found(cars: Cars) -> Found:
+        return find(cars.world)
+
+    @wraps(find)
+    def seen(world: World) -> Found:
+        return found(world.cars)
+
+    return seen

@@ -3,6 +3,7 @@
 import csv
 from functools import lru_cache
 from importlib.resources import files
+from itertools import islice
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,11 +33,10 @@ def _columns(degree: int, coefficients: int, initial: list[int]) -> list[int]:
     return [number << (BITS - 1 - k) for k, number in enumerate(odd)]
 
 
-@lru_cache(maxsize=1)
-def _rows() -> list[dict[str, str]]:
-    """Return the table, read once."""
+def _rows(dimensions: int) -> list[dict[str, str]]:
+    """Return the first rows of the table."""
     text = (files("trimwright.chance") / "sobol_numbers.csv").read_text("utf-8")
-    return list(csv.DictReader(text.splitlines()))
+    return list(islice(csv.DictReader(text.splitlines()), dimensions))
 
 
 @lru_cache(maxsize=8)
@@ -48,7 +48,7 @@ def _direction_numbers(dimensions: int) -> Words:
         _columns(
             int(row["degree"]), int(row["coefficients"]), [int(m) for m in row["initial"].split()]
         )
-        for row in _rows()[:dimensions]
+        for row in _rows(dimensions)
     ]
     words = np.array(numbers, dtype=np.uint32)
     words.setflags(write=False)

@@ -77,9 +77,9 @@ def _of_gap(build: Build, ledger: Ledger, found: Outcome, place: int) -> list[Ag
         if factor.minutes <= 0 or widest <= 0 or share < FEWEST_SHARE:
             continue
         worth = re_measure(
-            found.draws.prior[stands],
+            found.draws.prior[stands, column, None],
             margin[stands],
-            column,
+            0,
             factor.again / widest,
             build.wanted.certainty.value,
         )

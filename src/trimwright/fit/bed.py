@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.car import Plumb, Tunnel, World
+from trimwright.car import Drop, Plumb, Tunnel, World
 from trimwright.fit.as_built import taller_mm
 from trimwright.fit.pose import Contact
 from trimwright.fit.rigid import turn
@@ -13,6 +13,7 @@ from trimwright.fit.strip import Strip
 
 Floats = NDArray[np.float64]
 FOOT_STEPS = 3  # fixed-point steps to the foot; each divides the miss by radius over thickness
+NEXT_STEPS = 2  # towards a foot that was found from nearby
 STEEPEST = 0.05  # upright part of a normal below which an edge is not counted as resting on it
 
 
@@ -95,8 +96,8 @@ class Bed:
         return Contact(at[:, 0], at[:, 1], overlap, upright, bearing)
 
 
-def feet(tunnel: Tunnel, points: Floats, near: Floats, steps: int = FOOT_STEPS) -> Floats:
-    """Return the foot of each point on the bare metal, along the metal's normal, (n, 3) [mm].
+def feet(tunnel: Tunnel, points: Floats, near: Drop | None = None) -> Drop:
+    """Return the foot of each point on the bare metal, along the metal's normal, as plumb lines.
 
     Parameters
     ----------
@@ -104,23 +105,23 @@ def feet(tunnel: Tunnel, points: Floats, near: Floats, steps: int = FOOT_STEPS) 
         The bare metal.
     points : ndarray, shape (n, 3)
         Where the feet are sought from [mm].
-    near : ndarray, shape (n, 3)
-        Where they may be: the points themselves, or feet that were found from nearby.
-    steps : int
-        Fixed-point steps to take.
+    near : Drop, optional
+        Feet that were found from nearby; without them they are sought from under the points.
     """
-    foot = near
+    found, steps = (
+        (tunnel.drop(*points[:, :2].T), FOOT_STEPS) if near is None else (near, NEXT_STEPS)
+    )
     for _ in range(steps):
-        hit = tunnel.under(foot[:, 0], foot[:, 1])
-        metal = np.column_stack([foot[:, :2], hit.z[0]])
-        off = np.einsum("nk,nk->n", points - metal, hit.normal)
-        lost = np.isnan(off)[:, None]
-        foot = np.where(lost, foot, points - np.where(lost, 0.0, off[:, None]) * hit.normal)
-    return foot
+        x, y, hit = found.spot.x, found.y, found.seen
+        off = np.einsum("nk,nk->n", points - np.column_stack([x, y, hit.z[0]]), hit.normal)
+        lost = np.isnan(off)
+        flat = points[:, :2] - np.where(lost, 0.0, off)[:, None] * hit.normal[:, :2]
+        found = tunnel.drop(np.where(lost, x, flat[:, 0]), np.where(lost, y, flat[:, 1]))
+    return found
 
 
 def beds(
-    groups: tuple[tuple[Strip, ...], ...], tunnel: Tunnel, foot: Floats, *, as_read: bool = False
+    groups: tuple[tuple[Strip, ...], ...], tunnel: Tunnel, foot: Drop, *, as_read: bool = False
 ) -> tuple[Bed | None, ...]:
     """Return the bed under each group of edges, None where no point stands over metal that was read.
 
@@ -133,24 +134,24 @@ def beds(
         Points on the edges at the design place.
     tunnel : Tunnel
         The bare metal and its layers.
-    foot : ndarray, shape (n, 3)
+    foot : Drop
         The `feet` of all their points, in order.
     as_read : bool, default False
         Whether the beds are only ever asked for the figures as read: they then follow no doubt.
     """
-    if not len(foot):
+    if not len(foot.y):
         return (None,) * len(groups)
-    drop = tunnel.plumb_as_read if as_read else tunnel.plumb
-    plumb = drop(foot[:, 0], foot[:, 1])
+    plumb = foot.as_read() if as_read else tunnel.followed(foot)
+    flat = np.column_stack([foot.spot.x, foot.y])
     ends = np.cumsum([0, *(sum(len(strip.points) for strip in group) for group in groups)])
     return tuple(
-        _bed(group, foot[first:last], plumb, slice(first, last))
+        _bed(group, flat[first:last], plumb, slice(first, last))
         for group, first, last in zip(groups, ends[:-1].tolist(), ends[1:].tolist(), strict=True)
     )
 
 
-def _bed(strips: tuple[Strip, ...], foot: Floats, plumb: Plumb, part: slice) -> Bed | None:
-    """Return the bed under one group: its feet, and its part of all plumb lines."""
+def _bed(strips: tuple[Strip, ...], flat: Floats, plumb: Plumb, part: slice) -> Bed | None:
+    """Return the bed under one group: its feet in plan (n, 2), and its part of all plumb lines."""
     if not strips:
         return None
     z, normal, share = plumb.z[part], plumb.normal[part], plumb.share[part]
@@ -164,7 +165,7 @@ def _bed(strips: tuple[Strip, ...], foot: Floats, plumb: Plumb, part: slice) -> 
     return Bed(
         points[known],
         area[known],
-        np.column_stack([foot[known, :2], z[known]]),
+        np.column_stack([flat[known], z[known]]),
         kept,
         edge[known],
         _numbered_through(strips)[known],

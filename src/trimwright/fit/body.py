@@ -9,26 +9,26 @@ from trimwright.car import World, bodies
 from trimwright.fit.convex import Piece
 from trimwright.fit.gap import Gap
 from trimwright.fit.hull import hull
-from trimwright.fit.pair import Clearance, Own, Solid, nearest_pairs
+from trimwright.fit.pair import Clearance, Resting, Solid, nearest_pairs
 from trimwright.fit.source import Scene
 
 
-def body_gaps(build: Build, owns: tuple[Own, ...], scene: Scene) -> tuple[Clearance, ...]:
+def body_gaps(build: Build, own: Resting, scene: Scene) -> tuple[Clearance, ...]:
     """Return the gap to each body, in the order of the file.
 
     Parameters
     ----------
     build : Build
         For the wanted gap.
-    owns : tuple of Own
+    own : Resting
         Pieces of the console.
     scene : Scene
         The nominal row, with the console at rest.
     """
-    return tuple(_body_gap(build, number, owns, scene) for number in range(len(build.car.bodies)))
+    return tuple(_body_gap(build, number, own, scene) for number in range(len(build.car.bodies)))
 
 
-def _body_gap(build: Build, number: int, owns: tuple[Own, ...], scene: Scene) -> Clearance:
+def _body_gap(build: Build, number: int, own: Resting, scene: Scene) -> Clearance:
     """Return the gap to one body."""
 
     def solids(world: World) -> tuple[Solid, ...]:
@@ -36,7 +36,7 @@ def _body_gap(build: Build, number: int, owns: tuple[Own, ...], scene: Scene) ->
         return tuple(Solid(corners, none) for corners in bodies(world)[number].pieces)
 
     pieces = tuple(_hull(solid.corners[0].tobytes()) for solid in solids(scene.world))
-    pairs = nearest_pairs(owns, pieces, scene)
+    pairs = nearest_pairs(own, pieces)
     body = build.car.bodies[number]
     near = pairs[0].own.panel.name
     gap = Gap(

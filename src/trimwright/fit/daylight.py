@@ -122,7 +122,7 @@ def daylight_at(
     """
     strip = Strip(place[None], np.ones(1), np.zeros(1, int), panel)
     low = scene.nominal(place[None])
-    (under,) = beds(((strip,),), tunnel, feet(tunnel, low, low))
+    (under,) = beds(((strip,),), tunnel, feet(tunnel, low))
     return None if under is None else Daylight(gap, under, tunnel, over)
 
 

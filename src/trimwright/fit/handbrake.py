@@ -6,7 +6,7 @@ from trimwright.build import Build
 from trimwright.car import World, handbrake
 from trimwright.fit.convex import rod
 from trimwright.fit.gap import Gap
-from trimwright.fit.pair import Clearance, Own, Solid, nearest_pairs
+from trimwright.fit.pair import Clearance, Resting, Solid, nearest_pairs
 from trimwright.fit.source import Scene
 
 
@@ -19,14 +19,14 @@ def _bars(world: World) -> tuple[Solid, ...]:
     return tuple(Solid(ends[:, k], swing.radius) for k in range(ends.shape[1]))
 
 
-def handbrake_gap(build: Build, owns: tuple[Own, ...], scene: Scene) -> Clearance | None:
+def handbrake_gap(build: Build, own: Resting, scene: Scene) -> Clearance | None:
     """Return the gap around the handbrake, None where the car's handbrake was not read.
 
     Parameters
     ----------
     build : Build
         For the wanted gap.
-    owns : tuple of Own
+    own : Resting
         Pieces of the console.
     scene : Scene
         The nominal row, with the console at rest.
@@ -35,7 +35,7 @@ def handbrake_gap(build: Build, owns: tuple[Own, ...], scene: Scene) -> Clearanc
     if not bars:
         return None
     rods = tuple(rod(b.corners[0, 0], b.corners[0, 1], float(b.coat[0])) for b in bars)
-    pairs = nearest_pairs(owns, rods, scene)
+    pairs = nearest_pairs(own, rods)
     near = pairs[0].own.panel.name
     gap = Gap(
         "handbrake",

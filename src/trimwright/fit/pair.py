@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.car import World
-from trimwright.fit.apart import least_rooms
+from trimwright.fit.apart import Reach, least_rooms
 from trimwright.fit.convex import Piece, apart, candidate_directions, room_along, separation
 from trimwright.fit.gap import Gap, Point
 from trimwright.fit.pieces import panel_pieces
@@ -127,36 +127,49 @@ def _narrowed(hole: Floats, by_mm: float) -> Floats:
     return np.asarray(middle + (hole - middle) * np.maximum(half - by_mm, 0.0) / half)
 
 
-def nearest_pairs(
-    owns: tuple[Own, ...], others: tuple[Piece, ...], scene: Scene
-) -> tuple[Pair, ...]:
+@dataclass(frozen=True, slots=True)
+class Resting:
+    """Pieces of the console, covered, where it rests in the nominal row, and how far they reach."""
+
+    owns: tuple[Own, ...]
+    pieces: tuple[Piece, ...]
+    reach: Reach
+
+
+def resting(owns: tuple[Own, ...], scene: Scene) -> Resting:
+    """Return pieces of the console where it rests in a scene's first row."""
+    placed = at_rest(owns, scene)
+    pieces = tuple(
+        Piece(corners[0], own.piece.triangles, own.piece.edges)
+        for own, corners in zip(owns, placed, strict=True)
+    )
+    return Resting(owns, pieces, Reach.of(pieces))
+
+
+def nearest_pairs(own: Resting, others: tuple[Piece, ...]) -> tuple[Pair, ...]:
     """Return the pairs that may be nearest in some world, and where to measure them.
 
     Parameters
     ----------
-    owns : tuple of Own
+    own : Resting
         Pieces of the console.
     others : tuple of Piece
         Pieces of the car, nominal.
-    scene : Scene
-        The nominal row.
     """
-    placed = [
-        Piece(corners[0], own.piece.triangles, own.piece.edges)
-        for own, corners in zip(owns, at_rest(owns, scene), strict=True)
-    ]
-    bounds = least_rooms(tuple(placed), others)
+    bounds = least_rooms(own.reach, Reach.of(others))
     order = np.argsort(bounds, axis=None, kind="stable")
     i, k = np.unravel_index(order, bounds.shape)
     queue = list(zip(i.tolist(), k.tolist(), strict=True))
     found: list[tuple[float, int, int, Floats]] = []
     while queue and bounds[queue[0]] <= _furthest(found) + TOUCH_MM:
         some, queue = queue[:AT_ONCE], queue[AT_ONCE:]
-        found += _separations(placed, others, bounds, some)
+        found += _separations(own.pieces, others, bounds, some)
         found.sort(key=lambda one: one[:3])
         del found[MOST_PAIRS:]
     kept = [one for one in found if one[0] <= found[0][0] + SPARE_MM]
-    return tuple(Pair(owns[i], k, _directions(placed[i], others[k], way)) for _, i, k, way in kept)
+    return tuple(
+        Pair(own.owns[i], k, _directions(own.pieces[i], others[k], way)) for _, i, k, way in kept
+    )
 
 
 def _furthest(found: list[tuple[float, int, int, Floats]]) -> float:

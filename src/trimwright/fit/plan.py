@@ -16,6 +16,7 @@ TRIAL_MM = 4.0  # amount at which a cut's effect on every gap is found
 ROUNDS = 4  # each evaluates the cuts made and seeks them again from there
 NEARLY = 0.01  # of the certainty that may be given up for less wood where no cut is enough
 NUDGE = 0.01  # most a round aims higher than the one before, where cuts fell short
+DIGITS = 6  # of a mm that the search looks at
 FINEST_MM = 0.01  # below what any tool can cut
 SPARINGS = 4  # amounts tried of each cut of a plan that falls short: none, then halfway
 RETREATS = 4  # halvings on the way back from cuts that leave no console with these gaps
@@ -54,15 +55,14 @@ class Plan:
         return cut_edits(build, self.cuts)
 
 
-def effects(build: Build, candidates: tuple[Cut, ...], model_of: ModelOf, factors: int) -> Floats:
+def effects(build: Build, candidates: tuple[Cut, ...], model_of: ModelOf) -> Floats:
     """Return how each cut changes each margin, mm per mm, shape (gaps, cuts).
 
     Each cut is made on the nominal build by a trial amount and everything computed anew: carcass,
     scribe, resting pose, gaps.
     """
-    zero = np.zeros((1, factors))
     model = model_of(build)
-    now = model.evaluate(zero).margins(model.gaps)[0]
+    now = model.nominal().margins(model.gaps)[0]
     columns = []
     for cut in candidates:
         trial = min(TRIAL_MM, cut.most_mm)
@@ -70,7 +70,7 @@ def effects(build: Build, candidates: tuple[Cut, ...], model_of: ModelOf, factor
         if len(after.gaps) != len(model.gaps):  # a gap comes or goes: no straight line to follow
             columns.append(np.zeros_like(now))
             continue
-        columns.append((after.evaluate(zero).margins(after.gaps)[0] - now) / trial)
+        columns.append((after.nominal().margins(after.gaps)[0] - now) / trial)
     found = np.array(columns, dtype=np.float64).reshape(len(columns), len(model.gaps))
     found = np.nan_to_num(found).T
     return np.where(np.abs(found) < FEWEST_EFFECT, 0.0, found)
@@ -202,9 +202,10 @@ class _Task:
 
     def _sought(self, margins: Floats, aim: float) -> LeastCut | Unreachable:
         """Return what is found along straight lines for a certainty."""
+        # the last digits differ between machines, and many cuts cost nearly the same
         return least_shift(
-            margins,
-            self.works,
+            np.round(margins, DIGITS),
+            np.round(self.works, DIGITS),
             np.array([c.wood_mm for c in self.cuts]),
             np.array([c.most_mm for c in self.cuts]),
             aim,

@@ -6,7 +6,7 @@ only pushes, with p = W'(c) for a squeeze c. The energy sum(A W(c)) plus the loa
 there is one rest, found by Newton steps with a line search on that energy.
 """
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Protocol
 
 import numpy as np
@@ -121,39 +121,63 @@ class _Spot:
             self.stored[which],
         )
 
+    def put(self, which: Flags, others: "_Spot") -> None:
+        """Take the state of others for some of the rows."""
+        self.motion[which], self.squeeze[which] = others.motion, others.squeeze
+        self.pressure[which], self.stiffness[which] = others.pressure, others.stiffness
+        self.stored[which] = others.stored
+
 
 @dataclass(frozen=True, slots=True)
 class _Search:
-    """What stays the same while the rest is sought."""
+    """What stays the same while the rest is sought.
 
-    contact: Contact
+    For a unit of the carpet's law each point pushes by `bearing`, springs by `spring` and stores
+    `store` [mm2].
+    """
+
     curve: Curve
     lift: Floats
+    upright: Floats
+    bearing: Floats
+    spring: Floats
+    store: Floats
     pull: Floats
+
+    @classmethod
+    def of(cls, contact: Contact, curve: Curve, pull: Floats) -> "_Search":
+        """Return the search for where a bed holds against a pull (rows, 3)."""
+        bearing, upright = contact.bearing, contact.upright
+        spring, store = bearing * upright, bearing / upright
+        return cls(curve, contact.lift(), upright, bearing, spring, store, pull)
 
     def rows(self, which: Flags) -> "_Search":
         """Return the search of some of the rows."""
-        bearing = self.contact.bearing
-        bearing = bearing if len(bearing) == 1 else bearing[which]
-        contact = replace(self.contact, bearing=bearing)
-        return _Search(contact, self.curve.rows(which), self.lift, self.pull[which])
+        bearing, spring, store = (
+            part if len(part) == 1 else part[which]
+            for part in (self.bearing, self.spring, self.store)
+        )
+        curve, pull = self.curve.rows(which), self.pull[which]
+        return _Search(curve, self.lift, self.upright, bearing, spring, store, pull)
 
     def spot(self, motion: Floats, squeeze: Floats) -> _Spot:
         """Return the state at a motion."""
         pressure, stiffness, energy = self.curve.at(squeeze)
-        stored = np.einsum("rn,rn->r", self.contact.bearing / self.contact.upright, energy)
+        stored = np.einsum("rn,rn->r", self.store, energy)
         work = np.einsum("rk,rk->r", self.pull, motion)
         return _Spot(motion, squeeze, pressure, stiffness, stored * N_PER_KPA_MM2 + work)
 
     def slope(self, spot: _Spot) -> Floats:
         """Return the energy's slope by the motion, shape (rows, 3) [N, N mm, N mm]."""
-        push = self.contact.bearing * spot.pressure * N_PER_KPA_MM2
+        push = self.bearing * spot.pressure
+        push *= N_PER_KPA_MM2
         return np.asarray(self.pull - push @ self.lift)
 
     def bend(self, spot: _Spot) -> Floats:
         """Return the energy's second derivative, shape (rows, 3, 3), made safely positive."""
-        spring = self.contact.bearing * self.contact.upright * spot.stiffness * N_PER_KPA_MM2
         pairs = np.stack([self.lift[:, i] * self.lift[:, k] for i, k in UPPER], axis=-1)
+        spring = self.spring * spot.stiffness
+        spring *= N_PER_KPA_MM2
         bend = (spring @ pairs)[:, MIRRORED].reshape(-1, 3, 3)
         size = np.einsum("nk,nk->k", self.lift, self.lift) / len(self.lift)
         # where every point has lifted off the bed is flat: a soft spring gives a way down there
@@ -165,19 +189,22 @@ class _Search:
 
         `change` (rows, n) is how much less the step squeezes each point.
         """
+        there = self.spot(spot.motion + step, spot.squeeze - change)
         drop = np.einsum("rk,rk->r", slope, step)
-        share = np.ones(len(step))
         # below this the fall drowns in the last digits of the energy and any step will do
         work = np.abs(np.einsum("rk,rk->r", self.pull, spot.motion))
         noise = 1e-13 * (np.abs(spot.stored) + work + 1.0)
+        short, share = np.ones(len(step), dtype=bool), 1.0
         for _ in range(HALVINGS):
-            there = self.spot(
-                spot.motion + share[:, None] * step, spot.squeeze - share[:, None] * change
-            )
             short = there.stored > spot.stored + ARMIJO * share * drop + noise
             if not short.any():
                 break
-            share = np.where(short, 0.5 * share, share)
+            share *= 0.5
+            before = spot.rows(short)
+            again = self.rows(short).spot(
+                before.motion + share * step[short], before.squeeze - share * change[short]
+            )
+            there.put(short, again)
         return there
 
 
@@ -221,9 +248,10 @@ def resting_pose(
     """
     if np.any(contact.bearing <= 0) or np.any(contact.upright <= 0):
         raise ValueError("contact.bearing and contact.upright must be above 0")
-    lift, pull = contact.lift(), load.pull()
+    lift = contact.lift()
     tips = ~carries(np.stack([contact.x, contact.y], -1), np.stack([load.x, load.y], -1))
-    search = _Search(contact, curve, lift, np.where(tips[:, None], 0.0, pull))
+    pull = np.where(tips[:, None], 0.0, load.pull())
+    search = _Search.of(contact, curve, pull)
     overlap = np.broadcast_to(contact.overlap, (len(pull), len(contact.x)))
     motion = np.zeros((len(pull), 3))
     if start is None:
@@ -245,7 +273,6 @@ def _settle(
 
     The last step is taken without asking the carpet again: it is too short to matter to it.
     """
-    upright = search.contact.upright
     settled, rows = tips.copy(), np.arange(len(tips))
     here = search.spot(motion.copy(), squeeze.copy())
     for _ in range(STEPS):
@@ -257,7 +284,7 @@ def _settle(
         settled[rows] |= reach < still_mm
         long = np.minimum(1.0, LONGEST_STEP_MM / np.maximum(reach, still_mm))[:, None]
         step *= long
-        change *= long * upright
+        change *= long * search.upright
         left = ~settled[rows]
         if not left.any():
             motion[rows], squeeze[rows] = here.motion + step, here.squeeze - change
@@ -276,6 +303,6 @@ def give(contact: Contact, curve: Curve, pose: Pose) -> Floats:
     It is motion per unit of pull with its sign turned: down is down.
     """
     none = np.zeros_like(pose.motion)
-    search = _Search(contact, curve, contact.lift(), none)
+    search = _Search.of(contact, curve, none)
     bend = search.bend(search.spot(none, pose.squeeze))
     return np.asarray(np.linalg.inv(bend), dtype=np.float64)

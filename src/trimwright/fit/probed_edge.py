@@ -20,7 +20,7 @@ from trimwright.fit.face_place import (
 from trimwright.fit.free_place import ProbedEdge, Way, told
 from trimwright.fit.gap import Gap
 from trimwright.fit.handbrake import handbrake_gap
-from trimwright.fit.pair import own_pieces
+from trimwright.fit.pair import own_pieces, resting
 from trimwright.fit.shell import Patch, decks, side_of, walls
 from trimwright.fit.source import Scene, Source
 from trimwright.parts import Carcass, LowerEdge, Panel
@@ -181,11 +181,11 @@ def _under_dash(carcass: Carcass, scene: Scene) -> Iterator[ProbedEdge]:
 def _to_anything_else(build: Build, carcass: Carcass, scene: Scene) -> Iterator[ProbedEdge]:
     """Yield walls and deck against the handbrake and every other body of the car."""
     others: list[tuple[str, Callable[..., Source | None]]] = [
-        (body.name, lambda owns, number=k: body_gaps(build, owns, scene)[number])
+        (body.name, lambda own, number=k: body_gaps(build, own, scene)[number])
         for k, body in enumerate(build.car.bodies)
     ]
     if build.car.handbrake:
-        others.append(("handbrake", lambda owns: handbrake_gap(build, owns, scene)))
+        others.append(("handbrake", lambda own: handbrake_gap(build, own, scene)))
     owns = own_pieces(carcass, scene.world) if others else ()
     faces = [("deck", DECK, decks(carcass))]
     faces += [(f"{side} wall", WALL | {side}, walls(carcass, side)) for side in ("left", "right")]
@@ -203,7 +203,9 @@ def _to_anything_else(build: Build, carcass: Carcass, scene: Scene) -> Iterator[
                 x = float(place.along_mm or 0.0)
                 panel = panel_at(panels, x)
                 some = sliced(owns, panel, x) if panel is not None else ()
-                return (gap_of(some) if some else None) or f"no wood stands at '{probe}'"
+                return (
+                    gap_of(resting(some, scene)) if some else None
+                ) or f"no wood stands at '{probe}'"
 
             opposite = frozenset((*to.lower().split(), "to"))
             yield ProbedEdge(on, to, f"{on} to {to}", words, opposite, "along_mm", span, at=at)

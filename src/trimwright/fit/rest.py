@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.build import Fixing
 from trimwright.car import CarpetBed, Tunnel, World, carpet
 from trimwright.fit.bed import Bed
 from trimwright.fit.first_guess import FirstGuess
@@ -23,19 +24,24 @@ GRAVITY = 9.80665  # standard gravity, m/s2 (3rd CGPM 1901)
 class Screw:
     """A screw that holds the console down.
 
-    Its place [mm], its pull as its torque is written [N], and the keys of torque and model doubt.
+    Its place [mm], its pull per torque [N / (N m)], the key of the model's doubt of that, and the
+    entry with its torque.
     """
 
     name: str
     x: float
     y: float
     n_per_n_m: float
-    torque_key: str
     doubt_key: str
+    fixing: Fixing = field(compare=False, repr=False)
 
     def pull(self, world: World) -> Floats:
         """Return its pull, shape (rows,) [N]; a tail below 0 is a loose screw, not a push."""
-        pull = self.n_per_n_m * world.of(self.torque_key) * (1 + world.deviation(self.doubt_key))
+        pull = (
+            self.n_per_n_m
+            * world.read(self.fixing, "torque")
+            * (1 + world.deviation(self.doubt_key))
+        )
         return np.maximum(pull, 0.0)
 
 

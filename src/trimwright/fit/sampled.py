@@ -1,6 +1,7 @@
 """A pressure law sampled row by row, so that thousands of rows are quick."""
 
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,8 +37,9 @@ class SampledLaw:
     energy: Floats = field(compare=False)
 
     @classmethod
+    @lru_cache(maxsize=6)
     def of(cls, soft: CarpetBed) -> "SampledLaw":
-        """Return the law of a carpet, sampled."""
+        """Return the law of a carpet, sampled; it is asked for again with every rest."""
         node = np.arange(STEPS + 1) / STEPS
         at = soft.full[:, None] * (1 - (1 - node) ** 2)
         pressure = soft.pressure(at)

@@ -1,6 +1,6 @@
 """The console's bolts as pulls, from their threads and torques."""
 
-from trimwright.build import Build, Fixing, said
+from trimwright.build import Build, Fixing
 from trimwright.fit.clamp import clamp_force_n
 from trimwright.fit.rest import Screw
 from trimwright.stock import bolt, nut_factor
@@ -31,6 +31,6 @@ def _screw(fixing: Fixing) -> Screw:
         fixing.at.value,
         fixing.off_middle.value,
         clamp_force_n(1.0, middle, bolt(fixing.bolt).diameter_mm),
-        said(fixing, "torque").key,
         f"model:clamp {fixing.key}",
+        fixing,
     )

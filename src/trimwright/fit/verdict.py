@@ -155,7 +155,7 @@ def _gap_outcomes(model: GapModel, ledger: Ledger, draws: Draws) -> tuple[GapOut
     """Return the outcome of every gap, in the model's order."""
     if not model.gaps:
         return ()
-    nominal = model.evaluate(np.zeros((1, len(ledger))))
+    nominal = model.nominal()
     worst, parts = worst_case(model, ledger), _shares(model, draws)
     return tuple(
         _gap_outcome(gap, place, draws, nominal, (worst[place], _named(parts[:, place], ledger)))

@@ -59,3 +59,24 @@ def test_a_plumb_line_meets_the_upper_face_of_a_fold() -> None:
     spot = dropped(loft, np.array([150.0, 150.0]), np.array([80.0, 120.0]))
     assert spot.missed.tolist() == [False, True]
     assert spot.z[0] == pytest.approx(60.0, abs=1e-3)  # 60, 80, 100; the lower face is at -60
+
+
+def test_the_highest_of_all_that_a_plumb_line_meets_is_found_as_by_looking_at_every_step() -> None:
+    turns = [np.linspace(-end, end, 97) for end in (1.4, 1.5, 2.4, 2.4)]  # plain, then tucked in
+    circles = [100.0 * np.stack([np.sin(turn), np.cos(turn)], axis=-1) for turn in turns]
+    places, none = (0.0, 150.0, 300.0, 450.0), np.zeros((0, 97, 2))
+    rails = (Rail(at, one, (), none) for at, one in zip(places, circles, strict=True))
+    loft = Loft.through(tuple(rails))
+    rng = np.random.default_rng(4)
+    x, y = rng.uniform(*loft.span, 800), rng.uniform(-110.0, 110.0, 800)
+    y[:20] = 0.0  # through a point of the skin
+    spot = dropped(loft, x, y)
+    rows = loft.rows(x)[0]
+    for k in range(len(x)):
+        met = np.flatnonzero((rows[k, :-1, 0] - y[k]) * (rows[k, 1:, 0] - y[k]) <= 0)
+        assert spot.missed[k] == (len(met) == 0)
+        if len(met):
+            left, right = rows[k, met], rows[k, met + 1]
+            part = (y[k] - left[:, 0]) / (right[:, 0] - left[:, 0])
+            height = left[:, 1] + part * (right[:, 1] - left[:, 1])
+            assert spot.z[k] == pytest.approx(height.max(), abs=0.5)  # cubics against straights

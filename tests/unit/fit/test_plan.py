@@ -35,7 +35,7 @@ def plan(
     """Return the least cut for one normal gap."""
     doubts, one = ledger((2 * sd,)), build(certainty)
     models = model_of(doubts, Line("gap", mean, (1.0,), per_cut, most_gain, bend=bend))
-    works = effects(one, listed(one), models, 1)
+    works = effects(one, listed(one), models)
     return least_cut(one, outcome(one, doubts, models), listed(one), works, models)
 
 
@@ -141,7 +141,7 @@ def test_where_no_cut_helps_it_is_said() -> None:
 def test_where_nothing_may_be_cut_it_is_said() -> None:
     doubts, one = ledger((2.0,)), build("95 %")
     models = model_of(doubts, Line("gap", -1.0, (1.0,)))
-    works = effects(one, (), models, 1)
+    works = effects(one, (), models)
     assert works.shape == (1, 0)
     found = least_cut(one, outcome(one, doubts, models), cuts(one, lambda _: False), works, models)
     assert found is not None
@@ -152,7 +152,7 @@ def test_where_nothing_may_be_cut_it_is_said() -> None:
 def test_rows_that_tip_are_not_cut_clear() -> None:
     doubts, one = ledger((2.0,)), build("95 %")
     models = model_of(doubts, Line("gap", 0.0, (1.0,)), tips_past=1.0)
-    works = effects(one, listed(one), models, 1)
+    works = effects(one, listed(one), models)
     found = least_cut(one, outcome(one, doubts, models), listed(one), works, models)
     assert found is not None
     # what tips, Phi(-1) = 0.158655 of the rows, no saw sets upright
@@ -200,7 +200,7 @@ def test_the_last_hundredth_out_of_reach_takes_no_wood() -> None:
     models = model_of(
         doubts, Line("near", 1.0, (1.0, 0.0)), Line("far", -1.0, (0.0, 1.0), per_cut=0.0)
     )
-    works = effects(one, listed(one), models, 2)
+    works = effects(one, listed(one), models)
     found = least_cut(one, outcome(one, doubts, models), listed(one), works, models)
     assert found is not None
     assert found.short

@@ -17,7 +17,7 @@ def found(*lines: Line, certainty: str = "95 %", half: float = 4.0) -> tuple[Sin
         return True
 
     candidates = cuts(one, may_be_made)
-    works = effects(one, candidates, models, 1)
+    works = effects(one, candidates, models)
     assert works[0].tolist() == pytest.approx(
         [works[0].max() if cut.name == NOSE else 0.0 for cut in candidates]
     )

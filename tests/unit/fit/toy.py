@@ -80,6 +80,10 @@ class Toy:
         """Return nothing: a line is always known."""
         return ()
 
+    def nominal(self) -> GapTable:
+        """Return every line as written."""
+        return self.evaluate(np.zeros((1, len(self.ledger))))
+
     def evaluate(self, scores: Floats) -> GapTable:
         """Return every line in every row."""
         off = self.ledger.deviations(scores)
