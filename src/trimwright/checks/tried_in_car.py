@@ -65,7 +65,9 @@ def told(learned: Taught) -> str:
             f"'{learned.names[far]}' is far from what was measured before: read it again, and"
             " what it hangs on; one of them is wrong."
         )
-    return f"{len(learned.names)} readings at the car agree with what was measured before."
+    many = len(learned.names)
+    said = "1 reading at the car agrees" if many == 1 else f"{many} readings at the car agree"
+    return f"{said} with what was measured before."
 
 
 def not_there_told(probe: str, what: NotThere) -> str:

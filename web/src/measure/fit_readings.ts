@@ -60,24 +60,32 @@ export function skip(): void {
   pick(rest.find((one) => readOf(one.words) === undefined)?.words ?? "");
 }
 
-/** Writes the reading; what was typed stays where it cannot be written. */
-export async function next(): Promise<void> {
-  if (working.value || words.value === "") return;
+let last: Promise<void> = Promise.resolve();
+
+/** Writes the reading after those under way; what was typed stays where it cannot be written. */
+export function next(): Promise<void> {
+  if (words.value === "") return Promise.resolve();
   if (how.value !== TOUCHES && reads.value.trim() === "") {
     skip();
-    return;
+    return Promise.resolve();
   }
+  const said = how.value === TOUCHES ? TOUCHES : `${how.value} ${reads.value}`.trim();
+  const [probe, typed] = [words.value, reads.value];
+  last = last.then(() => write(probe, said, typed));
+  return last;
+}
+
+async function write(probe: string, said: string, typed: string): Promise<void> {
   working.value = true;
   faults.value = [];
   trouble.value = "";
   try {
-    const said = how.value === TOUCHES ? TOUCHES : `${how.value} ${reads.value}`.trim();
     const base = sheet.value?.version ?? "";
-    learned.value = await answer<Learned>(at(name.value, "/test-fit"), { base, words: words.value, reads: said });
+    learned.value = await answer<Learned>(at(name.value, "/test-fit"), { base, words: probe, reads: said });
     const now = standing.value;
     if (now !== null) standing.value = { ...now, version: learned.value.version };
     await fetched();
-    skip();
+    if (words.value === probe && reads.value === typed) skip(); // else the next one is under the keys already
   } catch (error) {
     if (error instanceof FaultsError) faults.value = error.faults;
     else trouble.value = error instanceof Error ? error.message : String(error);
