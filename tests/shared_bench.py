@@ -11,7 +11,7 @@ from typing import Any, Self
 
 from tests.served_bench import CAR, HERE, Answer, Page, Served, served
 from trimwright.app import Share
-from trimwright.app.share import Clocks
+from trimwright.app.share.sharing import Clocks
 
 PAIRING = "/pair.html"
 LOGGERS = ("uvicorn", "uvicorn.access")

@@ -17,7 +17,7 @@ from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.browser.conftest import HEIGHTS, PATIENCE_MS, Serve, Visit, complaint
 from tests.browser.test_bench import button, slip
-from trimwright.app.share_address import near, own_addresses
+from trimwright.app.share.address import near, own_addresses
 
 ADDRESSES = [one for one in own_addresses() if near(one)]
 PHONE, BENCH = 390, 1280

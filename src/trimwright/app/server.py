@@ -19,9 +19,7 @@ from trimwright.app import (
     fit_routes,
     note_routes,
     print_routes,
-    share_routes,
     view_routes,
-    walk_routes,
 )
 from trimwright.app.bench import Bench
 from trimwright.app.door import Door
@@ -29,6 +27,8 @@ from trimwright.app.feed import Feed
 from trimwright.app.reckoning import Reckoning
 from trimwright.app.refusal import ANY, teach
 from trimwright.app.share import Share
+from trimwright.app.share import router as share_router
+from trimwright.app.walk import router as walk_router
 
 PAGE = Path(__file__).parent / "page"
 LOOK_S = 0.5  # how often the files are looked at for changes by another hand
@@ -40,11 +40,11 @@ PLACES = (
     fit_routes.router,
     drag_routes.router,
     view_routes.router,
-    walk_routes.router,
+    walk_router,
     field_routes.router,
     print_routes.router,
     note_routes.router,
-    share_routes.router,
+    share_router,
 )
 
 

@@ -18,8 +18,8 @@ from schemathesis.specs.openapi.checks import (
 from tests.served_bench import CAR, Page, Served, served
 from tests.shared_bench import NAME, Shared, shared
 from trimwright.app import app
-from trimwright.app.share_code import LENGTH, LETTERS
-from trimwright.app.share_limit import WITHIN_S
+from trimwright.app.share.code import LENGTH, LETTERS
+from trimwright.app.share.limit import WITHIN_S
 from trimwright.build import load, written
 
 CHECKS: list[Callable[..., bool | None]] = [

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from trimwright.app.at_the_car import learned, reading_edits, sheet
 from trimwright.app.standing import NotDoneError
+from trimwright.app.walk.at_the_car import learned, reading_edits, sheet
 from trimwright.build import beginning, edited, parse
 from trimwright.cabin import cabin
 

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from trimwright.app.begin import begin, file_name
 from trimwright.app.standing import NotDoneError
+from trimwright.app.walk.begin import begin, file_name
 from trimwright.build import written
 
 

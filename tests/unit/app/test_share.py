@@ -8,9 +8,18 @@ from typing import Any
 import pytest
 
 from tests.shared_bench import Hands, run
-from trimwright.app import share as sharing
 from trimwright.app.door import Server
-from trimwright.app.share import (
+from trimwright.app.share import sharing
+from trimwright.app.share.code import LASTS_S, LENGTH, LETTERS
+from trimwright.app.share.limit import (
+    AT_ONCE,
+    PER_S,
+    WITHIN_S,
+    WRONG_FROM_ONE,
+    WRONG_IN_ALL,
+    Allowance,
+)
+from trimwright.app.share.sharing import (
     LET_GO,
     MOST_PHONES,
     MOVED,
@@ -22,15 +31,6 @@ from trimwright.app.share import (
     WRONG,
     NotPairedError,
     Share,
-)
-from trimwright.app.share_code import LASTS_S, LENGTH, LETTERS
-from trimwright.app.share_limit import (
-    AT_ONCE,
-    PER_S,
-    WITHIN_S,
-    WRONG_FROM_ONE,
-    WRONG_IN_ALL,
-    Allowance,
 )
 from trimwright.app.standing import NotDoneError
 

@@ -8,11 +8,11 @@ import pytest
 
 from tests.served_bench import Answer, Page
 from tests.shared_bench import INNER, NAME, PAIRING, Log, Shared, shared
-from trimwright.app import share_door
 from trimwright.app.door import HEADERS, MOST_BYTES
-from trimwright.app.share import LET_GO, USED, WRONG
-from trimwright.app.share_door import MOST_CODE, NOT_PAIRED
-from trimwright.app.share_limit import AT_ONCE, PER_S, WITHIN_S, WRONG_FROM_ONE
+from trimwright.app.share import door as share_door
+from trimwright.app.share.door import MOST_CODE, NOT_PAIRED
+from trimwright.app.share.limit import AT_ONCE, PER_S, WITHIN_S, WRONG_FROM_ONE
+from trimwright.app.share.sharing import LET_GO, USED, WRONG
 
 SWITCHES = ("on", "off", "code", "let-go", "let-go/1")
 

@@ -11,9 +11,9 @@ import pytest
 
 from tests.served_bench import HERE, WAIT_S, Page, until
 from tests.shared_bench import INNER, NAME, Log, Shared, shared
-from trimwright.app import share_listener
-from trimwright.app.share import LET_GO, SLEPT, SLEPT_S, SWITCHED_OFF
-from trimwright.app.share_listener import MOST_FROM_ONE
+from trimwright.app.share import listener as share_listener
+from trimwright.app.share.listener import MOST_FROM_ONE
+from trimwright.app.share.sharing import LET_GO, SLEPT, SLEPT_S, SWITCHED_OFF
 
 BIG = 30_000_000  # bytes: more than what lies in the system's buffers
 

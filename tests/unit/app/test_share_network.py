@@ -7,10 +7,10 @@ import pytest
 
 from tests.shared_bench import run
 from trimwright.app.door import Server
-from trimwright.app.share import NO_NETWORK, OPEN_NET, Share
-from trimwright.app.share_address import near, own_addresses
-from trimwright.app.share_listener import listening
-from trimwright.app.share_phone import device
+from trimwright.app.share.address import near, own_addresses
+from trimwright.app.share.listener import listening
+from trimwright.app.share.phone import device
+from trimwright.app.share.sharing import NO_NETWORK, OPEN_NET, Share
 from trimwright.app.standing import NotDoneError
 
 HERE, THERE = "127.0.0.1", "127.0.0.2"

@@ -6,11 +6,11 @@ from pathlib import Path
 import pytest
 
 from trimwright.app.answer import fit
-from trimwright.app.walk import walk
-from trimwright.app.walk_entry import placed, ready, refuse_wrong
-from trimwright.app.walk_known import known, taken_apart
-from trimwright.app.walk_need import needs
-from trimwright.app.walk_words import STOPS, stop_at
+from trimwright.app.walk.entry import placed, ready, refuse_wrong
+from trimwright.app.walk.known import known, taken_apart
+from trimwright.app.walk.need import needs
+from trimwright.app.walk.walking import walk
+from trimwright.app.walk.words import STOPS, stop_at
 from trimwright.build import InputError, Loaded, beginning, edited, first_readings, parse, written
 from trimwright.cabin import cabin
 from trimwright.car import adjusted

@@ -5,11 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from trimwright.app.walk import walk
-from trimwright.app.walk_entry import moved, placed, ready, refuse_wrong
-from trimwright.app.walk_known import known
-from trimwright.app.walk_more import carpet_steps, section_steps
-from trimwright.app.walk_next import SECTION, settled_by
+from trimwright.app.walk.entry import moved, placed, ready, refuse_wrong
+from trimwright.app.walk.known import known
+from trimwright.app.walk.more import carpet_steps, section_steps
+from trimwright.app.walk.next import SECTION, settled_by
+from trimwright.app.walk.walking import walk
 from trimwright.build import InputError, Loaded, edited, parse, written
 from trimwright.cabin import cabin
 from trimwright.findings import Edit

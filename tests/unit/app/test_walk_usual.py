@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from trimwright.app.walk import walk
-from trimwright.app.walk_usual import USUAL, refuse_unusual
+from trimwright.app.walk.usual import USUAL, refuse_unusual
+from trimwright.app.walk.walking import walk
 from trimwright.build import InputError, first_readings, parse, written
 from trimwright.findings import Edit
 from trimwright.quantities import Unit

@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from trimwright.app.walk_known import TUNNEL, Known
-from trimwright.app.walk_more import NEW, PRESSED, carpet_steps, example_of, needs_of
-from trimwright.app.walk_need import Path
+from trimwright.app.walk.known import TUNNEL, Known
+from trimwright.app.walk.more import NEW, PRESSED, carpet_steps, example_of, needs_of
+from trimwright.app.walk.need import Path
 from trimwright.build import InputError, Loaded, edited, parse
 from trimwright.findings import Edit
 from trimwright.quantities import along

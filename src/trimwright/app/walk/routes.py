@@ -6,15 +6,14 @@ from fastapi import APIRouter, Request
 
 from trimwright.app.answer import edits_of
 from trimwright.app.asked import Good, News, OneBench, Shelf
-from trimwright.app.at_the_car import learned, reading_edits, sheet
-from trimwright.app.begin import begin
 from trimwright.app.bench_routes import WRITES
 from trimwright.app.message import EditMessage, OnShelf
 from trimwright.app.standing import NotDoneError
-from trimwright.app.walk import walk
-from trimwright.app.walk_entry import Placed, moved, placed, ready, refuse_wrong
-from trimwright.app.walk_known import Known, known
-from trimwright.app.walk_message import (
+from trimwright.app.walk.at_the_car import learned, reading_edits, sheet
+from trimwright.app.walk.begin import begin
+from trimwright.app.walk.entry import Placed, moved, placed, ready, refuse_wrong
+from trimwright.app.walk.known import Known, known
+from trimwright.app.walk.message import (
     Entered,
     LearnedMessage,
     NewBuild,
@@ -24,8 +23,9 @@ from trimwright.app.walk_message import (
     TakenMessage,
     WalkMessage,
 )
-from trimwright.app.walk_step import heading
-from trimwright.app.walk_usual import refuse_unusual
+from trimwright.app.walk.step import heading
+from trimwright.app.walk.usual import refuse_unusual
+from trimwright.app.walk.walking import walk
 from trimwright.car import adjusted
 
 router = APIRouter(prefix="/api/builds")

@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from trimwright.app.tape_picture import Figures
-from trimwright.app.walk_known import Known, wide_section
+from trimwright.app.walk.known import Known, wide_section
+from trimwright.app.walk.tape_picture import Figures
 from trimwright.build import beginning, figures_of, filled_in, parse
 
 

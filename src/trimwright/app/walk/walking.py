@@ -1,10 +1,10 @@
 """The measuring walk: which reading comes next, what is written of it, and what it lets us check."""
 
-from trimwright.app.walk_figures import drawn_figures
-from trimwright.app.walk_known import Known, known
-from trimwright.app.walk_message import ReadBy, WalkMessage
-from trimwright.app.walk_next import next_steps
-from trimwright.app.walk_step import first_step
+from trimwright.app.walk.figures import drawn_figures
+from trimwright.app.walk.known import Known, known
+from trimwright.app.walk.message import ReadBy, WalkMessage
+from trimwright.app.walk.next import next_steps
+from trimwright.app.walk.step import first_step
 from trimwright.build import Loaded
 from trimwright.quantities import shown_with_unit
 from trimwright.stock import way

@@ -5,7 +5,7 @@ import re
 from dataclasses import dataclass, field
 from secrets import token_urlsafe
 
-from trimwright.app.share_limit import Allowance
+from trimwright.app.share.limit import Allowance
 
 # what a browser says it is, and the plain word: the first that is found counts
 DEVICES = (

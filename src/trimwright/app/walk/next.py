@@ -1,10 +1,10 @@
 """What the walk asks for after the first readings: what does not fit, then what decides most."""
 
-from trimwright.app.tape_picture import Figures
-from trimwright.app.walk_known import Known, wide_section
-from trimwright.app.walk_message import WalkStep
-from trimwright.app.walk_more import carpet_steps, hand_read, section_steps
-from trimwright.app.walk_step import again_step, more_step
+from trimwright.app.walk.known import Known, wide_section
+from trimwright.app.walk.message import WalkStep
+from trimwright.app.walk.more import carpet_steps, hand_read, section_steps
+from trimwright.app.walk.step import again_step, more_step
+from trimwright.app.walk.tape_picture import Figures
 from trimwright.build import measured
 from trimwright.cabin import Cabin, cabin
 from trimwright.car import Tunnel, adjusted, worth_a_section

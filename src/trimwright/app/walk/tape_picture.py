@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from trimwright.app.message import Area, Place, Stroke
 from trimwright.app.screen import Screen
-from trimwright.app.walk_message import PictureMessage, Taped
+from trimwright.app.walk.message import PictureMessage, Taped
 
 Floats = NDArray[np.float64]
 METAL_MM, BLADE_MM, BEYOND_MM = 9.0, 7.0, 26.0  # as drawn

@@ -4,8 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 
-from trimwright.app import measuring_picture as picture
-from trimwright.app.tape_picture import Figures, Picture
+from trimwright.app.walk import measuring_picture as picture
+from trimwright.app.walk.tape_picture import Figures, Picture
 
 Draw = Callable[[Figures], Picture]
 DATUM_CHOICES = (

@@ -8,10 +8,9 @@ import segno
 from fastapi import APIRouter, Depends, Header, HTTPException, Path, Request, Response
 
 from trimwright.app.asked import Shelf
-from trimwright.app.share import NotPairedError, Share
-from trimwright.app.share_code import plain
-from trimwright.app.share_door import PAIR, PhoneDoor
-from trimwright.app.share_message import (
+from trimwright.app.share.code import plain
+from trimwright.app.share.door import PAIR, PhoneDoor
+from trimwright.app.share.message import (
     HereMessage,
     PairedMessage,
     PairingMessage,
@@ -19,6 +18,7 @@ from trimwright.app.share_message import (
     SharingMessage,
     WayIn,
 )
+from trimwright.app.share.sharing import NotPairedError, Share
 
 router = APIRouter(prefix="/api")
 QUIET_MODULES = 4  # white around the picture, as ISO/IEC 18004 asks

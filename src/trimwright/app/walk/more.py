@@ -3,11 +3,11 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from trimwright.app import measuring_picture as picture
-from trimwright.app import section_picture
-from trimwright.app.tape_picture import Figures, Picture
-from trimwright.app.walk_known import TUNNEL, Known, wide_section
-from trimwright.app.walk_need import Path
+from trimwright.app.walk import measuring_picture as picture
+from trimwright.app.walk import section_picture
+from trimwright.app.walk.known import TUNNEL, Known, wide_section
+from trimwright.app.walk.need import Path
+from trimwright.app.walk.tape_picture import Figures, Picture
 from trimwright.build import Section, first_readings
 from trimwright.findings import Edit
 from trimwright.quantities import Unit, shown

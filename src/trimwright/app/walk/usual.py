@@ -2,8 +2,8 @@
 
 import re
 
-from trimwright.app.walk_known import taken_apart
-from trimwright.app.walk_need import Path
+from trimwright.app.walk.known import taken_apart
+from trimwright.app.walk.need import Path
 from trimwright.build import Fault, InputError
 from trimwright.findings import Edit
 from trimwright.quantities import Unit, length, shown_with_unit

@@ -3,7 +3,7 @@
 import re
 from dataclasses import dataclass
 
-from trimwright.app.walk_need import Path
+from trimwright.app.walk.need import Path
 from trimwright.build import Build, Document, First, Loaded, Section, first_readings, written
 from trimwright.quantities import Unit
 

@@ -1,7 +1,7 @@
 """The test fit at the car: what to probe, what was read, and what it changed."""
 
 from trimwright.app.standing import NotDoneError
-from trimwright.app.walk_message import Learned, LearnedMessage, ProbeMessage, ProbesMessage
+from trimwright.app.walk.message import Learned, LearnedMessage, ProbeMessage, ProbesMessage
 from trimwright.build import Build, Loaded, edited, parse, probe_edits
 from trimwright.cabin import Cabin, cabin
 from trimwright.checks import not_there_told, told

@@ -19,8 +19,8 @@ from trimwright.app.door import (
     refuse,
     tell,
 )
-from trimwright.app.share import Share, too_many
-from trimwright.app.share_phone import Phone
+from trimwright.app.share.phone import Phone
+from trimwright.app.share.sharing import Share, too_many
 
 PAIR, ASK = "/pair.html", "/api/pair"
 SHOWN = ("GET", "HEAD")

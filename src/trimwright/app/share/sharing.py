@@ -14,11 +14,11 @@ from datetime import UTC, datetime
 from math import ceil
 
 from trimwright.app.door import Server
-from trimwright.app.share_address import near, own_addresses
-from trimwright.app.share_code import Code, draw
-from trimwright.app.share_limit import Allowance, WrongTries
-from trimwright.app.share_listener import Listener, listening
-from trimwright.app.share_phone import Phone, device
+from trimwright.app.share.address import near, own_addresses
+from trimwright.app.share.code import Code, draw
+from trimwright.app.share.limit import Allowance, WrongTries
+from trimwright.app.share.listener import Listener, listening
+from trimwright.app.share.phone import Phone, device
 from trimwright.app.standing import NotDoneError
 
 MOST_PHONES = 8

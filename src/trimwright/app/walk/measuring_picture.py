@@ -3,7 +3,7 @@
 import numpy as np
 
 from trimwright.app.message import Area, Place
-from trimwright.app.tape_picture import Figures, Picture, across, metal, smooth
+from trimwright.app.walk.tape_picture import Figures, Picture, across, metal, smooth
 from trimwright.drawing import PenName
 
 PILE = 90.0  # mm: the loose carpet as drawn

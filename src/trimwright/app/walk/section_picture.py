@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from trimwright.app.measuring_picture import carpet_under
-from trimwright.app.tape_picture import Figures, Picture, across, outline
+from trimwright.app.walk.measuring_picture import carpet_under
+from trimwright.app.walk.tape_picture import Figures, Picture, across, outline
 
 LATH_MM = 11.0  # thick, as drawn
 

@@ -1,12 +1,12 @@
 """One reading of the walk as a step: its words, what is written of it, what it tells, its drawing."""
 
-from trimwright.app.tape_picture import Figures
-from trimwright.app.walk_figures import of_section
-from trimwright.app.walk_known import TUNNEL, Known, key_of, taken_apart
-from trimwright.app.walk_message import OverMessage, WalkStep
-from trimwright.app.walk_more import NEW, More, needs_of, section_steps
-from trimwright.app.walk_need import Path, needs
-from trimwright.app.walk_words import Stop, stop_at
+from trimwright.app.walk.figures import of_section
+from trimwright.app.walk.known import TUNNEL, Known, key_of, taken_apart
+from trimwright.app.walk.message import OverMessage, WalkStep
+from trimwright.app.walk.more import NEW, More, needs_of, section_steps
+from trimwright.app.walk.need import Path, needs
+from trimwright.app.walk.tape_picture import Figures
+from trimwright.app.walk.words import Stop, stop_at
 from trimwright.build import First, Reading, called, figures_of, first_readings
 from trimwright.quantities import Unit, along
 
