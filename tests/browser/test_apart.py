@@ -88,3 +88,18 @@ def test_a_fault_written_by_hand_is_mended_on_the_page(
     wrong.get_by_role("button", name="Write it").click()
     expect(wrong).to_be_hidden()
     assert example.read_text("utf-8") == good
+
+
+def test_a_file_that_never_was_usable_is_mended_on_the_page(
+    example: Path, serve: Serve, visit: Visit
+) -> None:
+    good = example.read_text("utf-8")
+    example.write_text(good.replace("\n  to: 690 behind", "\n  to: 690 behnd"), "utf-8")
+    page = visit(serve(example), 1280)
+    wrong = page.get_by_role("alert", name="What is wrong with the file")
+    expect(wrong).to_contain_text("nothing can be drawn yet")
+    expect(page.get_by_text("Nothing can be checked until the file is mended")).to_be_visible()
+    wrong.get_by_role("textbox").fill("690 behind")
+    wrong.get_by_role("button", name="Write it").click()
+    ready(page)
+    assert example.read_text("utf-8") == good

@@ -189,10 +189,17 @@ def _row(number: int, one: GapOutcome, unit: Unit) -> Row:
 
 
 def whereabouts(at: tuple[float, float, float], unit: Unit) -> str:
-    """Return a place in the car in words."""
+    """Return a place in the car in words.
+
+    Examples
+    --------
+    >>> whereabouts((0.0, 117.4, -20.6), "mm")
+    'at datum, 117.5 mm right, 20.5 mm down'
+    """
     side = "middle" if abs(at[1]) < 1.0 else ("left" if at[1] < 0 else "right")  # mm
     off = "" if side == "middle" else f"{shown_with_unit(abs(at[1]), unit)} "
-    return f"{place_along(at[0], unit)}, {off}{side}, {shown_with_unit(at[2], unit)} up"
+    height = f"{shown_with_unit(abs(at[2]), unit)} {'down' if at[2] < 0 else 'up'}"
+    return f"{place_along(at[0], unit)}, {off}{side}, {height}"
 
 
 def probe_tool(gap_mm: float) -> str:

@@ -1,5 +1,6 @@
 // The work line: a steel rule with a peg for every lock, its head holding what it would freeze.
 
+import { fit } from "../model/bench";
 import { driven, frozenBy, gate, locks, openGate } from "./locks";
 
 const WIDE = 1000;
@@ -44,7 +45,7 @@ function Head({ lock }: { lock: string }) {
           {many}
         </text>
       )}
-      {many === 0 && <path class="tick" d="M13 17l5 6l9-12" />}
+      {many === 0 && fit.value !== null && <path class="tick" d="M13 17l5 6l9-12" />}
     </svg>
   );
 }

@@ -42,6 +42,8 @@ export const passed = computed<readonly Finding[]>(() => {
 export const hand = computed<Finding | null>(
   () => fit.value?.findings.find((one) => keyOf(one) === inHand.value) ?? null,
 );
+/** The file was never usable: nothing is drawn or weighed until it is mended. */
+export const mendFirst = computed(() => (standing.value?.faults.length ?? 0) > 0 && views.value === null);
 /** The findings shown belong to an older version than the file. */
 export const stale = computed(
   () => fit.value !== null && fit.value.version !== standing.value?.version,
@@ -116,7 +118,8 @@ async function weigh(build: string): Promise<void> {
   try {
     fit.value = await server.fit(build, weighing.signal);
   } catch (error) {
-    if (error instanceof OvertakenError) return;
+    // of a file that never could be used the faults are told already
+    if (error instanceof OvertakenError || mendFirst.value) return;
     throw error;
   }
   const inPlace = hand.value !== null || mended.value.some((one) => keyOf(one.finding) === inHand.value);
@@ -162,7 +165,7 @@ export async function draw(): Promise<void> {
     } while (again);
   } catch (error) {
     if (error instanceof AwayError) heard.value = false;
-    else notice.value = error instanceof Error ? error.message : String(error);
+    else if (!mendFirst.value) notice.value = error instanceof Error ? error.message : String(error);
   } finally {
     drawing = false;
   }

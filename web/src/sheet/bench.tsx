@@ -5,7 +5,7 @@ import { computed, signal } from "@preact/signals";
 import { Gate } from "../gate/gate";
 import { gate } from "../gate/locks";
 import { WorkLine } from "../gate/work_line";
-import { hand, sectionAt, views } from "../model/bench";
+import { hand, mendFirst, sectionAt, views } from "../model/bench";
 import { dragging, liveViews } from "../model/drag";
 import { trialViews } from "../model/trial";
 import type { Finding, View } from "../server";
@@ -53,7 +53,7 @@ export function Bench() {
 
 function Views() {
   const told = views.value;
-  if (told === null) return <p class="quiet">Drawing what is known</p>;
+  if (told === null) return <p class="quiet">{mendFirst.value ? "" : "Drawing what is known"}</p>;
   const view = (wanted: string): View | undefined => told.views.find((one) => one.name === wanted);
   const after = (wanted: string): View | undefined =>
     changed.value?.views.find((one) => one.name === wanted);

@@ -2,7 +2,7 @@
 
 import { useState } from "preact/hooks";
 
-import { edit, standing } from "../model/bench";
+import { edit, mendFirst, standing } from "../model/bench";
 import type { Fault } from "../server";
 
 export function Faulty() {
@@ -11,7 +11,9 @@ export function Faulty() {
   return (
     <section class="notice faulty" role="alert" aria-label="What is wrong with the file">
       <p>
-        The file was changed by hand and cannot be used as it is. What is drawn is its last good state.
+        {mendFirst.value
+          ? "The file cannot be used as it is, so nothing can be drawn yet."
+          : "The file was changed by hand and cannot be used as it is. What is drawn is its last good state."}
       </p>
       <ul>
         {faults.map((one) => (

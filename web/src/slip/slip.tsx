@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 
-import { faults, fit, hand, keyOf, mended, open, passed, stale } from "../model/bench";
+import { faults, fit, hand, keyOf, mended, mendFirst, open, passed, stale } from "../model/bench";
 import { AllNotes } from "../notes/all_notes";
 import type { Finding } from "../server";
 import { driven, openGate } from "../gate/locks";
@@ -35,7 +35,9 @@ export function Slip() {
       </button>
       <Head />
       <div class={`slip-lines${stale.value ? " stale" : ""}`} ref={list}>
-        {fit.value === null && <p class="quiet">Weighing all doubts</p>}
+        {fit.value === null && (
+          <p class="quiet">{mendFirst.value ? "Nothing can be checked until the file is mended" : "Weighing all doubts"}</p>
+        )}
         {faults.value.map((one) => (
           <p class="fault" key={`${one.line}${one.found}`}>
             <strong>Found {one.found}.</strong> Expected {one.expected}
