@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from tests.browser.conftest import Serve, Visit
+from tests.browser.conftest import Serve, Visit, running
 
 REAR = re.compile("^to: ")
 
@@ -103,3 +103,25 @@ def test_a_file_that_never_was_usable_is_mended_on_the_page(
     wrong.get_by_role("button", name="Write it").click()
     ready(page)
     assert example.read_text("utf-8") == good
+
+
+def test_what_waits_when_the_bench_is_killed_goes_in_when_it_is_back(
+    example: Path, visit: Visit
+) -> None:
+    """Written edits are on disk, those that waited come from the browser, to a new page."""
+    with running(example) as (server, address):
+        page = ready(visit(address, 1280))
+        typed(page, "680 behind")
+        expect(figure(page, "680 behind").first).to_be_attached()
+        server.kill()
+        server.wait()
+        assert "to: 680 behind" in example.read_text("utf-8")
+        typed(page, "675 behind")
+        expect(page.get_by_text("1 edit kept here")).to_be_visible()
+        page.close()
+    with running(example) as (_, address):
+        other = page.context.new_page()
+        other.goto(address)
+        expect(figure(other, "675 behind").first).to_be_attached()
+        assert "to: 675 behind" in example.read_text("utf-8")
+        other.close()

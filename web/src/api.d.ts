@@ -970,6 +970,11 @@ export interface components {
          * @description Edits that a page kept while it could not reach the server, with what they do in words.
          */
         readonly KeptPatch: {
+            /**
+             * Mark
+             * @default
+             */
+            readonly mark: string;
             /** Edits */
             readonly edits: readonly components["schemas"]["EditMessage"][];
             /** Says */
@@ -1221,10 +1226,17 @@ export interface components {
         /**
          * Patch
          * @description Edits made to a version of the file, with what they do in words.
+         *
+         *     `mark` is the page's own name for them: sent again, they are not made again.
          */
         readonly Patch: {
             /** Base */
             readonly base: string;
+            /**
+             * Mark
+             * @default
+             */
+            readonly mark: string;
             /** Edits */
             readonly edits: readonly components["schemas"]["EditMessage"][];
             /** Says */

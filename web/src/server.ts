@@ -104,8 +104,8 @@ export const server = {
   deeds: (name: string) => answer<Deeds>(at(name, "/deeds")),
   fit: (name: string, signal: AbortSignal) => answer<Fit>(at(name, "/fit"), undefined, signal),
   views: (name: string, asked: ViewsAsked) => answer<Views>(at(name, "/views"), asked),
-  edit: (name: string, base: string, edits: readonly Edit[], says: string) =>
-    answer<Standing>(at(name, "/edits"), { base, edits, says }),
+  edit: (name: string, base: string, patch: Schemas["KeptPatch"]) =>
+    answer<Standing>(at(name, "/edits"), { base, ...patch }),
   drag: (name: string, asked: DragAsked) => answer<Drag>(at(name, "/drag"), asked),
   replay: (name: string, kept: Schemas["Replay"]) => answer<Schemas["ReplayMessage"]>(at(name, "/replay"), kept),
   trial: (name: string, edits: readonly Edit[], signal: AbortSignal) =>

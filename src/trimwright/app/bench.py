@@ -12,6 +12,7 @@ from trimwright.app.standing import (
     NotDoneError,
     Refused,
     Said,
+    Sent,
     Standing,
     version_of,
 )
@@ -35,6 +36,7 @@ from trimwright.build import Version as Kept
 from trimwright.findings import Edit
 
 TRIES = 3  # times an edit is made again on a file that changes under it
+MARKS = 1000  # of patches that may be sent again after a lost answer
 REMEMBERED = 64  # texts of a session that were not all kept on disk
 Listener = Callable[[str, str], None]  # the bench's name, the new version
 
@@ -57,6 +59,7 @@ class Bench:
         self.history = History(path)
         self._lock = RLock()
         self._listeners: list[Listener] = []
+        self._marks: dict[str, None] = {}  # of what pages sent and what went in, the latest last
         self._texts: dict[str, str] = {}  # by version, the latest last
         self._seen = ""  # what was on disk when it was read last
         self._now = Standing("", "", None, None)
@@ -81,11 +84,11 @@ class Bench:
             self._take(self._read())
             return self._now.version != before
 
-    def edit(self, base: str, edits: Iterable[Edit], says: str) -> Standing:
+    def edit(self, base: str, edits: Iterable[Edit], says: str, *, mark: str = "") -> Standing:
         """Write edits that were made to a version of the file.
 
         What others changed elsewhere since that version stays. Edits that are in the file already
-        are not made again. A file that cannot be used takes edits that mend it, fault by fault.
+        are not made again, nor those of a `mark` that went in before. A file that cannot be used takes edits that mend it, fault by fault.
 
         Raises
         ------
@@ -99,6 +102,9 @@ class Bench:
         """
         edits = tuple(edits)
         with self._lock, self._refusals():
+            if mark in self._marks:
+                self.look()
+                return self._now
             for left in reversed(range(TRIES)):
                 self.look()
                 if self._now.fault is not None and not self._mendable(base, edits):
@@ -115,11 +121,17 @@ class Bench:
                     conflict.ours.unlink(missing_ok=True)  # made again on what is there now
                     continue
                 break
+            self._went_in(mark)
             return self._now
 
-    def replay(
-        self, base: str, patches: Iterable[tuple[tuple[Edit, ...], str]]
-    ) -> tuple[Standing, tuple[Refused, ...]]:
+    def _went_in(self, mark: str) -> None:
+        """Remember a page's own name for what it sent."""
+        if mark:
+            self._marks[mark] = None
+            while len(self._marks) > MARKS:
+                del self._marks[next(iter(self._marks))]
+
+    def replay(self, base: str, patches: Iterable[Sent]) -> tuple[Standing, tuple[Refused, ...]]:
         """Write what a page kept while it was away, patch by patch, each with its words.
 
         All were made to one version, one after another. A patch that meets what another hand
@@ -140,12 +152,15 @@ class Bench:
             before, then = self._before(base), self._now.text
             refused: list[Refused] = []
             lost: list[Edit] = []
-            for number, (edits, says) in enumerate(patches):
+            for number, one in enumerate(patches):
+                if one.mark in self._marks:
+                    continue
+                edits, fault = one.edits, None
                 theirs = self._theirs(before, then, edits) or self._follows(lost, edits)
-                fault = None
                 if not theirs:
                     try:
-                        self._write(_still_open(before, then, edits), says)
+                        self._write(_still_open(before, then, edits), one.says)
+                        self._went_in(one.mark)
                         continue
                     except InputError as wrong:
                         fault = wrong

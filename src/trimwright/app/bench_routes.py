@@ -22,6 +22,7 @@ from trimwright.app.message import (
     StandingMessage,
 )
 from trimwright.app.reckoning import Reckoning
+from trimwright.app.standing import Sent
 
 router = APIRouter(prefix="/api", responses={409: {"model": RefusalMessage}})
 NOT_HERE: dict[int | str, dict[str, Any]] = {404: {"model": RefusalMessage}}
@@ -48,14 +49,14 @@ def standing(bench: OneBench) -> StandingMessage:
 @router.post("/builds/{name}/edits", responses=WRITES)
 def edit(bench: OneBench, patch: Patch) -> StandingMessage:
     """Write edits that were made to a version of the file."""
-    bench.edit(patch.base, edits_of(patch.edits), patch.says)
+    bench.edit(patch.base, edits_of(patch.edits), patch.says, mark=patch.mark)
     return _standing(bench)
 
 
 @router.post("/builds/{name}/replay", responses=WRITES)
 def replay(bench: OneBench, kept: Replay) -> ReplayMessage:
     """Write what a page kept while it was away, in its order; tell what did not go in."""
-    patches = ((edits_of(one.edits), one.says) for one in kept.patches)
+    patches = (Sent(edits_of(one.edits), one.says, one.mark) for one in kept.patches)
     _, refused = bench.replay(kept.base, patches)
     told = tuple(
         RefusedPatch(

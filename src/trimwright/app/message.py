@@ -26,9 +26,13 @@ class EditMessage(Message):
 
 
 class Patch(Message):
-    """Edits made to a version of the file, with what they do in words."""
+    """Edits made to a version of the file, with what they do in words.
+
+    `mark` is the page's own name for them: sent again, they are not made again.
+    """
 
     base: str = Field(max_length=64)
+    mark: str = Field(default="", max_length=64)
     edits: tuple[EditMessage, ...] = Field(min_length=1, max_length=200)
     says: str = Field(min_length=1, max_length=200)
 
@@ -36,6 +40,7 @@ class Patch(Message):
 class KeptPatch(Message):
     """Edits that a page kept while it could not reach the server, with what they do in words."""
 
+    mark: str = Field(default="", max_length=64)
     edits: tuple[EditMessage, ...] = Field(min_length=1, max_length=200)
     says: str = Field(min_length=1, max_length=200)
 

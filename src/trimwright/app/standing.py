@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from trimwright.build import InputError, Loaded, fingerprint
+from trimwright.findings import Edit
 
 NAME_LENGTH = 16  # signs of a fingerprint that name a version
 Said = dict[tuple[str | int, ...], str | None]  # by path; None where nothing is said
@@ -59,6 +60,15 @@ class ClashError(Exception):
     def __init__(self, theirs: Said) -> None:
         self.theirs = theirs
         super().__init__(f"{len(theirs)} of the places were changed by another hand")
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """Edits that a page sent, what they do in words, and its own name for them, if it has one."""
+
+    edits: tuple[Edit, ...]
+    says: str
+    mark: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,8 @@ import socket
 import sys
 import webbrowser
 from contextlib import suppress
+from hashlib import sha256
+from pathlib import Path
 
 from trimwright.app import Door, Serving, app, shelf
 from trimwright.cli.terminal import RefusedError, say
@@ -21,7 +23,7 @@ def run(asked: argparse.Namespace) -> int:
         )
     folder = asked.file if asked.file.is_dir() else asked.file.parent
     inside = app(shelf(asked.file), folder=folder)
-    with _listening(asked.port) as listening:
+    with _opened(asked.file, asked.port) as listening:
         port = listening.getsockname()[1]
         door = Door(inside, {f"{HERE}:{port}", f"localhost:{port}"})
         address = f"http://{HERE}:{port}/?key={door.key}"
@@ -37,6 +39,31 @@ def run(asked: argparse.Namespace) -> int:
             Serving(door, inside.state.feed).run(sockets=[listening])
     say("The bench is closed. Every edit is in its file.")
     return 0
+
+
+def _opened(path: Path, port: int | None) -> socket.socket:
+    """Return a socket that listens on a port, or on the path's own: any, if another has that."""
+    if port is not None:
+        return _listening(port)
+    try:
+        return _listening(own_port(path))
+    except RefusedError:
+        return _listening(0)
+
+
+def own_port(path: Path) -> int:
+    """Return the port that a path is served on each time.
+
+    The browser keeps what a page stored by the port: edits that waited when the bench was gone are
+    there when it is back.
+
+    References
+    ----------
+    RFC 6335, section 6: ports 49152 to 65535 are nobody's
+    """
+    first, last = 49152, 65535
+    name = str(path.resolve()).encode("utf-8", "surrogateescape")
+    return first + int.from_bytes(sha256(name).digest()[:4], "big") % (last - first + 1)
 
 
 def _listening(port: int) -> socket.socket:

@@ -73,7 +73,7 @@ def _parser() -> argparse.ArgumentParser:
     made["print"].add_argument("--into", type=Path, default=Path("shop-paper"), metavar="FOLDER")
     made["print"].add_argument("--on", choices=("a4", "letter"), default="a4", help="paper size")
     made["print"].add_argument("--only", default="", metavar="SHEET", help="one sheet, by its name")
-    made["open"].add_argument("--port", type=int, default=0, help="0, as it comes, if left out")
+    made["open"].add_argument("--port", type=int, help="if left out, the same each time")
     made["open"].add_argument(
         "--no-browser", dest="browser", action="store_false", help="only print the address"
     )

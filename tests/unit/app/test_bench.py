@@ -10,7 +10,7 @@ import pytest
 from tests.served_bench import CAR
 from trimwright.app import Bench, shelf
 from trimwright.app.bench import REMEMBERED
-from trimwright.app.standing import ClashError, NotDoneError
+from trimwright.app.standing import ClashError, NotDoneError, Sent
 from trimwright.build import Fault, InputError, load, written
 from trimwright.findings import Edit
 
@@ -352,3 +352,19 @@ def faults_of(bench: Bench) -> tuple[Fault, ...]:
     """Return what is wrong with a bench's file."""
     fault = bench.standing().fault
     return () if fault is None else fault.faults
+
+
+def test_what_was_sent_and_went_in_is_not_made_again(file: Path) -> None:
+    """Two edits of one figure, sent again after a lost answer: the second stays, nothing clashes."""
+    bench = Bench(file)
+    base = bench.standing().version
+    kept = [
+        Sent((Edit(LOOSE, "14 ± 1"),), "Thinner", "a-1"),
+        Sent((Edit(LOOSE, "12"),), "Thinner still", "a-2"),
+    ]
+    first = bench.replay(base, kept)
+    again = bench.replay(base, kept)
+    assert again == first
+    assert again[1] == ()
+    assert bench.edit(base, [Edit(LOOSE, "14 ± 1")], "Thinner", mark="a-1") == first[0]
+    assert [one.says for one in bench.steps()[0]][-2:] == ["Thinner", "Thinner still"]

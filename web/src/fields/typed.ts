@@ -4,6 +4,7 @@ import { computed, effect, signal } from "@preact/signals";
 
 import type { components } from "../api";
 import { edit, name, refresh, standing } from "../model/bench";
+import { patched } from "../model/kept";
 import { backAtEnd, between } from "./between";
 import { AwayError, ClashError, FaultsError, answer, at, server } from "../server";
 import type { Edit, Fault } from "../server";
@@ -161,7 +162,7 @@ async function sent(edits: readonly Edit[], says: string, whole: Path, told: Tel
   trouble.value = "";
   elsewhere.value = [];
   try {
-    const { version } = await server.edit(name.value, tree.value?.version ?? "", edits, says.slice(0, LONGEST));
+    const { version } = await server.edit(name.value, tree.value?.version ?? "", patched(edits, says.slice(0, LONGEST)));
     // where no item came or went the places are the same: the next edit is made to what stands now
     if (tree.value && edits.every(stays)) tree.value = { ...tree.value, version };
   } catch (error) {

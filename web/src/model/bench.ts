@@ -2,7 +2,7 @@
 
 import { computed, signal } from "@preact/signals";
 
-import { clashes, keep, kept, letGo, sent, unpack } from "./kept";
+import { clashes, first, keep, letGo, patched, sent, unpack, waiting } from "./kept";
 import type { Clashed, Patch } from "./kept";
 import { AwayError, ClashError, FaultsError, listen, OvertakenError, server } from "../server";
 import { askSharing } from "../share/sharing";
@@ -96,9 +96,18 @@ export async function take(build: string): Promise<void> {
   await refresh();
 }
 
-/** Asks for everything anew: the drawing first, then what all doubts together say. */
+/** Asks for everything anew; where the bench is gone, that is told and asked again once it is back. */
 export async function refresh(): Promise<void> {
-  const build = name.value;
+  try {
+    await askAll(name.value);
+  } catch (error) {
+    if (error instanceof AwayError) heard.value = false;
+    else throw error;
+  }
+}
+
+/** The drawing first, then what all doubts together say. */
+async function askAll(build: string): Promise<void> {
   standing.value = await server.standing(build);
   await Promise.all([
     draw(),
@@ -186,8 +195,6 @@ async function change(work: () => Promise<Standing>, patch?: Patch): Promise<boo
   notice.value = "";
   try {
     standing.value = await work();
-    await refresh();
-    return true;
   } catch (error) {
     if (error instanceof FaultsError) faults.value = error.faults;
     else if (error instanceof AwayError) {
@@ -199,6 +206,8 @@ async function change(work: () => Promise<Standing>, patch?: Patch): Promise<boo
     } else notice.value = error instanceof Error ? error.message : String(error);
     return false;
   }
+  await refresh();
+  return true;
 }
 
 function keepHere(patch: Patch): boolean {
@@ -209,32 +218,34 @@ function keepHere(patch: Patch): boolean {
 
 /** Writes edits; while the bench cannot be reached they are kept here. */
 export async function edit(edits: readonly Edit[], says: string): Promise<boolean> {
-  const patch = { edits, says: says.slice(0, LONGEST) };
-  if (kept.value !== null && heard.value) await replay();
-  if (kept.value !== null) return keepHere(patch);
-  return change(() => server.edit(name.value, standing.value?.version ?? "", patch.edits, patch.says), patch);
+  const patch = patched(edits, says.slice(0, LONGEST));
+  if (waiting.value.length > 0 && heard.value) await replay();
+  if (waiting.value.length > 0) return keepHere(patch);
+  return change(() => server.edit(name.value, standing.value?.version ?? "", patch), patch);
 }
 
 let replaying = false;
 
 /** Sends what was kept, in its order; what does not go in is shown beside what stands there. */
 async function replay(): Promise<void> {
-  const now = kept.value;
-  if (now === null || replaying) return;
+  if (replaying) return;
   replaying = true;
   try {
-    const told = await server.replay(name.value, now);
-    sent(name.value, now.patches.length, told.standing.version);
-    const met = told.refused.flatMap(({ number, theirs, faults: wrong }): Clashed[] => {
-      const patch = now.patches[number];
-      return patch === undefined ? [] : [{ ...patch, theirs, faults: wrong }];
-    });
-    clashes.value = [...clashes.value, ...met];
-    heard.value = true;
+    for (let now = first(); now !== undefined; now = first()) {
+      const { patches } = now;
+      const told = await server.replay(name.value, now);
+      sent(name.value, patches.length);
+      const met = told.refused.flatMap(({ number, theirs, faults: wrong }): Clashed[] => {
+        const patch = patches[number];
+        return patch === undefined ? [] : [{ ...patch, theirs, faults: wrong }];
+      });
+      clashes.value = [...clashes.value, ...met];
+      heard.value = true;
+    }
   } catch (error) {
     if (error instanceof AwayError) heard.value = false;
     else if (error instanceof FaultsError) {
-      notice.value = `The file cannot be used as it is; ${now.patches.length} edits wait here for it.`;
+      notice.value = `The file cannot be used as it is; ${waiting.value.length} edits wait here for it.`;
     } else notice.value = error instanceof Error ? error.message : String(error);
   } finally {
     replaying = false;
@@ -255,7 +266,7 @@ export async function mend(finding: Finding, remedy: Remedy, says: string): Prom
   const before = mended.value;
   mended.value = [...before, line];
   const taken = await edit(remedy.edits, says);
-  if (!taken || kept.value !== null) mended.value = before;
+  if (!taken || waiting.value.length > 0) mended.value = before;
 }
 
 export const undo = (): Promise<boolean> => {

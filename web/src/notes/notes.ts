@@ -4,6 +4,7 @@ import { effect, signal } from "@preact/signals";
 
 import type { components } from "../api";
 import { name, refresh, standing } from "../model/bench";
+import { patched } from "../model/kept";
 import { answer, at, AwayError, ClashError, FaultsError, server } from "../server";
 import type { Edit } from "../server";
 
@@ -76,7 +77,7 @@ const where = (one: Note): string => (one.about === "" ? "" : ` at ${one.about}`
 export const sort = (one: Note): string => (one.photo === "" && one.lacks === "" ? "note" : "photo");
 
 async function written(edit: Edit, says: string): Promise<void> {
-  await server.edit(name.value, told.value?.version ?? "", [edit], says);
+  await server.edit(name.value, told.value?.version ?? "", patched([edit], says));
 }
 
 async function tried(work: () => Promise<void>): Promise<string> {

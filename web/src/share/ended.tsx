@@ -2,11 +2,11 @@
 
 import "./share.css";
 
-import { kept } from "../model/kept";
+import { waiting as kept } from "../model/kept";
 import { here, ended } from "./sharing";
 
 export function Ended() {
-  const waiting = kept.value?.patches ?? [];
+  const waiting = kept.value;
   return (
     <main class="pair">
       <h1>{here.value === "phone" ? "Not paired any more" : "The bench is closed to this page"}</h1>

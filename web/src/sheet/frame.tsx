@@ -4,7 +4,7 @@ import type { Signal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 
 import { heard, name, notice, standing, undo } from "../model/bench";
-import { kept } from "../model/kept";
+import { waiting as kept } from "../model/kept";
 import { light, turn } from "../model/light";
 import { Clash } from "./clash";
 import { Faulty } from "./faulty";
@@ -19,7 +19,7 @@ interface Shown {
 }
 
 export function Sheet({ says, opens, children }: Shown) {
-  const waiting = kept.value?.patches ?? [];
+  const waiting = kept.value;
   return (
     <main class="sheet">
       <Head says={says} opens={opens} />
