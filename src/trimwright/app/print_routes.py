@@ -56,7 +56,7 @@ def _asked(bench: OneBench, good: Good, size: Paper, version: str = "") -> ShopP
     if version and version != good[0].version:
         raise HTTPException(409, "The build was changed since. Look at the pages again.")
     pictures = seen(good[1].build, bench.path)
-    return shop_paper(good[1].text, size, bench.steps()[0], bench.path, pictures)
+    return shop_paper(good[1].text, size, bench.steps(), bench.path, pictures)
 
 
 Printed = Annotated[ShopPaper, Depends(_asked)]

@@ -15,15 +15,14 @@ from trimwright.papers import Beside, files, listed, packet
 
 Paper = Literal["A4", "Letter"]
 Seen = tuple[tuple[str, int, int], ...]
+Steps = tuple[tuple[Version, ...], int]  # the history, and which of it the text is
 KEPT = 4  # texts and sizes that a session prints
 
 
 @lru_cache(maxsize=KEPT)
-def shop_paper(
-    text: str, size: Paper, versions: tuple[Version, ...], path: Path, seen: Seen
-) -> "ShopPaper":
+def shop_paper(text: str, size: Paper, steps: Steps, path: Path, seen: Seen) -> "ShopPaper":
     """Return the papers of a text, those kept if it was printed before with the same pictures."""
-    return ShopPaper(text, size, versions, path, seen)
+    return ShopPaper(text, size, steps, path, seen)
 
 
 @dataclass(frozen=True)
@@ -36,7 +35,7 @@ class ShopPaper:
 
     text: str
     size: Paper
-    versions: tuple[Version, ...]
+    steps: Steps
     path: Path
     seen: Seen
 
@@ -53,9 +52,15 @@ class ShopPaper:
         return all_findings(self._cabin)
 
     @cached_property
+    def _beside(self) -> Beside:
+        versions, at = self.steps
+        last = versions[at] if at < len(versions) else None
+        return Beside(versions, album(self._loaded, self.path), last)
+
+    @cached_property
     def documents(self) -> dict[str, Document]:
         """The sheets that have pages, by name."""
-        return packet(self._cabin, self._findings, self.size)
+        return packet(self._cabin, self._findings, self.size, last=self._beside.last)
 
     @cached_property
     def names(self) -> tuple[str, ...]:
@@ -66,8 +71,7 @@ class ShopPaper:
     def files(self) -> dict[str, bytes]:
         """Those files by name."""
         one, found = self._cabin, self._findings
-        beside = Beside(self.versions, album(self._loaded, self.path))
-        return files(one, found, self.documents, self.size, beside)
+        return files(one, found, self.documents, self.size, self._beside)
 
     @property
     def pages(self) -> tuple[Page, ...]:

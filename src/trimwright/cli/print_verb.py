@@ -23,7 +23,8 @@ def run(asked: argparse.Namespace) -> int:
     with progress("weighing all doubts"):
         findings = all_findings(one)
     with progress("drawing"):
-        beside = Beside(History(asked.file).list(), album(loaded, asked.file))
+        kept = History(asked.file)
+        beside = Beside(kept.list(), album(loaded, asked.file), kept.current())
         paths = write(one, findings, asked.into, size, asked.only, beside)
     for path in paths:
         say(f"  {path}")

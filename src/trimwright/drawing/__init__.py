@@ -35,7 +35,7 @@ from trimwright.drawing.face import (
     unprintable,
 )
 from trimwright.drawing.flat import flat, outline
-from trimwright.drawing.frame_line import frame, frame_box, zone
+from trimwright.drawing.frame_line import frame, frame_box
 from trimwright.drawing.gap_tag import GapReading, Grade, feeler, gap_tag, shoulder_mm
 from trimwright.drawing.joint import joints, page_map
 from trimwright.drawing.mark import (
@@ -53,14 +53,35 @@ from trimwright.drawing.sheet import SIZES_MM, Document, Drawing, Page, Size, si
 from trimwright.drawing.svg_writer import svg
 from trimwright.drawing.table import Column, Row, head_height, row_height, shared_out, table
 from trimwright.drawing.tiling import OVERLAP_MM, Tile, reassembled, tile_name, tiles, windows
-from trimwright.drawing.title_block import Title, first_angle_symbol, title_block, title_strip
+from trimwright.drawing.title_block import (
+    TITLE_WIDE_MM,
+    Title,
+    first_angle_symbol,
+    fits_last_change,
+    title_block,
+)
+from trimwright.drawing.type_size import (
+    LABEL_MM,
+    LEAD_MM,
+    NAME_MM,
+    PART_MM,
+    SIZES_OF_TYPE_MM,
+    WORD_MM,
+)
 from trimwright.drawing.words import Setting, text_box, wrapped
 
 __all__ = [
+    "LABEL_MM",
+    "LEAD_MM",
+    "NAME_MM",
     "OVERLAP_MM",
+    "PART_MM",
     "PENS",
     "SIZES_MM",
+    "SIZES_OF_TYPE_MM",
+    "TITLE_WIDE_MM",
     "TONES",
+    "WORD_MM",
     "Anchor",
     "ArcTo",
     "Box",
@@ -106,6 +127,7 @@ __all__ = [
     "face_mark",
     "feeler",
     "first_angle_symbol",
+    "fits_last_change",
     "flat",
     "folder_of_fonts",
     "fonts_used",
@@ -140,9 +162,7 @@ __all__ = [
     "tile_name",
     "tiles",
     "title_block",
-    "title_strip",
     "unprintable",
     "windows",
     "wrapped",
-    "zone",
 ]

@@ -5,6 +5,7 @@ from typing import Literal
 
 from trimwright.drawing.element import Anchor, Element, Fill, Line, Point, Text
 from trimwright.drawing.face import text_width
+from trimwright.drawing.type_size import LABEL_MM, LEAD_MM, WORD_MM
 
 HEAD_MM = 3.0
 QUARTER = 90.0
@@ -52,7 +53,7 @@ def _upright(way: Point) -> tuple[float, float]:
 
 
 def dimension(
-    a: Point, b: Point, offset_mm: float, words: str, size_mm: float = 2.9
+    a: Point, b: Point, offset_mm: float, words: str, size_mm: float = LABEL_MM
 ) -> tuple[Element, ...]:
     """Return a dimension: extension lines, the line with its heads, the figure above it.
 
@@ -64,7 +65,7 @@ def dimension(
         How far away the line stands [mm]; above 0 is to the left when going from a to b.
     words : str
         The figure, without its unit: that stands in the title block.
-    size_mm : float, default 2.9
+    size_mm : float, default 2.6
         Size of the figure [mm].
 
     Raises
@@ -116,7 +117,7 @@ def grain_arrow(
     at = (middle[0] + math.sin(rise) * 1.5, middle[1] - math.cos(rise) * 1.5)
     back = (-way[0], -way[1])
     heads = (head(p, back, 4.0, "stout"), head(q, way, 4.0, "stout"))
-    return (Line((p, q), "thin"), *heads, Text(at, words, 2.9, anchor="middle", turn_deg=turn))
+    return (Line((p, q), "thin"), *heads, Text(at, words, WORD_MM, anchor="middle", turn_deg=turn))
 
 
 def bevel_arrow(
@@ -158,5 +159,5 @@ def bevel_arrow(
         head(edge, (-out[0], -out[1]), 4.0, "stout"),
         Line((_shifted(edge, out, 3.8), tail), "thin"),
         Line(corners, "thin", closed=True),
-        Text(at, words, 3.6, "count-bold", anchor),
+        Text(at, words, LEAD_MM, "count-bold", anchor),
     )

@@ -4,6 +4,7 @@ from typing import Literal
 
 from trimwright.drawing.element import Element, Group, Line, Point, Text
 from trimwright.drawing.flat import flat
+from trimwright.drawing.type_size import LABEL_MM
 
 METRIC_MM = 100.0
 INCH_MM = 101.6  # 4 in; 1 in is 25.4 mm exactly [ISO 80000-3:2019, annex; since 1959]
@@ -27,7 +28,7 @@ def check_rule(at: Point, way: Literal["across", "down"]) -> tuple[Element, ...]
     ((0.0, 101.6), 3, 'check: 100 mm and 4 in')
     """
     down = way == "down"
-    said = Text((INCH_MM + 2.0, 1.0), RULE_WORDS, 2.4, layer="check")
+    said = Text((INCH_MM + 2.0, 1.0), RULE_WORDS, LABEL_MM, layer="check")
     ends = [((place, -1.6), (place, 1.6)) for place in (0.0, METRIC_MM, INCH_MM)]
     lines = tuple(
         Line(points, "thin", layer="check") for points in (((0.0, 0.0), (INCH_MM, 0.0)), *ends)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from trimwright.drawing.pen import HatchName, PenName, ToneName
+from trimwright.drawing.type_size import WORD_MM
 
 Point = tuple[float, float]
 FaceName = Literal["say", "count", "count-bold"]
@@ -124,7 +125,7 @@ class Text:
 
     at: Point
     words: str
-    size_mm: float = 2.9
+    size_mm: float = WORD_MM
     face: FaceName = "count"
     anchor: Anchor = "start"
     turn_deg: float = 0.0

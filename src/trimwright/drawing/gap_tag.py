@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from trimwright.drawing.element import Element, Fill, Line, Point, Text
 from trimwright.drawing.face import text_width
 from trimwright.drawing.mark import GRADE_MM, GradeName, grade_mark
+from trimwright.drawing.type_size import NAME_MM, WORD_MM
 
 FEELER_MM, BAR_MM = 1.6, 2.4
 BOX_MM, NOTCH_MM = 2.0, 4.2  # heights on the shoulder
-FIGURE_MM, UNIT_MM, LABEL_MM = 5.4, 2.9, 2.9
+FIGURE_MM, UNIT_MM, SAYS_MM = NAME_MM, WORD_MM, WORD_MM
 LEAST_SPAN_MM = 4.0  # a doubt of nearly nothing is still drawn to a readable scale
 
 
@@ -55,7 +56,7 @@ def shoulder_mm(reading: GapReading) -> float:
     """Return how long a tag's shoulder is [mm]: its words and its scale fit on it."""
     figure = text_width(reading.figure, FIGURE_MM, "count-bold")
     unit = text_width(reading.unit, UNIT_MM, "count")
-    says = text_width(reading.says, LABEL_MM, "count")
+    says = text_width(reading.says, SAYS_MM, "count")
     return max(GRADE_MM + 4.5 + figure + unit, says + 1.0, 30.0)
 
 
@@ -101,7 +102,7 @@ def gap_tag(
         *grade_mark(grade.kind, grade.number, (x + GRADE_MM / 2 + 0.3, y - 4.6)),
         Text(figure_at, reading.figure, FIGURE_MM, "count-bold"),
         Text((figure_at[0] + width + 1.0, figure_at[1]), reading.unit, UNIT_MM),
-        Text((x, y + 4.9), reading.says, LABEL_MM),
+        Text((x, y + 4.9), reading.says, SAYS_MM),
     )
 
 

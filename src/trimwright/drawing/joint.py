@@ -8,10 +8,10 @@ from trimwright.drawing.mark import registration_mark
 from trimwright.drawing.pen import PenName
 from trimwright.drawing.sheet import Drawing
 from trimwright.drawing.tiling import OVERLAP_MM, Tile
+from trimwright.drawing.type_size import LABEL_MM
 
 CROSS_EVERY_MM = 90.0
 CROSS_INSET_MM = 15.0
-LABEL_MM = 2.6
 OUTLINES: tuple[PenName, ...] = ("saw", "cut", "centre")  # folds are chain lines
 
 
@@ -116,7 +116,7 @@ def page_map(
         if tile is not None and other.name == tile.name:
             drawn.append(Fill(cell.corners, hatch="waste"))
             drawn.append(Line(cell.corners, "visible", closed=True))
-        drawn.append(Line(cell.corners, "hatch", closed=True))
+        drawn.append(Line(cell.corners, "thin", closed=True))
         drawn.append(Text((x + 1.2, y + 3.4), other.name, LABEL_MM))
     # areas have no outline, and their hatches would only be left out again
     outlined = tuple(one for one in whole.elements if not isinstance(one, Fill))

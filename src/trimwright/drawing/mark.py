@@ -13,14 +13,13 @@ from trimwright.drawing.element import (
     Point,
     Text,
 )
+from trimwright.drawing.type_size import LABEL_MM, WORD_MM
 
 GradeName = Literal["stop", "change", "look", "good"]
 GRADE_MM = 5.0  # a grade mark on paper
 
 
-def grade_mark(
-    kind: GradeName, number: int | None, at: Point, size_mm: float = GRADE_MM
-) -> tuple[Element, ...]:
+def grade_mark(kind: GradeName, number: int | None, at: Point) -> tuple[Element, ...]:
     """Return the mark of a grade with its number, its middle at `at`; shape alone tells the grade.
 
     Parameters
@@ -31,37 +30,34 @@ def grade_mark(
         The finding's number; a tick has none.
     at : Point
         The middle [mm].
-    size_mm : float, default 5.0
-        Width and height [mm].
     """
     if kind == "good":
         tick = Line(((-0.38, 0.0), (-0.1, 0.3), (0.38, -0.38)), "cut")
-        return (Group((tick,), move=at, scale=size_mm),)
+        return (Group((tick,), move=at, scale=GRADE_MM),)
     x, y = at
     words = "" if number is None else str(number)
-    size = size_mm * (0.62 if len(words) < 2 else 0.5)  # noqa: PLR2004  two figures are set smaller
+    size = WORD_MM if len(words) < 2 else LABEL_MM  # noqa: PLR2004  two figures are set smaller
     if kind == "look":
-        ring = Circle(at, 0.46 * size_mm, "visible")
+        ring = Circle(at, 0.46 * GRADE_MM, "visible")
         return (ring, *_numeral(words, (x, y + 0.35 * size), size, "dark"))
-    half = size_mm / 2
+    half = GRADE_MM / 2
     if kind == "stop":
         corners = ((-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))
         square = Fill(tuple((x + half * u, y + half * v) for u, v in corners), tone="ink")
         # the number takes the middle of the cross: only its four ends are seen
         inner = 0.5 if words else 0.0
-        cross = tuple(_bar((x, y), (u * half, v * half), inner, size_mm) for u, v in corners)
+        cross = tuple(_bar((x, y), (u * half, v * half), inner) for u, v in corners)
         return (square, *cross, *_numeral(words, (x, y + 0.35 * size), size, "light"))
     wedge = Fill(
         ((x - 1.15 * half, y - half), (x + 1.15 * half, y - half), (x, y + half)), tone="ink"
     )
-    size *= 0.95
     return (wedge, *_numeral(words, (x, y - 0.3 * half + 0.35 * size), size, "light"))
 
 
-def _bar(at: Point, corner: Point, inner: float, size_mm: float) -> Fill:
+def _bar(at: Point, corner: Point, inner: float) -> Fill:
     """Return one white end of a cross: from a corner inwards to a share of the way."""
     (x, y), (u, v) = at, corner
-    thick = 0.035 * size_mm * (1 if u * v > 0 else -1)
+    thick = 0.035 * GRADE_MM * (1 if u * v > 0 else -1)
     a, b = (x + u, y + v), (x + inner * u, y + inner * v)
     return Fill(
         (
@@ -113,7 +109,7 @@ def datum_tick(at: Point, name: str = "datum") -> tuple[Element, ...]:
     """
     x, y = at
     triangle = Fill((at, (x - 1.8, y + 3.2), (x + 1.8, y + 3.2)), tone="ink")
-    return (triangle, Text((x + 2.6, y + 3.2), name, 2.6))
+    return (triangle, Text((x + 2.6, y + 3.2), name, LABEL_MM))
 
 
 def face_mark(at: Point, size_mm: float = 14.0) -> tuple[Element, ...]:

@@ -5,12 +5,15 @@ from typing import Literal
 
 from trimwright.drawing.element import Anchor, Box, Element, Group, Line, Point, Text
 from trimwright.drawing.face import ASCENT
+from trimwright.drawing.type_size import LABEL_MM, LEAD_MM, WORD_MM
 from trimwright.drawing.words import LEADING, Setting, wrapped
 
 PAD_MM = 1.2
 TICK_BOX_MM = 4.0
-HEAD = Setting(2.6)
-BODY = Setting(2.9)
+HEAD = Setting(LABEL_MM)
+BODY = Setting(WORD_MM)
+OVER = Setting(LEAD_MM, "say")
+OVER_MM = 3.0  # above a heading in a table
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,12 +30,14 @@ class Row:
     """A row: words for each column (empty for ticks, lines, pictures) and its picture's size [mm].
 
     The picture has its origin at its own top left corner and stands in the picture column.
+    A row with `over` is a heading over the rows below it, and has no cells.
     """
 
     cells: tuple[str, ...]
     picture: tuple[Element, ...] = ()
     picture_mm: tuple[float, float] = (0.0, 0.0)
     face: Literal["count", "count-bold", "say"] = "count"
+    over: str = ""
 
 
 def _setting(row: Row) -> Setting:
@@ -47,6 +52,8 @@ def row_height(columns: tuple[Column, ...], row: Row) -> float:
     ValueError
         If the row has not one cell for each column.
     """
+    if row.over:
+        return len(_over(columns, row)) * OVER.size_mm * LEADING + OVER_MM + PAD_MM
     if len(row.cells) != len(columns):
         raise ValueError(f"cells must be {len(columns)}, one a column, got {len(row.cells)}")
     step = BODY.size_mm * LEADING
@@ -60,6 +67,11 @@ def row_height(columns: tuple[Column, ...], row: Row) -> float:
     return max(tall) + 2 * PAD_MM
 
 
+def _over(columns: tuple[Column, ...], row: Row) -> tuple[str, ...]:
+    width = sum(column.width_mm for column in columns)
+    return wrapped(row.over, width - 2 * PAD_MM, OVER)
+
+
 def head_height(columns: tuple[Column, ...]) -> float:
     """Return how high the headings are [mm]."""
     most = max(len(wrapped(c.title, c.width_mm - 2 * PAD_MM, HEAD)) for c in columns)
@@ -71,6 +83,8 @@ def shared_out(
 ) -> tuple[tuple[Row, ...], ...]:
     """Return rows shared out to pages: what fits below the headings in the heights given [mm].
 
+    A heading over rows stands on the page of the first of them.
+
     Raises
     ------
     ValueError
@@ -78,9 +92,10 @@ def shared_out(
     """
     pages: list[list[Row]] = [[]]
     left = first_mm - head_height(columns)
-    for row in rows:
+    for number, row in enumerate(rows):
         height = row_height(columns, row)
-        if height > left:
+        below = rows[number + 1 : number + 2] if row.over else ()
+        if height + sum(row_height(columns, one) for one in below) > left:
             pages.append([])
             left = next_mm - head_height(columns)
             if height > left:
@@ -115,8 +130,9 @@ def _cell(column: Column, words: str, row: Row, box: Box) -> list[Element]:
         square = Box(box.x + box.width / 2 - half, middle - half, 2 * half, 2 * half).corners
         return [Line(square, "thin", closed=True)]
     if column.kind == "line":
-        foot = box.bottom - PAD_MM
-        return [Line(((box.x + PAD_MM, foot), (box.right - PAD_MM, foot)), "thin")]
+        # the row's own rule, heavier where there is something to write
+        ends = ((box.x + PAD_MM, box.bottom), (box.right - PAD_MM, box.bottom))
+        return [Line(ends, "visible")]
     return _words(words, column, (box.x, box.y), _setting(row))
 
 
@@ -144,7 +160,10 @@ def table(
     for row in rows:
         height = row_height(columns, row)
         x = at[0]
-        for column, words in zip(columns, row.cells, strict=True):
+        if row.over:
+            whole = Column("", width)
+            drawn += _words(row.over, whole, (x, y + OVER_MM - PAD_MM), OVER)
+        for column, words in zip(columns if row.cells else (), row.cells, strict=True):
             drawn += _cell(column, words, row, Box(x, y, column.width_mm, height))
             x += column.width_mm
         y += height

@@ -1,79 +1,87 @@
-"""The title block: who, what, which sheet, how large."""
+"""The title block: which build, which sheet, how large, how to check that."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from trimwright.drawing.element import Box, Circle, Element, FaceName, Line, Point, Text
-from trimwright.drawing.face import ASCENT
+from trimwright.drawing.face import ASCENT, text_width
+from trimwright.drawing.type_size import LABEL_MM, NAME_MM, WORD_MM
 from trimwright.drawing.words import Setting, wrapped
 
-WIDTH_MM = 76.0
-PAD_MM, LABEL_MM = 1.6, 2.4
-LABEL_DROP_MM, FOOT_MM = 4.5, 1.6  # from a cell's top to its words, and below them
-LOW_DROP_MM = 3.9  # the same in a strip
+TITLE_WIDE_MM = 158.0  # on every page: what an upright sheet leaves beside a small map
+PAD_MM = 1.6
+DROP_MM, LABEL_UP_MM, FOOT_MM = 4.1, 1.5, 1.6  # top to words, words to label, below the words
+STEP = 1.15  # from line to line, of the size
 
 
 @dataclass(frozen=True, slots=True)
 class Title:
-    """The fields of ISO 7200 that a shop paper has, in words.
+    """The fields of ISO 7200 that a shop paper has, in words and in this order.
 
-    `paper` is its kind, `page` its place in that paper, `sheet` its place in the packet.
+    `paper` is its kind, `page` its place in that paper, `sheet` its place among all; `check` is
+    what the printer is checked by.
     """
 
-    part: str
     build: str
+    part: str
     paper: str
     page: str
-    scale: str
-    unit: str
-    last_change: str
     sheet: str
-    drawn_by: str = "Trimwright"
-    drawn_for: str = "the bench"
+    scale: str
+    last_change: str
+    unit: str
+    check: str
 
 
 @dataclass(frozen=True, slots=True)
 class _Cell:
     label: str
     words: str
-    share: float = 1.0
-    size_mm: float = 3.4
+    share: float
+    size_mm: float = WORD_MM
     face: FaceName = "count-bold"
-    drop_mm: float = LABEL_DROP_MM
 
-    def lines(self, width_mm: float) -> tuple[str, ...]:
-        setting = Setting(self.size_mm, self.face)
-        return wrapped(self.words, width_mm * self.share - 2 * PAD_MM, setting)
+    @property
+    def lines(self) -> tuple[str, ...]:
+        return wrapped(self.words, _room(self.share), Setting(self.size_mm, self.face))
 
-    def height_mm(self, width_mm: float) -> float:
-        count = len(self.lines(width_mm))
-        step = 1.15 * self.size_mm
-        return self.drop_mm + ASCENT * self.size_mm + (count - 1) * step + FOOT_MM
+    @property
+    def height_mm(self) -> float:
+        rest = (len(self.lines) - 1) * STEP * self.size_mm
+        return DROP_MM + ASCENT * self.size_mm + rest + FOOT_MM
+
+
+LAST_CHANGE_SHARE = 0.295
+
+
+def _room(share: float) -> float:
+    """Return how wide the words of a field can be [mm]."""
+    return TITLE_WIDE_MM * share - 2 * PAD_MM
 
 
 def _rows(title: Title) -> tuple[tuple[_Cell, ...], ...]:
     return (
-        (_Cell("part", title.part, size_mm=5.0, face="say"),),
-        (_Cell("build", title.build, size_mm=3.9, face="say"),),
         (
-            _Cell("paper", title.paper, 0.5),
-            _Cell("page", title.page, 0.5),
+            _Cell("build", title.build, 0.5, NAME_MM, "say"),
+            _Cell("part", title.part, 0.5, NAME_MM, "say"),
         ),
         (
-            _Cell("scale", title.scale, 0.25),
-            _Cell("unit", title.unit, 0.25),
-            _Cell("sheet", title.sheet, 0.5),
-        ),
-        (
-            _Cell("last change", title.last_change, 0.44),
-            _Cell("drawn by", title.drawn_by, 0.3),
-            _Cell("for", title.drawn_for, 0.26),
+            _Cell("paper", title.paper, 0.16),
+            _Cell("page", title.page, 0.145),
+            _Cell("sheet", title.sheet, 0.12),
+            _Cell("scale", title.scale, 0.065),
+            _Cell("last change", title.last_change, LAST_CHANGE_SHARE),
+            _Cell("unit", title.unit, 0.055),
+            _Cell("check", title.check, 0.16),
         ),
     )
 
 
-def title_block(
-    title: Title, corner: Point, width_mm: float = WIDTH_MM
-) -> tuple[tuple[Element, ...], Box]:
+def fits_last_change(words: str) -> bool:
+    """Return whether words for the last change stand on one line of their field."""
+    return text_width(words, WORD_MM, "count-bold") <= _room(LAST_CHANGE_SHARE)
+
+
+def title_block(title: Title, corner: Point) -> tuple[tuple[Element, ...], Box]:
     """Return the title block that ends at a corner, bottom right, and the rectangle it takes.
 
     A long name takes a second line; the block then grows upwards.
@@ -84,57 +92,35 @@ def title_block(
         The fields.
     corner : Point
         Bottom right corner, that of the frame [mm].
-    width_mm : float, default 76.0
-        Width [mm].
 
     References
     ----------
-    ISO 7200:2004, data fields in title blocks; ISO 128-3 (first angle symbol)
+    ISO 7200:2004, data fields in title blocks
     """
-    return _drawn(_rows(title), corner, width_mm)
-
-
-def title_strip(title: Title, corner: Point, width_mm: float) -> tuple[tuple[Element, ...], Box]:
-    """Return the same fields two rows high, for pages that need their height: see `title_block`."""
-    part, build, *rest = (cell for row in _rows(title) for cell in row)
-    shares = (0.155, 0.15, 0.075, 0.065, 0.155, 0.135, 0.14, 0.125)
-    cells = tuple(
-        replace(cell, share=share, drop_mm=LOW_DROP_MM)
-        for cell, share in zip(rest, shares, strict=True)
-    )
-    first = tuple(
-        replace(cell, share=0.5, size_mm=3.9, drop_mm=LOW_DROP_MM) for cell in (part, build)
-    )
-    return _drawn((first, cells), corner, width_mm)
-
-
-def _drawn(
-    rows: tuple[tuple[_Cell, ...], ...], corner: Point, width_mm: float
-) -> tuple[tuple[Element, ...], Box]:
-    heights = [max(cell.height_mm(width_mm) for cell in row) for row in rows]
-    box = Box(corner[0] - width_mm, corner[1] - sum(heights), width_mm, sum(heights))
+    rows = _rows(title)
+    heights = [max(cell.height_mm for cell in row) for row in rows]
+    box = Box(corner[0] - TITLE_WIDE_MM, corner[1] - sum(heights), TITLE_WIDE_MM, sum(heights))
     drawn: list[Element] = []
     y = box.y
     for row, height in zip(rows, heights, strict=True):
         x = box.x
         for cell in row:
-            drawn += _cell(cell, Box(x, y, width_mm * cell.share, height), width_mm)
-            x += width_mm * cell.share
+            drawn += _cell(cell, Box(x, y, TITLE_WIDE_MM * cell.share, height))
+            x += TITLE_WIDE_MM * cell.share
         y += height
     drawn.append(Line(box.corners, "frame", closed=True, layer="frame"))
     return tuple(drawn), box
 
 
-def _cell(cell: _Cell, box: Box, width_mm: float) -> list[Element]:
+def _cell(cell: _Cell, box: Box) -> list[Element]:
     drawn: list[Element] = [
         Line(box.corners, "thin", closed=True, layer="frame"),
-        Text((box.x + PAD_MM, box.y + cell.drop_mm - 1.5), cell.label, LABEL_MM),
+        Text((box.x + PAD_MM, box.y + DROP_MM - LABEL_UP_MM), cell.label, LABEL_MM),
     ]
-    first = box.y + cell.drop_mm + ASCENT * cell.size_mm
-    room = box.width - 2 * PAD_MM
-    for index, line in enumerate(cell.lines(width_mm)):
-        at = (box.x + PAD_MM, first + index * 1.15 * cell.size_mm)
-        drawn.append(Text(at, line, cell.size_mm, cell.face, box_mm=room))
+    first = box.y + DROP_MM + ASCENT * cell.size_mm
+    for index, line in enumerate(cell.lines):
+        at = (box.x + PAD_MM, first + index * STEP * cell.size_mm)
+        drawn.append(Text(at, line, cell.size_mm, cell.face, box_mm=_room(cell.share)))
     return drawn
 
 

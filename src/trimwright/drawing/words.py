@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from trimwright.drawing.element import Element, FaceName, Point, Text
 from trimwright.drawing.face import ASCENT, text_width
+from trimwright.drawing.type_size import WORD_MM
 
 LEADING = 1.32  # line to line, of the size
 BREAKS = re.compile(r"(?<=[-_/.,;:+·)])|(?<=[a-z])(?=[A-Z0-9])|(?<=[0-9])(?=[A-Za-z])")
@@ -14,7 +15,7 @@ BREAKS = re.compile(r"(?<=[-_/.,;:+·)])|(?<=[a-z])(?=[A-Z0-9])|(?<=[0-9])(?=[A-
 class Setting:
     """How words are set: size [mm], face, line spacing as a share of the size."""
 
-    size_mm: float = 2.9
+    size_mm: float = WORD_MM
     face: FaceName = "count"
     leading: float = LEADING
 

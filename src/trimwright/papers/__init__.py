@@ -5,7 +5,7 @@ file a panel; and the views by themselves, for a screen. One module a paper, eac
 function that returns its leaves.
 """
 
-from trimwright.papers.build_book import Beside
+from trimwright.papers.beside import Beside
 from trimwright.papers.car_shape import ALONG, CarShape, Rest, rest_of
 from trimwright.papers.car_shape import car_shape as shape_of_car
 from trimwright.papers.detail_view import Detail, detail_of, draw_detail

@@ -2,16 +2,22 @@
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import replace
 from importlib.resources import files
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from trimwright.build import Noted, Version
 from trimwright.cabin import Cabin
 from trimwright.drawing import (
+    LABEL_MM,
+    LEAD_MM,
+    NAME_MM,
+    PART_MM,
+    PENS,
+    WORD_MM,
     Document,
     Drawing,
+    GradeName,
     Page,
     Size,
     folder_of_fonts,
@@ -21,27 +27,16 @@ from trimwright.drawing import (
     size_mm,
     svg,
 )
-from trimwright.findings import GRADES, Finding
+from trimwright.findings import Finding
 from trimwright.papers import view
+from trimwright.papers.beside import NOTHING, Beside
 from trimwright.papers.build_book_note import notes_told
 from trimwright.papers.build_book_told import told
+from trimwright.papers.leaf import Leaf, room, unnumbered
 
-TEMPLATE = "build_book.typ"
-MARK_MM = 5.0
-
-
-@dataclass(frozen=True, slots=True)
-class Beside:
-    """What is kept beside a build file and stands in its book.
-
-    `versions` is the history, oldest first; empty where none was kept.
-    """
-
-    versions: tuple[Version, ...] = ()
-    notes: tuple[Noted, ...] = ()
-
-
-NOTHING = Beside()
+PASSED: GradeName = "good"
+TEMPLATE, BOOK = "build_book.typ", "build book"
+MARK_MM = 6.0  # a mark and a little white round it
 
 
 def build_book(
@@ -63,19 +58,15 @@ def build_book(
     Typeset offline: nothing is fetched, and only the fonts of the package are used. The document
     carries no date of its own.
     """
-    wide, high = size_mm(size)
-    book = told(cabin, findings, beside.versions) | {"wide": wide, "high": high}
-    book["fallback"] = without_fonts()
-    parts = dict(_drawings(cabin, findings, size))
+    book = told(cabin, findings, beside.versions) | {"system": _system(cabin, size)}
+    parts = dict(_marks(findings))
     book["noted"], pictures = notes_told(cabin, findings, beside.notes)
-    book["views"] = [
-        {"file": name, "scale": leaf.scale}
-        for name, leaf in zip(
-            sorted(name for name in parts if name.startswith("view")),
-            view.leaves(cabin, findings, size),
-            strict=True,
-        )
-    ]
+    views = view.leaves(cabin, findings, size)
+    book["pages"] = []
+    for number, leaf in enumerate((Leaf(size, (), "the whole build", BOOK, "text"), *views)):
+        page, (x, y) = unnumbered(replace(leaf, paper=BOOK), cabin.build, beside.last)
+        parts[f"page-{number}.pdf"] = pdf(Document((page,), leaf.page, ""))
+        book["pages"].append({"file": f"page-{number}.pdf", "x": x, "y": y})
     parts |= pictures
     parts[TEMPLATE] = (files("trimwright.papers") / TEMPLATE).read_bytes()
     parts["book.json"] = json.dumps(book, sort_keys=True).encode()
@@ -102,17 +93,32 @@ def _typeset(parts: dict[str, bytes]) -> bytes:
         return typst.compile(str(Path(folder) / TEMPLATE), font_paths=fonts, format="pdf")
 
 
-def _drawings(
-    cabin: Cabin, findings: tuple[Finding, ...], size: Size
-) -> Iterator[tuple[str, bytes]]:
-    """Yield the views as pages without frame and title, and the marks of the grades."""
+def _system(cabin: Cabin, size: Size) -> dict[str, float | bool]:
+    """Return paper, sizes of type and widths of lines [mm], as on every other sheet."""
     wide, high = size_mm(size)
-    for number, leaf in enumerate(view.leaves(cabin, findings, size), start=1):
-        page = Page(size, Drawing(wide, high, leaf.elements), leaf.page)
-        yield f"view-{number}.pdf", pdf(Document((page,), leaf.page, ""))
-    for grade in GRADES:
-        mark = grade_mark(grade, None, (MARK_MM / 2, MARK_MM / 2), MARK_MM - 1.0)
-        yield (
-            f"{grade}.svg",
-            svg(Page((MARK_MM, MARK_MM), Drawing(MARK_MM, MARK_MM, mark), grade)).encode(),
-        )
+    box = room(size, cabin.build)
+    return {
+        "wide": wide,
+        "high": high,
+        "left": box.x,
+        "top": box.y,
+        "right": wide - box.right,
+        "bottom": high - box.bottom,
+        "label": LABEL_MM,
+        "word": WORD_MM,
+        "lead": LEAD_MM,
+        "name": NAME_MM,
+        "part": PART_MM,
+        "thin": PENS["thin"].width_mm,
+        "thick": PENS["visible"].width_mm,
+        "fallback": without_fonts(),
+    }
+
+
+def _marks(findings: tuple[Finding, ...]) -> Iterator[tuple[str, bytes]]:
+    """Yield the mark of each finding with its number, those that passed as number 0."""
+    open_ones = [one.grade for one in findings if one.grade != "good"]
+    for number, grade in enumerate([PASSED, *open_ones]):
+        mark = grade_mark(grade, number or None, (MARK_MM / 2, MARK_MM / 2))
+        page = Page((MARK_MM, MARK_MM), Drawing(MARK_MM, MARK_MM, mark), grade)
+        yield f"mark-{number}.svg", svg(page).encode()

@@ -67,7 +67,6 @@ def _title(cabin: Cabin, findings: tuple[Finding, ...], versions: tuple[Version,
     stamps = [one.stamp for one in versions if one.stamp]
     return {
         "name": build.name,
-        "revision": build.console.revision if build.console else "",
         "together": together,
         "count": count,
         "unit": "millimetres" if build.unit == "mm" else "inches",

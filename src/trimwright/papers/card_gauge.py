@@ -8,7 +8,18 @@ from numpy.typing import NDArray
 from trimwright.build import Section
 from trimwright.cabin import Cabin
 from trimwright.car import DashUnderside, Tunnel, Unmeasured, World, dash
-from trimwright.drawing import Fill, Line, Point, Setting, Size, datum_tick
+from trimwright.drawing import (
+    LABEL_MM,
+    LEAD_MM,
+    NAME_MM,
+    WORD_MM,
+    Fill,
+    Line,
+    Point,
+    Setting,
+    Size,
+    datum_tick,
+)
 from trimwright.papers import one_to_one
 from trimwright.papers.leaf import Leaf
 from trimwright.papers.lever_gauge import lever_piece
@@ -24,7 +35,7 @@ PAST_MM = 15.0  # past the console's lower edge that a gauge reaches down and ou
 RIM_MM, CARD_MM = 6.0, 42.0  # round the drawing; card above the highest point
 LEAST_MM = 60.0  # of a dash gauge's length worth cutting
 LEAST_ROOM_MM = 50.0  # for words, on a card however short
-NAME, SMALL, BOLD = Setting(6.0, "say"), Setting(2.6), Setting(2.9, "count-bold")
+NAME, SMALL, BOLD = Setting(NAME_MM, "say"), Setting(LABEL_MM), Setting(WORD_MM, "count-bold")
 SAYS = (
     "Glue the pages on card, cut along the cut line, offer it up level. Write down the daylight and"
     " enter it: 'card at 220 behind, 90 left: 2'. Keep fingers behind the blade."
@@ -77,7 +88,7 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
 def _missing(what: tuple[str, ...]) -> Piece:
     """Return a piece that only says what was not measured."""
     words = "Not measured, so without a gauge: " + "; ".join(what) + "."
-    said = note((2.0, 2.0), words, 120.0, Setting(3.4))
+    said = note((2.0, 2.0), words, 120.0, Setting(LEAD_MM))
     return Piece("not measured", "", 124.0, said.area[3] + 4.0, (), (said,))
 
 
@@ -208,7 +219,7 @@ def _dash(cabin: Cabin, skin: Tunnel, under: DashUnderside, y: float) -> Piece |
     left, high = float(x[0]), float(top.min())
     room = max(float(x[-1]) - left - 10.0, LEAST_ROOM_MM)
     notes = [
-        note(card.at(left + 5.0, high - 6.0), name, room, Setting(5.0, "say")),
+        note(card.at(left + 5.0, high - 6.0), name, room, NAME),
         note(
             card.at(left + 5.0, high - 22.0),
             "Top edge: underside of the dash. Foot: bare tunnel. Front of the car at the left.",

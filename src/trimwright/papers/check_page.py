@@ -1,8 +1,12 @@
 """The first page of pieces 1:1: check squares, key, and which page sits where."""
 
 import math
+from dataclasses import replace
 
 from trimwright.drawing import (
+    LEAD_MM,
+    NAME_MM,
+    WORD_MM,
     Box,
     Element,
     Setting,
@@ -14,7 +18,7 @@ from trimwright.drawing import (
     text_box,
 )
 from trimwright.papers.key import key
-from trimwright.papers.leaf import Leaf
+from trimwright.papers.leaf import TRUE_SIZE, Leaf, title_area
 from trimwright.papers.piece import Piece
 from trimwright.papers.shared_page import GAP_MM, Paper
 
@@ -49,23 +53,24 @@ def check_page(
         How many pages follow.
     """
     box = frame_box(paper.size)
-    at = (box.x + INSET_MM, box.bottom - INSET_MM - SQUARE_MM)
+    part = f"check, key, maps of {count} page{'s' if count > 1 else ''} 1:1"
+    page = Leaf(paper.size, (), part, paper.kind, "first", TRUE_SIZE)
+    at = (box.x + INSET_MM, title_area(page, paper.build).y - INSET_MM - SQUARE_MM)
     right = Box(
         at[0] + SQUARE_MM + 3.0, at[1], box.right - at[0] - SQUARE_MM - INSET_MM - 3.0, SQUARE_MM
     )
     said = f"{paper.says} Each page has rules of 100 mm and 4 in along its frame."
-    words, _ = text_box((right.x, right.y), said, right.width, Setting(3.2))
+    words, _ = text_box((right.x, right.y), said, right.width, Setting(LEAD_MM))
     room = Box(box.x + INSET_MM, box.y + INSET_MM, box.width - 2 * INSET_MM, at[1] - box.y)
     drawn = (*check_squares(at), *_check_words(at, layers), *words, *_maps(maps, room))
-    part = f"check, key, maps of {count} page{'s' if count > 1 else ''} 1:1"
-    return Leaf(paper.size, drawn, part, paper.kind, "first", "1:1")
+    return replace(page, elements=drawn)
 
 
 def _check_words(at: tuple[float, float], layers: frozenset[str]) -> list[Element]:
     """Return what stands in the check squares: how to check, and the key."""
     x, y = at[0] + 9.0, at[1]
-    drawn: list[Element] = [Text((x, y + 14.0), "Check before you cut", 5.0, "say")]
-    said, high = text_box((x, y + 18.0), HOW, 86.0, Setting(3.2))
+    drawn: list[Element] = [Text((x, y + 14.0), "Check before you cut", NAME_MM, "say")]
+    said, high = text_box((x, y + 18.0), HOW, 86.0, Setting(LEAD_MM))
     marks, _ = key((x, y + 18.0 + high + 4.0), layers, 88.0)
     return [*drawn, *said, *marks]
 
@@ -74,7 +79,7 @@ def _maps(maps: tuple[tuple[Piece, tuple[Tile, ...]], ...], room: Box) -> list[E
     """Return a map of each piece that is joined from pages, all in a room above the squares."""
     if not maps:
         return []
-    head = Text((room.x, room.y + 5.0), "Which page sits where", 5.0, "say")
+    head = Text((room.x, room.y + 5.0), "Which page sits where", NAME_MM, "say")
     high = room.height - HEAD_MM - GAP_MM - INSET_MM
     columns = next(
         n
@@ -87,7 +92,9 @@ def _maps(maps: tuple[tuple[Piece, tuple[Tile, ...]], ...], room: Box) -> list[E
     for k, (piece, cut) in enumerate(maps):
         x = room.x + wide * (k % columns)
         y = room.y + HEAD_MM + tall * (k // columns)
-        name, name_high = text_box((x, y), piece.part, wide - GAP_MM, Setting(2.9, "count-bold"))
+        name, name_high = text_box(
+            (x, y), piece.part, wide - GAP_MM, Setting(WORD_MM, "count-bold")
+        )
         frame = Box(x, y + name_high + 1.0, wide - GAP_MM, tall - name_high - GAP_MM)
         drawn += [*name, *page_map(None, cut, piece.bare, frame)]
     return drawn

@@ -32,7 +32,7 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
         " line: cut outside it and leave the line. Guard on, push stick, eyes and ears covered;"
         " dust of plywood and its glue harms the lungs."
     )
-    return tabled(size, ("Cut list", "console", "cut list"), words, COLUMNS, rows)
+    return tabled(size, cabin.build, ("Cut list", "console", "cut list"), words, COLUMNS, rows)
 
 
 def size_of(panel: Panel) -> tuple[float, float]:

@@ -1,6 +1,7 @@
 """The key: what the marks of one page mean, and only those that are on it."""
 
 from trimwright.drawing import (
+    LEAD_MM,
     Circle,
     Element,
     Fill,
@@ -14,7 +15,7 @@ from trimwright.drawing import (
 )
 
 SAMPLE_MM, ROW_MM = 15.0, 6.4
-WORDS = Setting(3.2)
+WORDS = Setting(LEAD_MM)
 
 # what is on a layer, in the order of the key
 MEANS: dict[str, str] = {

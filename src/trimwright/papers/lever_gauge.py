@@ -5,7 +5,7 @@ from numpy.typing import NDArray
 
 from trimwright.cabin import Cabin
 from trimwright.car import LeverPositions, World, lever
-from trimwright.drawing import Circle, Line, Point, Setting
+from trimwright.drawing import LABEL_MM, NAME_MM, WORD_MM, Circle, Line, Point, Setting
 from trimwright.papers.note import Note, note
 from trimwright.papers.piece import Piece, Shape
 from trimwright.papers.wording import place_along
@@ -46,8 +46,8 @@ def lever_piece(cabin: Cabin) -> Piece | None:
     notes = _notes(cabin, stick, spot)
     for gear, place in zip(stick.gears, knobs, strict=True):
         x, y = at(*place)
-        notes.append(note((x - 5.0, y + radius - 7.0), gear, 30.0, Setting(2.6)))
-    notes.append(note((1.0, middle[0][1] + 1.0), "middle", 20.0, Setting(2.6)))
+        notes.append(note((x - 5.0, y + radius - 7.0), gear, 30.0, Setting(LABEL_MM)))
+    notes.append(note((1.0, middle[0][1] + 1.0), "middle", 20.0, Setting(LABEL_MM)))
     wide, tall = high - low
     size = (max(float(wide), 130.0), float(tall) + HEAD_MM)
     return Piece("lever opening", "", *size, tuple(lines), tuple(notes))
@@ -65,8 +65,8 @@ def _notes(cabin: Cabin, stick: LeverPositions, spot: tuple[Panel, Hole] | None)
         words += f" Opening {long} x {wide} in bare wood, neutral {_neutral(cabin, stick)}."
     offer = "offer up round the lever in every gear; touches in: ________ by: ________"
     return [
-        note((2.0, 1.0), "Lever opening", 50.0, Setting(5.0, "say")),
-        note((52.0, 1.0), offer, 76.0, Setting(2.9, "count-bold")),
+        note((2.0, 1.0), "Lever opening", 50.0, Setting(NAME_MM, "say")),
+        note((52.0, 1.0), offer, 76.0, Setting(WORD_MM, "count-bold")),
         note((2.0, 9.0), words, 126.0),
     ]
 

@@ -36,4 +36,6 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
         )
         for one in found
     )
-    return tabled(size, ("Measuring sheet", "car", "measuring sheet"), WORDS, COLUMNS, rows)
+    return tabled(
+        size, cabin.build, ("Measuring sheet", "car", "measuring sheet"), WORDS, COLUMNS, rows
+    )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from trimwright.build import Build
 from trimwright.cabin import Cabin, cabin
-from trimwright.drawing import Line, PenName, Point, Setting, Size
+from trimwright.drawing import LABEL_MM, LEAD_MM, PART_MM, Line, PenName, Point, Setting, Size
 from trimwright.papers import one_to_one
 from trimwright.papers.clear_place import clear_place
 from trimwright.papers.leaf import Leaf
@@ -87,7 +87,7 @@ def _piece(panel: Panel) -> Piece:
         (u0, v0), (u1, v1) = tab.corners[0], tab.corners[-1]
         # in an upright tab the words stand below each other
         at_mm, wide = ((-8.0, -1.5), 40.0) if abs(u1 - u0) > abs(v1 - v0) else ((-5.0, -3.5), 11.0)
-        notes.append(note((x + at_mm[0], y + at_mm[1]), tab.behind, wide, Setting(2.6)))
+        notes.append(note((x + at_mm[0], y + at_mm[1]), tab.behind, wide, Setting(LABEL_MM)))
     for hole in panel.holes:
         ring = tuple(at(point) for point in hole.outline)
         lines.append(Line(ring, "cut", closed=True, layer="cut"))
@@ -101,9 +101,9 @@ def _name(panel: Panel, at: Callable[[tuple[float, float]], Point]) -> list[Note
     rings = (panel.outer, *(hole.outline for hole in panel.holes))
     x, y = at(clear_place(rings, (36.0, 14.0))[0])
     name = panel.name[:1].upper() + panel.name[1:]
-    head = note((x - 30.0, y - 9.0), name, 80.0, Setting(8.0, "say"))
+    head = note((x - 30.0, y - 9.0), name, 80.0, Setting(PART_MM, "say"))
     below = head.area[3] + 1.5
-    said = note((x - 30.0, below), f"{turned(panel)} · card, 1:1", 70.0, Setting(3.2))
+    said = note((x - 30.0, below), f"{turned(panel)} · card, 1:1", 70.0, Setting(LEAD_MM))
     return [Note((*head.texts, *said.texts))]
 
 

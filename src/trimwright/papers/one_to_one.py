@@ -3,7 +3,9 @@
 from dataclasses import dataclass, replace
 
 from trimwright.drawing import (
+    LABEL_MM,
     OVERLAP_MM,
+    TITLE_WIDE_MM,
     Box,
     Drawing,
     Element,
@@ -22,7 +24,7 @@ from trimwright.drawing import (
     windows,
 )
 from trimwright.papers.check_page import check_page
-from trimwright.papers.leaf import STRIP_LEFT_MM, Leaf, title_area
+from trimwright.papers.leaf import Leaf, title_area
 from trimwright.papers.note import Note, areas_of, around, settled, strokes
 from trimwright.papers.piece import Piece
 from trimwright.papers.shared_page import RULE_MM, Paper, SharedPage, blanks, window_box
@@ -100,15 +102,14 @@ def _shared(page: SharedPage) -> Leaf:
 
 def _unjoined(room: Box) -> tuple[Element, ...]:
     """Return what stands where other pages have their map."""
-    return text_box((room.x, room.y), "Nothing to join.", room.width, Setting(2.6))[0]
+    return text_box((room.x, room.y), "Nothing to join.", room.width, Setting(LABEL_MM))[0]
 
 
 def _map_room(page: Leaf, top: float) -> Box:
-    """Return the rectangle beside a page's title strip."""
+    """Return the rectangle beside a page's title block, which begins at a height."""
     box = frame_box(page.size)
-    return Box(
-        box.x + MAP_MM, top + MAP_MM, STRIP_LEFT_MM - 2 * MAP_MM, box.bottom - top - 2 * MAP_MM
-    )
+    wide = box.width - TITLE_WIDE_MM - 2 * MAP_MM
+    return Box(box.x + MAP_MM, top + MAP_MM, wide, box.bottom - top - 2 * MAP_MM)
 
 
 def _tile(one: Tiled, number: int) -> Leaf:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from trimwright.build import Version
 from trimwright.cabin import Cabin
 from trimwright.drawing import Document, Size
 from trimwright.findings import Finding
@@ -35,7 +36,11 @@ SHEETS: dict[str, Leaves] = {
 
 
 def packet(
-    cabin: Cabin, findings: tuple[Finding, ...], size: Size, only: str = ""
+    cabin: Cabin,
+    findings: tuple[Finding, ...],
+    size: Size,
+    only: str = "",
+    last: Version | None = None,
 ) -> dict[str, Document]:
     """Return the sheets as documents by name, their pages numbered through the whole packet.
 
@@ -49,6 +54,8 @@ def packet(
         Paper.
     only : str
         One of `SHEETS`, or empty for all; numbers are those of the whole packet either way.
+    last : Version, optional
+        What was changed last, where a history was kept.
 
     Raises
     ------
@@ -58,7 +65,7 @@ def packet(
     if only and only not in SHEETS:
         raise ValueError(f"only must be one of {', '.join(SHEETS)}, got {only!r}")
     made = {name: leaves(cabin, findings, size) for name, leaves in SHEETS.items()}
-    every = pages(tuple(leaf for some in made.values() for leaf in some), cabin.build)
+    every = pages(tuple(leaf for some in made.values() for leaf in some), cabin.build, last)
     documents, start = {}, 0
     for name, some in made.items():
         mine = every[start : start + len(some)]

@@ -5,6 +5,10 @@ from functools import lru_cache
 
 from trimwright.cabin import Cabin
 from trimwright.drawing import (
+    LABEL_MM,
+    LEAD_MM,
+    PART_MM,
+    WORD_MM,
     Circle,
     Drawing,
     Element,
@@ -35,7 +39,7 @@ ARROW_EVERY_MM, ARROW_END_MM = 80.0, 14.0
 TICK_EVERY: dict[Unit, float] = {"mm": 100.0, "in": 101.6}
 BLOCK_MM = (40.0, 24.0)  # half of what name, grain and face mark take
 LEAST_SHARE = 0.55  # of that width, below which words stand better across a line
-SMALL, BOLD, NAME = Setting(2.6), Setting(2.9, "count-bold"), Setting(8.0, "say")
+SMALL, BOLD, NAME = Setting(LABEL_MM), Setting(WORD_MM, "count-bold"), Setting(PART_MM, "say")
 
 
 def panel_drawing(cabin: Cabin, panel: Panel) -> Drawing:
@@ -166,7 +170,7 @@ class _Marking:
         name = panel.name[:1].upper() + panel.name[1:]
         top = (middle[0] - 34.0 * self.share, middle[1] - 21.0)
         head = note(top, name, 90.0 * self.share, NAME)
-        said = note((top[0], head.area[3] + 1.5), self.says, 75.0 * self.share, Setting(3.2))
+        said = note((top[0], head.area[3] + 1.5), self.says, 75.0 * self.share, Setting(LEAD_MM))
         self.notes.append(Note((*head.texts, *said.texts)))
 
     def waste(self, one: Taken) -> None:
@@ -318,7 +322,7 @@ class _Marking:
             return
         self.lines.append(Line(((at[0], at[1] - 1.5), (at[0], at[1] + 1.5)), "thin", layer="datum"))
         said = f"{shown(abs(place_mm), self.unit)} {words[place_mm > 0]}"
-        self.notes.append(Note((Text((at[0], at[1] + 4.4), said, 2.6, anchor="middle"),)))
+        self.notes.append(Note((Text((at[0], at[1] + 4.4), said, LABEL_MM, anchor="middle"),)))
 
 
 def _middle(outline: Outline) -> tuple[float, float]:

@@ -1,28 +1,43 @@
 """Every panel at 1:1 on one page of a roll, for a plotter or a copy shop."""
 
+from dataclasses import replace
+
+from trimwright.build import Version
 from trimwright.cabin import Cabin
 from trimwright.drawing import (
+    LEAD_MM,
+    NAME_MM,
+    PART_MM,
     Document,
-    Drawing,
     Element,
     Group,
-    Page,
     Setting,
     Text,
     check_squares,
     text_box,
 )
+from trimwright.papers.leaf import TRUE_SIZE, Leaf, pages, title_area
 from trimwright.papers.panel_drawing import panel_piece
 from trimwright.papers.piece import Piece
 
 ROLL_MM = 900.0  # a common width of plotter paper, 36 in less its margins
 MARGIN_MM, GAP_MM = 15.0, 12.0
 SQUARE_MM = 101.6
-NAME = Setting(8.0, "say")
+SAYS = (
+    "Inner square: 100 mm. Outer square: 4 in. Off by more than 0.5 mm (1/64 in)? Plot again at"
+    " full size. Saw outside the saw lines: the line stays."
+)
 
 
-def plotter(cabin: Cabin) -> Document:
+def plotter(cabin: Cabin, last: Version | None = None) -> Document:
     """Return one page, as wide as a roll or the longest panel, with every panel and check squares.
+
+    Parameters
+    ----------
+    cabin : Cabin
+        With a console.
+    last : Version, optional
+        What was changed last, where a history was kept.
 
     Raises
     ------
@@ -34,17 +49,17 @@ def plotter(cabin: Cabin) -> Document:
         raise ValueError("cabin must have a console that can be made")
     pieces = [panel_piece(cabin, panel) for panel in carcass.panels]
     wide = max(ROLL_MM, *(piece.width_mm + 2 * MARGIN_MM for piece in pieces))
-    drawn, top = _head(cabin, wide)
-    drawn = [*drawn]
+    drawn, top = _head(wide)
     for row in _rows(pieces, wide - 2 * MARGIN_MM):
         x = MARGIN_MM
         for piece in row:
             drawn.append(Group(piece.whole.elements, move=(x, top)))
             x += piece.width_mm + GAP_MM
         top += max(piece.height_mm for piece in row) + GAP_MM
-    drawing = Drawing(wide, top + MARGIN_MM, tuple(drawn))
-    page = Page((drawing.width_mm, drawing.height_mm), drawing, "all panels")
-    return Document((page,), f"{cabin.build.name}: all panels 1:1", "")
+    leaf = Leaf((wide, top), tuple(drawn), "all panels", "plotter page", scale=TRUE_SIZE)
+    title = title_area(leaf, cabin.build)
+    whole = replace(leaf, size=(wide, 2 * top - title.y))  # the title stands below the last panel
+    return Document(pages((whole,), cabin.build, last), f"{cabin.build.name}: all panels 1:1", "")
 
 
 def _rows(pieces: list[Piece], room_mm: float) -> list[list[Piece]]:
@@ -60,17 +75,12 @@ def _rows(pieces: list[Piece], room_mm: float) -> list[list[Piece]]:
     return rows
 
 
-def _head(cabin: Cabin, wide_mm: float) -> tuple[list[Element], float]:
-    """Return the check squares with the name of the build beside them, and where panels begin."""
+def _head(wide_mm: float) -> tuple[list[Element], float]:
+    """Return the check squares with what they are for beside them, and where panels begin."""
     x = MARGIN_MM + SQUARE_MM + GAP_MM
-    revision = cabin.build.console.revision if cabin.build.console else ""
     room = wide_mm - x - MARGIN_MM
-    name, high = text_box((x, MARGIN_MM), f"{cabin.build.name}: all panels 1:1", room, NAME)
-    words = (
-        f"Revision {revision}. Inner square: 100 mm. Outer square: 4 in. Off by more than 0.5 mm"
-        " (1/64 in)? Plot again at full size. Saw outside the saw lines: the line stays."
-    )
-    said, _ = text_box((x, MARGIN_MM + high + 3.0), words, room, Setting(3.4))
+    name, high = text_box((x, MARGIN_MM), "All panels 1:1", room, Setting(PART_MM, "say"))
+    said, _ = text_box((x, MARGIN_MM + high + 3.0), SAYS, room, Setting(LEAD_MM))
     squares = check_squares((MARGIN_MM, MARGIN_MM))
-    inside = Text((MARGIN_MM + 9.0, MARGIN_MM + 14.0), "Check before you cut", 5.0, "say")
+    inside = Text((MARGIN_MM + 9.0, MARGIN_MM + 14.0), "Check before you cut", NAME_MM, "say")
     return [*squares, inside, *name, *said], MARGIN_MM + SQUARE_MM + GAP_MM

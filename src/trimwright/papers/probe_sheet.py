@@ -6,6 +6,8 @@ import numpy as np
 
 from trimwright.cabin import Cabin
 from trimwright.drawing import (
+    LEAD_MM,
+    WORD_MM,
     Box,
     Circle,
     Column,
@@ -71,8 +73,7 @@ EXAMPLES: dict[Unit, tuple[str, str]] = {
 }
 CLOSE_MM, WIDE_MM = 3.0, 12.0  # a card, a drill shank, a clay ball; common practice, no source
 PLAN_MM = 46.0  # most height of the plan
-LETTER_MM, RING_MM = 2.9, 2.4
-WRITE_MM = 3.2
+RING_MM = 2.4
 MOST_BLANK = 8
 
 
@@ -97,13 +98,15 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
     )
     if not rows:
         return ()
-    gaps = tabled(size, ("Test fit", "console", "test-fit sheet"), WORDS, COLUMNS, rows)
+    gaps = tabled(
+        size, cabin.build, ("Test fit", "console", "test-fit sheet"), WORDS, COLUMNS, rows
+    )
     return (*gaps, _free_places(cabin, size))
 
 
 def _free_places(cabin: Cabin, size: Size) -> Leaf:
     """Return the page of free places: a plan, the places worth probing, lines for others."""
-    drawn, box = heading(size, "Test fit, free places", FREE_WORDS)
+    drawn, box = heading(size, cabin.build, "Test fit, free places", FREE_WORDS)
     elements, y = list(drawn), box.y
     if cabin.carcass is not None:
         plan, high = _plan(cabin.carcass, cabin.probes, box)
@@ -118,7 +121,7 @@ def _free_places(cabin: Cabin, size: Size) -> Leaf:
         elements += listed
         y += high + 2 * GAP_MM
     words, high = text_box(
-        (box.x, y), ELSE_WORDS.format(*EXAMPLES[cabin.build.unit]), box.width, Setting(WRITE_MM)
+        (box.x, y), ELSE_WORDS.format(*EXAMPLES[cabin.build.unit]), box.width, Setting(LEAD_MM)
     )
     elements += words
     y += high + GAP_MM / 2
@@ -154,8 +157,8 @@ def _plan(
         edge = at(low[0], high[1])[1] - rim / 2 if right else at(low[0], low[1])[1] + rim / 2
         some = [(at(*p.at[:2]), letter) for letter, p in lettered if (p.at[1] >= 0) == right]
         drawn += rings(sorted(some), edge)
-        behind = (at(high[0], 0.0)[0] + 1.0, edge + 0.36 * LETTER_MM)
-        drawn.append(Text(behind, "right" if right else "left", LETTER_MM, "say"))
+        behind = (at(high[0], 0.0)[0] + 1.0, edge + 0.36 * WORD_MM)
+        drawn.append(Text(behind, "right" if right else "left", WORD_MM, "say"))
     return drawn, scale * tall + 2 * rim
 
 
@@ -169,7 +172,7 @@ def rings(places: list[tuple[Point, str]], y: float) -> list[Element]:
             Circle(dot, 0.6, None, "ink"),
             Line((dot, (last, foot)), "thin"),
             Circle((last, y), RING_MM, "thin"),
-            Text((last, y + 0.36 * LETTER_MM), letter, LETTER_MM, anchor="middle"),
+            Text((last, y + 0.36 * WORD_MM), letter, WORD_MM, anchor="middle"),
         ]
     return drawn
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from trimwright.build import Build
 from trimwright.drawing import Box, Size, frame_box, size_mm
-from trimwright.papers.leaf import Leaf, title_area
+from trimwright.papers.leaf import TRUE_SIZE, Leaf, title_area
 from trimwright.papers.piece import Piece
 
 RULE_MM, RIM_MM = 4.0, 4.0  # from the frame to the window: above and left, with the check rules
@@ -23,7 +23,7 @@ class Paper:
 
 def blank(part: str, size: Size, paper: Paper) -> Leaf:
     """Return a page 1:1 of a part with nothing on it yet."""
-    return Leaf(size, (), part, paper.kind, "1 of 1", "1:1", title="strip")
+    return Leaf(size, (), part, paper.kind, scale=TRUE_SIZE)
 
 
 def blanks(part: str, paper: Paper) -> tuple[Leaf, Leaf]:

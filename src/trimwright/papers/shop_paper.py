@@ -6,7 +6,8 @@ from pathlib import Path
 from trimwright.cabin import Cabin
 from trimwright.drawing import Document, Page, Size, dxf, pdf, pdfs, svg
 from trimwright.findings import Finding
-from trimwright.papers.build_book import NOTHING, Beside, build_book
+from trimwright.papers.beside import NOTHING, Beside
+from trimwright.papers.build_book import build_book
 from trimwright.papers.csv_list import cut_list_csv, findings_csv
 from trimwright.papers.packet import SHEETS, packet
 from trimwright.papers.panel_drawing import panel_drawing
@@ -45,7 +46,7 @@ def files(
     documents : dict of str to Document
         The packet.
     beside : Beside
-        History, notes and photos, for the build book.
+        History, notes and photos, for the title blocks and the build book.
     """
     sheets = _sheet_files(documents)
     if documents:
@@ -57,7 +58,7 @@ def files(
     panels = _panels(cabin)
     if panels:
         made["cut-list.csv"] = cut_list_csv(cabin)
-        made["plotter.pdf"] = pdf(plotter(cabin))
+        made["plotter.pdf"] = pdf(plotter(cabin, beside.last))
     for name, panel in panels.items():
         drawing = panel_drawing(cabin, panel)
         made[f"panels/{name}.dxf"] = dxf(drawing)
@@ -110,7 +111,7 @@ def write(
     if only == BOOK:
         made = {BOOK_FILE: build_book(cabin, findings, size, beside)}
     else:
-        documents = packet(cabin, findings, size, only)
+        documents = packet(cabin, findings, size, only, beside.last)
         made = (
             pdfs(_sheet_files(documents))
             if only

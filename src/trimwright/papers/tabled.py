@@ -1,6 +1,9 @@
 """A paper that is a heading, words and a table over as many pages as it takes."""
 
+from trimwright.build import Build
 from trimwright.drawing import (
+    LEAD_MM,
+    NAME_MM,
     Box,
     Column,
     Element,
@@ -14,7 +17,6 @@ from trimwright.drawing import (
 )
 from trimwright.papers.leaf import Leaf, room
 
-HEADING_MM, WORDS_MM = 5.0, 3.2
 GAP_MM = 4.0
 
 
@@ -24,17 +26,18 @@ def fitted(shares: tuple[tuple[Column, float], ...], width_mm: float) -> tuple[C
     return tuple(Column(c.title, width_mm * share / whole, c.kind) for c, share in shares)
 
 
-def heading(size: Size, title: str, words: str) -> tuple[tuple[Element, ...], Box]:
+def heading(size: Size, build: Build, title: str, words: str) -> tuple[tuple[Element, ...], Box]:
     """Return a page's heading with its words, and the rectangle left below them."""
-    box = room(size)
-    drawn: list[Element] = [Text((box.x, box.y + HEADING_MM), title, HEADING_MM, "say")]
-    below, high = text_box((box.x, box.y + HEADING_MM + 2.5), words, box.width, Setting(WORDS_MM))
-    used = HEADING_MM + 2.5 + (high if words else 0.0) + GAP_MM
+    box = room(size, build)
+    drawn: list[Element] = [Text((box.x, box.y + NAME_MM), title, NAME_MM, "say")]
+    below, high = text_box((box.x, box.y + NAME_MM + 2.5), words, box.width, Setting(LEAD_MM))
+    used = NAME_MM + 2.5 + (high if words else 0.0) + GAP_MM
     return (*drawn, *below), Box(box.x, box.y + used, box.width, box.height - used)
 
 
 def tabled(
     size: Size,
+    build: Build,
     names: tuple[str, str, str],
     words: str,
     columns: tuple[tuple[Column, float], ...],
@@ -46,6 +49,8 @@ def tabled(
     ----------
     size : Size
         Paper.
+    build : Build
+        What is named on every page.
     names : tuple of str
         Heading, part and paper, for the page and its title block.
     words : str
@@ -56,8 +61,8 @@ def tabled(
         In order.
     """
     title, part, paper = names
-    first, box = heading(size, title, words)
-    later, rest = heading(size, f"{title}, continued", "")
+    first, box = heading(size, build, title, words)
+    later, rest = heading(size, build, f"{title}, continued", "")
     set_columns = fitted(columns, box.width)
     shared = shared_out(set_columns, rows, box.height, rest.height)
     leaves = []

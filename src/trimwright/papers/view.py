@@ -6,6 +6,8 @@ import numpy as np
 
 from trimwright.cabin import Cabin
 from trimwright.drawing import (
+    LABEL_MM,
+    NAME_MM,
     Box,
     Element,
     Group,
@@ -18,7 +20,7 @@ from trimwright.drawing import (
 )
 from trimwright.findings import Finding
 from trimwright.papers.car_shape import CarShape, car_shape, rest_of
-from trimwright.papers.leaf import Leaf, beside_title, room
+from trimwright.papers.leaf import Leaf, room
 from trimwright.papers.note import areas_of, settled, strokes
 from trimwright.papers.one_to_one import leader
 from trimwright.papers.plan_view import draw_plan, half_width
@@ -29,6 +31,7 @@ from trimwright.papers.view_sheet import ViewSheet, scale_for
 from trimwright.papers.wording import place_along
 
 HEAD_MM, STRIP_MM, DIMS_MM, GAP_MM = 9.0, 19.0, 18.0, 3.0
+FOOT_MM, SYMBOL_MM = 11.0, 22.0  # high: what is said below the views; wide: the symbol beside it
 AHEAD_MM, BEHIND_MM, ASIDE_MM = 100.0, 50.0, 20.0  # shown beyond the console; the rest is cut off
 NEAR_MM = 30.0  # along the car: as far from a section that a gap still stands in it
 INSIDE_MM = 5.0  # from an end of the console: there a section cuts nothing
@@ -61,11 +64,11 @@ def leaves(cabin: Cabin, findings: tuple[Finding, ...], size: Size) -> tuple[Lea
 
 def _side_and_plan(spread: _Spread) -> Leaf:
     """Return the page with the side view above the plan."""
-    cabin, car, box = spread.cabin, spread.car, room(spread.size)
+    cabin, car, box = spread.cabin, spread.car, _box(spread)
     rest = rest_of(cabin)
     front, rear, low, high = _seen(spread)
     half = _seen_aside(spread)
-    free = box.height - HEAD_MM - STRIP_MM - DIMS_MM - 2 * GAP_MM
+    free = box.height - HEAD_MM - 2 * STRIP_MM - DIMS_MM - 2 * GAP_MM
     scale = scale_for((rear - front, high - low + 2 * half), (box.width, free))
     left = box.x + (box.width - (rear - front) / scale) / 2 - front / scale
     side = ViewSheet((left, box.y + HEAD_MM + STRIP_MM + GAP_MM + high / scale), scale)
@@ -79,25 +82,22 @@ def _side_and_plan(spread: _Spread) -> Leaf:
     )
     across = tuple(one for one in spread.open_ones if _lies_across(one[1]))
     along = tuple(one for one in spread.open_ones if not _lies_across(one[1]))
-    below = beside_title(spread.size)
     strips = (
         (_spots(along, side, (0, 2)), Box(box.x, box.y + HEAD_MM, box.width, STRIP_MM)),
-        (_spots(across, plan, (0, 1)), Box(below.x, below.y + 1.0, below.width, 2 * STRIP_MM)),
+        (_spots(across, plan, (0, 1)), Box(box.x, box.bottom - STRIP_MM, box.width, STRIP_MM)),
     )
     words = (
         "Console as it rests, bolted down. Other gears, seats and bodies in double chain. Zones of"
         " the findings: figures over the side view, letters at its right."
     )
-    head = Text((box.x, box.y + 5.0), "Side view and plan", 5.0, "say")
+    head = Text((box.x, box.y + NAME_MM), "Side view and plan", NAME_MM, "say")
     drawn = _page(spread, ((side, crops[0]), (plan, crops[1])), strips, words)
-    return Leaf(
-        spread.size, (head, *drawn), "console", "views", "1 of 2", f"1:{scale:g}", zoned=False
-    )
+    return Leaf(spread.size, (head, *drawn), "console", "views", "1 of 2", f"1:{scale:g}")
 
 
 def _section(spread: _Spread) -> Leaf:
     """Return the page with the section at the worst finding, or in the middle of the console."""
-    cabin, car, box = spread.cabin, spread.car, room(spread.size)
+    cabin, car, box = spread.cabin, spread.car, _box(spread)
     x = _worst_place(spread)
     half, low, high = section_extent(cabin, car)
     free = box.height - HEAD_MM - STRIP_MM - 2 * GAP_MM - DIMS_MM
@@ -111,17 +111,18 @@ def _section(spread: _Spread) -> Leaf:
         if one[1].at is not None and abs(one[1].at[0] - x) <= NEAR_MM
     )
     crop = Box(box.x, zero[1] - high / scale, box.width, (high - low) / scale)
-    strips = (
-        (_spots(near, sheet, (1, 2)), Box(box.x, box.y + HEAD_MM, box.width, STRIP_MM)),
-        ((), beside_title(spread.size)),
-    )
+    strips = ((_spots(near, sheet, (1, 2)), Box(box.x, box.y + HEAD_MM, box.width, STRIP_MM)),)
     place = place_along(x, cabin.build.unit)
     words = "Seen from behind: right is right. Wood that is cut is hatched; covers are thin lines."
-    head = Text((box.x, box.y + 5.0), f"Section {place}", 5.0, "say")
+    head = Text((box.x, box.y + NAME_MM), f"Section {place}", NAME_MM, "say")
     drawn = _page(spread, ((sheet, crop),), strips, words)
-    return Leaf(
-        spread.size, (head, *drawn), "console", "views", "2 of 2", f"1:{scale:g}", zoned=False
-    )
+    return Leaf(spread.size, (head, *drawn), "console", "views", "2 of 2", f"1:{scale:g}")
+
+
+def _box(spread: _Spread) -> Box:
+    """Return the rectangle for views and tags, above what is said of them."""
+    box = room(spread.size, spread.cabin.build)
+    return Box(box.x, box.y, box.width, box.height - FOOT_MM)
 
 
 def _seen(spread: _Spread) -> tuple[float, float, float, float]:
@@ -202,11 +203,11 @@ def _page(
 
 def _foot(spread: _Spread, left: tuple[int, ...], words: str) -> tuple[Element, ...]:
     """Return the words beside the title block: what is drawn, what is not and why."""
-    box = beside_title(spread.size)
-    y = box.y + 2 * STRIP_MM + 3.0
+    box = _box(spread)
+    y = box.bottom + GAP_MM
     if left:
         words += f" Not tagged here: {', '.join(str(one) for one in left)} of the findings sheet."
     if spread.car.missing:
         words += f" Not measured, so not drawn: {', '.join(spread.car.missing)}."
-    drawn, _ = text_box((box.x, y), words, box.width - 20.0, Setting(2.6))
-    return (*drawn, *first_angle_symbol((box.x + box.width - 9.0, y + 4.0), 6.0))
+    drawn, _ = text_box((box.x, y), words, box.width - SYMBOL_MM, Setting(LABEL_MM))
+    return (*drawn, *first_angle_symbol((box.right - SYMBOL_MM / 2, y + 4.0), 6.0))

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.drawing import (
+    LABEL_MM,
     Circle,
     Fill,
     HatchName,
@@ -23,7 +24,7 @@ from trimwright.papers.piece import Shape, layered
 
 Floats = NDArray[np.float64]
 FieldPath = tuple[str | int, ...]
-LABEL = Setting(2.6)
+LABEL = Setting(LABEL_MM)
 CROSS_MM = 2.0  # half of a cross on the page
 SCALES = (1.0, 2.0, 2.5, 5.0, 10.0, 20.0)  # 1 to this [ISO 5455, table 1]
 
@@ -102,12 +103,14 @@ class ViewSheet:
             self.line(np.array([[x, high_mm - 2.0], [x, high_mm - 12.0]]), "thin")
             if k:
                 at = self.at((along[k - 1] + x) / 2, high_mm - 12.0)
-                self.notes.insert(0, Note((Text(at, str(k), 2.6, anchor="middle"),), firm=True))
+                self.notes.insert(
+                    0, Note((Text(at, str(k), LABEL_MM, anchor="middle"),), firm=True)
+                )
         left = float(along[-1]) + self.scale * 7.0  # clear of the height at the rear end
         for k, (z, next_z) in enumerate(pairwise(down)):
             self.line(np.array([[left, z], [left + self.scale, z]]), "thin")
             at = self.at(left + self.scale / 2, (z + next_z) / 2)
-            words = Text(at, chr(ord("A") + k), 2.6, anchor="middle")
+            words = Text(at, chr(ord("A") + k), LABEL_MM, anchor="middle")
             self.notes.insert(0, Note((words,), firm=True))
 
     def measure(
@@ -122,7 +125,7 @@ class ViewSheet:
 
         `path` names the field of the build that the figure is, if it is one.
         """
-        drawn = dimension(self.at(*a), self.at(*b), offset_mm, words, 2.6)
+        drawn = dimension(self.at(*a), self.at(*b), offset_mm, words)
         lines, texts = layered(drawn, "dimension")
         self.lines += lines
         self.notes[:0] = [Note((text,), firm=True) for text in texts]

@@ -44,7 +44,7 @@ def test_box_is_as_high_as_its_lines(words: str, width_mm: float) -> None:
 )
 def test_title_block_has_room_for_long_names(part: str, build: str) -> None:
     title = Title(
-        part, build, "template", "C5, 12 of 12", "1:1", "mm", "2 Dec 2026, 21:14", "20 of 31"
+        build, part, "template", "C5, 12 of 12", "20 of 31", "1:1", "Cut 4 mm off", "mm", "100 mm"
     )
     drawn, box = title_block(title, (202.0, 289.0))
     assert overlaps(Page("A4", Drawing(210.0, 297.0, drawn))) == ()

@@ -9,7 +9,7 @@ import pytest
 SCRIPT = """
 import hashlib
 from trimwright.drawing import *
-title = Title("Left wall", "Larkspur estate", "template", "A1", "1:1", "mm", "2 Dec 2026", "1 of 2")
+title = Title("Larkspur", "Left wall", "template", "A1", "1 of 2", "1:1", "Cut", "mm", "100 mm")
 whole = Drawing(300.0, 140.0, (
     Fill(((5.0, 5.0), (39.0, 20.0), (20.0, 29.0)), hatch="carpet", layer="waste"),
     Path((20.0, 20.0), (ArcTo((90.0, 90.0), 80.0), CurveTo((1.0, 2.0), (3.0, 4.0), (50.0, 200.0)))),
@@ -19,7 +19,7 @@ whole = Drawing(300.0, 140.0, (
 parts = tiles(whole, (186.0, 150.0))
 pages = tuple(
     Page("A4", Drawing(210.0, 297.0, (
-        *frame("A4"), Group(part.elements, move=(12.0, 12.0)), *joints(part, parts),
+        frame("A4"), Group(part.elements, move=(12.0, 12.0)), *joints(part, parts),
         *title_block(title, (202.0, 289.0))[0], *check_squares((14.0, 178.0)),
     )), part.name)
     for part in parts

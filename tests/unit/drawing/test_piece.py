@@ -23,12 +23,13 @@ from trimwright.drawing import (
     dimension,
     drill_cross,
     feeler,
+    fits_last_change,
     flat,
     frame,
-    frame_box,
     gap_tag,
     grade_mark,
     grain_arrow,
+    head_height,
     overlaps,
     row_height,
     shared_out,
@@ -36,8 +37,6 @@ from trimwright.drawing import (
     tile_name,
     tiles,
     title_block,
-    title_strip,
-    zone,
 )
 
 
@@ -135,7 +134,7 @@ def test_grades_differ_by_shape(kind: GradeName, kinds: set[type]) -> None:
 
 def test_mark_keeps_within_its_size() -> None:
     for kind, corners in (("stop", 4), ("change", 3)):
-        area = grade_mark(kind, 1, (50.0, 50.0), 5.0)[0]  # type: ignore[arg-type]  # both are grades
+        area = grade_mark(kind, 1, (50.0, 50.0))[0]  # type: ignore[arg-type]  # both are grades
         assert isinstance(area, Fill)
         assert len(area.points) == corners
         assert all(abs(y - 50.0) <= 2.5 and abs(x - 50.0) <= 3.0 for x, y in area.points)
@@ -167,19 +166,8 @@ def test_grain_and_datum_say_what_they_are() -> None:
     ]
 
 
-def test_frame_lies_8_mm_in_and_has_ten_zone_letters_twice() -> None:
-    line, *rest = frame("A4")
-    assert isinstance(line, Line)
-    assert line.points == ((8.0, 8.0), (202.0, 8.0), (202.0, 289.0), (8.0, 289.0))
-    assert sorted(text.words for text in words(tuple(rest))) == sorted("ABCD123456" * 2)
-    assert overlaps(on_a4((line, *rest))) == ()
-
-
-def test_zone_is_the_one_the_letters_show() -> None:
-    box = frame_box("Letter")
-    middle = (box.x + box.width * 2.5 / 6, box.y + box.height * 1.5 / 4)
-    assert zone("Letter", middle) == "B3"
-    assert zone("Letter", (-5.0, 999.0)) == "D1"
+def test_frame_lies_8_mm_in() -> None:
+    assert frame("A4").points == ((8.0, 8.0), (202.0, 8.0), (202.0, 289.0), (8.0, 289.0))
 
 
 COLUMNS = (Column("piece", 20.0, "picture"), Column("name", 30.0), Column("cut", 9.0, "tick"))
@@ -287,15 +275,34 @@ def test_rows_past_z_have_two_letters() -> None:
     ]
 
 
-def test_a_title_strip_has_every_field_of_the_block_in_half_its_height() -> None:
-    title = Title(
-        "Left wall", "Larkspur", "template", "A1, 1 of 4", "1:1", "mm", "revision B", "2 of 9"
+FIELDS = ("build", "part", "paper", "page", "sheet", "scale", "last change", "unit", "check")
+
+
+def test_a_title_has_its_fields_in_one_order_and_ends_in_its_corner() -> None:
+    drawn, box = title_block(Title(*(name[:4].upper() for name in FIELDS)), (202.0, 289.0))
+    read = [text.words for text in words(drawn)]
+    assert read == [said for name in FIELDS for said in (name, name[:4].upper())]
+    assert (box.right, box.bottom, box.width) == (202.0, 289.0, 158.0)
+
+
+def test_a_long_name_makes_a_title_grow_upwards() -> None:
+    short, long = (
+        title_block(Title(name, *FIELDS[1:]), (202.0, 289.0))[1] for name in ("Elm", "Elm " * 20)
     )
-    (strip, low), (block, high) = (
-        title_strip(title, (202.0, 289.0), 158.0),
-        title_block(title, (202.0, 289.0)),
-    )
-    assert [text.words for text in words(strip)] == [text.words for text in words(block)]
-    assert (low.right, low.bottom, low.width) == (202.0, 289.0, 158.0)
-    assert low.height < high.height / 2
-    assert overlaps(on_a4(strip)) == ()
+    assert long.height > short.height
+    assert long.bottom == short.bottom
+
+
+def test_a_last_change_fits_its_field_or_does_not() -> None:
+    assert fits_last_change("console, deck height 170")
+    assert not fits_last_change("Cut 4 mm off the top of the nose; Scribe both walls 8 mm deeper")
+
+
+def test_a_heading_in_a_table_stands_with_the_row_below_it() -> None:
+    rows = (Row(("", "wall", "")), Row((), over="Before covering"), Row(("", "deck", "")))
+    heights = [row_height(COLUMNS, row) for row in rows]
+    room = head_height(COLUMNS) + sum(heights) - 0.1
+    assert shared_out(COLUMNS, rows, room, 90.0) == (rows[:1], rows[1:])
+    drawn, high = table((0.0, 0.0), COLUMNS, rows)
+    assert high == pytest.approx(room + 0.1)
+    assert "Before covering" in [text.words for text in words(drawn)]
