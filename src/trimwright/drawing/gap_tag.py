@@ -11,6 +11,7 @@ from trimwright.drawing.type_size import NAME_MM, WORD_MM
 FEELER_MM, BAR_MM = 1.6, 2.4
 BOX_MM, NOTCH_MM = 2.0, 4.2  # heights on the shoulder
 FIGURE_MM, UNIT_MM, SAYS_MM = NAME_MM, WORD_MM, WORD_MM
+ABOVE_MM, BELOW_MM = 8.0, 6.5  # what mark and figure, and the words, take over and under it
 LEAST_SPAN_MM = 4.0  # a doubt of nearly nothing is still drawn to a readable scale
 
 
@@ -90,13 +91,11 @@ def gap_tag(
         )
     x, y = shoulder
     length = shoulder_mm(reading)
-    # the leader meets the nearer end of the shoulder
-    joint = shoulder if gap[0] <= x + length / 2 else (x + length, y)
     figure_at = (x + GRADE_MM + 2.0, y - 2.6)
     width = text_width(reading.figure, FIGURE_MM, "count-bold")
     return (
         *feeler(gap, turn_deg),
-        Line((gap, joint), "thin"),
+        Line((gap, *_foot(gap, shoulder, length)), "thin"),
         Line((shoulder, (x + length, y)), "thin"),
         *_scale(reading, shoulder, length),
         *grade_mark(grade.kind, grade.number, (x + GRADE_MM / 2 + 0.3, y - 4.6)),
@@ -104,6 +103,15 @@ def gap_tag(
         Text((figure_at[0] + width + 1.0, figure_at[1]), reading.unit, UNIT_MM),
         Text((x, y + 4.9), reading.says, SAYS_MM),
     )
+
+
+def _foot(gap: Point, shoulder: Point, length: float) -> tuple[Point, ...]:
+    """Return where a leader ends: the nearer end of the shoulder, round the words if it must."""
+    x, y = shoulder
+    joint = shoulder if gap[0] <= x + length / 2 else (x + length, y)
+    if not x < gap[0] < x + length:
+        return (joint,)
+    return ((joint[0], y + (BELOW_MM if gap[1] > y else -ABOVE_MM)), joint)
 
 
 def _scale(reading: GapReading, shoulder: Point, length: float) -> tuple[Element, ...]:

@@ -3,6 +3,7 @@
 import math
 
 from trimwright.drawing.element import Box, Element, Fill, Group, Line, Path, Point, Text
+from trimwright.drawing.face import text_corners
 from trimwright.drawing.flat import flat
 from trimwright.drawing.mark import registration_mark
 from trimwright.drawing.pen import PenName
@@ -108,16 +109,6 @@ def page_map(
     right = max(other.window.right for other in others)
     bottom = max(other.window.bottom for other in others)
     scale = min(frame.width / right, frame.height / bottom)
-    drawn: list[Element] = []
-    for other in others:
-        cell = _cell(other.window, (right, bottom), overlap_mm / 2)
-        x, y = frame.x + cell.x * scale, frame.y + cell.y * scale
-        cell = Box(x, y, cell.width * scale, cell.height * scale)
-        if tile is not None and other.name == tile.name:
-            drawn.append(Fill(cell.corners, hatch="waste"))
-            drawn.append(Line(cell.corners, "visible", closed=True))
-        drawn.append(Line(cell.corners, "thin", closed=True))
-        drawn.append(Text((x + 1.2, y + 3.4), other.name, LABEL_MM))
     # areas have no outline, and their hatches would only be left out again
     outlined = tuple(one for one in whole.elements if not isinstance(one, Fill))
     lines = tuple(
@@ -127,5 +118,15 @@ def page_map(
         for shape in flat(outlined)
         if isinstance(shape, Line | Path) and shape.pen in OUTLINES
     )
-    drawn.append(Group(lines, move=(frame.x, frame.y), scale=scale))
+    drawn: list[Element] = [Group(lines, move=(frame.x, frame.y), scale=scale)]
+    for other in others:
+        cell = _cell(other.window, (right, bottom), overlap_mm / 2)
+        x, y = frame.x + cell.x * scale, frame.y + cell.y * scale
+        cell = Box(x, y, cell.width * scale, cell.height * scale)
+        if tile is not None and other.name == tile.name:
+            drawn.append(Fill(cell.corners, hatch="waste"))
+            drawn.append(Line(cell.corners, "visible", closed=True))
+        drawn.append(Line(cell.corners, "thin", closed=True))
+        words = Text((x + 1.2, y + 3.4), other.name, LABEL_MM)
+        drawn += [Fill(text_corners(words), tone="paper"), words]
     return tuple(drawn)

@@ -19,6 +19,7 @@ from trimwright.quantities import Quantity
 
 CARD_MM = 1.0  # thick mounting card; common practice, no source
 TAB_MM, SLANT_MM, MARGIN_MM = 14.0, 8.0, 0.5
+LEAST_SHARE = 0.5  # of the usual width of name and words, on a narrow panel
 FOLD: tuple[PenName, str] = ("centre", "fold")
 CUT: tuple[PenName, str] = ("cut", "cut")
 SAYS = (
@@ -99,11 +100,14 @@ def _piece(panel: Panel) -> Piece:
 def _name(panel: Panel, at: Callable[[tuple[float, float]], Point]) -> list[Note]:
     """Return a panel's name and which way it lies, where there is room."""
     rings = (panel.outer, *(hole.outline for hole in panel.holes))
-    x, y = at(clear_place(rings, (36.0, 14.0))[0])
+    place, share = clear_place(rings, (36.0, 14.0))
+    (x, y), share = at(place), min(max(share, LEAST_SHARE), 1.0)
     name = panel.name[:1].upper() + panel.name[1:]
-    head = note((x - 30.0, y - 9.0), name, 80.0, Setting(PART_MM, "say"))
+    head = note((x - 30.0 * share, y - 9.0), name, 80.0 * share, Setting(PART_MM, "say"))
     below = head.area[3] + 1.5
-    said = note((x - 30.0, below), f"{turned(panel)} · card, 1:1", 70.0, Setting(LEAD_MM))
+    said = note(
+        (x - 30.0 * share, below), f"{turned(panel)} · card, 1:1", 70.0 * share, Setting(LEAD_MM)
+    )
     return [Note((*head.texts, *said.texts))]
 
 

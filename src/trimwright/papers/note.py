@@ -11,6 +11,7 @@ from trimwright.drawing import (
     Box,
     Circle,
     Element,
+    Fill,
     Line,
     Path,
     Point,
@@ -149,6 +150,20 @@ def _clear(area: Area, areas: Floats) -> bool:
     beside = (right + PAD_MM <= areas[:, 0]) | (areas[:, 2] + PAD_MM <= left)
     above = (bottom + PAD_MM <= areas[:, 1]) | (areas[:, 3] + PAD_MM <= top)
     return bool((beside | above).all())
+
+
+def ground(notes: tuple[Note, ...], lines: Floats, kept: Floats) -> tuple[Fill, ...]:
+    """Return a patch of bare paper under each note that lines run through.
+
+    Parameters
+    ----------
+    notes : tuple of Note
+        Where they have settled.
+    lines, kept : ndarray, shape (n, 4)
+        What may be broken for words, and what may not: there a note stays without.
+    """
+    struck = [one for one in notes if not _clear(one.area, lines) and _clear(one.area, kept)]
+    return tuple(Fill(text_corners(text), tone="paper") for one in struck for text in one.texts)
 
 
 def strokes(elements: tuple[Element, ...]) -> Floats:

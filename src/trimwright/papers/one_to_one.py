@@ -11,7 +11,9 @@ from trimwright.drawing import (
     Element,
     Group,
     Line,
+    PenName,
     Setting,
+    Text,
     Tile,
     check_rule,
     flat,
@@ -25,11 +27,13 @@ from trimwright.drawing import (
 )
 from trimwright.papers.check_page import check_page
 from trimwright.papers.leaf import Leaf, title_area
-from trimwright.papers.note import Note, areas_of, around, settled, strokes
+from trimwright.papers.note import Note, around, ground, settled, strokes
 from trimwright.papers.piece import Piece
 from trimwright.papers.shared_page import RULE_MM, Paper, SharedPage, blanks, window_box
 
 LEADER_MM = 7.0  # a note farther than this from what it speaks of gets a line to it
+CUT_ALONG: tuple[PenName, ...] = ("saw", "cut")  # lines that no word breaks
+BROKEN: tuple[PenName, ...] = ("thin", "hidden", "centre", "other-body")
 MAP_MM = 1.5  # from the frame to a page's map
 
 
@@ -95,7 +99,7 @@ def _shared(page: SharedPage) -> Leaf:
     for piece, box in page.placed:
         notes = tuple(one.shifted(box.x, box.y) for one in piece.notes)
         lines = flat((Group(piece.lines, move=(box.x, box.y)),))
-        drawn += [*lines, *_worded(notes, (), lines, box)]
+        drawn += [*lines, *worded(notes, (), lines, box)]
     below = _map_room(page.page, title_area(page.page, page.paper.build).y)
     return replace(page.page, elements=(*drawn, *_rules(page.page), *_unjoined(below)))
 
@@ -119,7 +123,9 @@ def _tile(one: Tiled, number: int) -> Leaf:
     joined = flat((Group(joints(tile, one.cut), move=(window.x, window.y)),))
     shift = (window.x - tile.window.x, window.y - tile.window.y)
     notes = tuple(note.shifted(*shift) for note in _by_tile(one.piece.notes, one.cut)[tile.name])
-    words = _worded(notes, joined, lines, _inner(tile, one.cut, window))
+    said = tuple(Note((text,)) for text in joined if isinstance(text, Text))
+    joined = tuple(line for line in joined if not isinstance(line, Text))
+    words = worded((*said, *notes), joined, lines, _inner(tile, one.cut, window))
     room = _map_room(one.page, window.bottom)
     drawn = (*lines, *joined, *words, *_rules(one.page))
     if len(one.cut) == 1:
@@ -172,12 +178,26 @@ def _by_tile(notes: tuple[Note, ...], cut: tuple[Tile, ...]) -> dict[str, tuple[
     return {name: tuple(some) for name, some in found.items()}
 
 
-def _worded(
+def worded(
     notes: tuple[Note, ...], joined: tuple[Element, ...], lines: tuple[Element, ...], box: Box
 ) -> tuple[Element, ...]:
-    """Return notes settled on a page, with a line to what a note speaks of if it had to move."""
-    done = settled(notes, areas_of(joined), strokes((*lines, *joined)), box)
-    drawn: list[Element] = []
+    """Return notes settled on a page, with a line to what a note speaks of if it had to move.
+
+    Parameters
+    ----------
+    notes : tuple of Note
+        The most needful first.
+    joined : tuple of Element
+        Joint lines with their crosses.
+    lines : tuple of Element
+        What is drawn, hatches as lines.
+    box : Box
+        Where the words have to be [mm].
+    """
+    done = settled(notes, (), strokes((*lines, *joined)), box)
+    cut = tuple(one for one in lines if isinstance(one, Line) and one.pen in CUT_ALONG)
+    thin = tuple(one for one in lines if isinstance(one, Line) and one.pen in BROKEN)
+    drawn: list[Element] = [*ground(done, strokes(thin), strokes(cut))]
     for one in done:
         drawn += one.texts
         drawn += leader(one, box)

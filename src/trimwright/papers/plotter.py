@@ -8,15 +8,18 @@ from trimwright.drawing import (
     LEAD_MM,
     NAME_MM,
     PART_MM,
+    Box,
     Document,
     Element,
     Group,
     Setting,
     Text,
     check_squares,
+    flat,
     text_box,
 )
 from trimwright.papers.leaf import TRUE_SIZE, Leaf, pages, title_area
+from trimwright.papers.one_to_one import worded
 from trimwright.papers.panel_drawing import panel_piece
 from trimwright.papers.piece import Piece
 
@@ -53,13 +56,20 @@ def plotter(cabin: Cabin, last: Version | None = None) -> Document:
     for row in _rows(pieces, wide - 2 * MARGIN_MM):
         x = MARGIN_MM
         for piece in row:
-            drawn.append(Group(piece.whole.elements, move=(x, top)))
+            drawn.append(Group(_worded(piece), move=(x, top)))
             x += piece.width_mm + GAP_MM
         top += max(piece.height_mm for piece in row) + GAP_MM
     leaf = Leaf((wide, top), tuple(drawn), "all panels", "plotter page", scale=TRUE_SIZE)
     title = title_area(leaf, cabin.build)
     whole = replace(leaf, size=(wide, 2 * top - title.y))  # the title stands below the last panel
     return Document(pages((whole,), cabin.build, last), f"{cabin.build.name}: all panels 1:1", "")
+
+
+def _worded(piece: Piece) -> tuple[Element, ...]:
+    """Return a piece with its words, which may stand in the gaps round it."""
+    lines, aside = flat(piece.lines), GAP_MM / 2 - 0.5
+    wide, high = piece.width_mm + 2 * aside, piece.height_mm + 2 * aside
+    return (*lines, *worded(piece.notes, (), lines, Box(-aside, -aside, wide, high)))
 
 
 def _rows(pieces: list[Piece], room_mm: float) -> list[list[Piece]]:

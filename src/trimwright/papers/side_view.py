@@ -7,7 +7,7 @@ from trimwright.cabin import Cabin
 from trimwright.car import LeverPositions, Tunnel
 from trimwright.drawing import Circle, PenName
 from trimwright.papers.bolt_place import bolt_places
-from trimwright.papers.car_shape import CarShape, Rest
+from trimwright.papers.car_shape import CarShape, Rest, rest_of
 from trimwright.papers.view_sheet import FieldPath, ViewSheet, capsule, hull
 from trimwright.papers.wording import place_along
 from trimwright.parts import Carcass, cover_stack
@@ -16,6 +16,7 @@ from trimwright.quantities import shown
 Floats = NDArray[np.float64]
 ZONES_ALONG, ZONES_DOWN = 6, 4
 ZONE_UP_MM, ZONE_STEP_MM = 60.0, 80.0  # zones of the findings: rows of 80 mm, from above the deck
+ZONE_CLEAR_MM = 25.0  # from the deck to the figures of the zones, whatever stands over it
 FOOT_MM, DIM_MM = 4.5, 5.0  # from the foot to the first dimension, from one to the next
 BOLT_MM = 25.0  # of a bolt's middle line, above and below the metal
 MOST_ROWS = 3  # dimensions below each other; bulkheads beyond that have no figure here
@@ -59,7 +60,17 @@ def extent(cabin: Cabin, car: CarShape) -> tuple[float, float, float, float]:
         points = np.concatenate([piece[0] for piece in body.pieces])
         xs += [float(points[:, 0].min()), float(points[:, 0].max())]
         zs += [float(points[:, 2].min()), float(points[:, 2].max())]
-    return min(xs) - 15.0, max(xs) + 40.0, min(zs) - 10.0, max(zs) + 10.0
+    top = max([*zs, *_over_deck(cabin)])
+    return min(xs) - 15.0, max(xs) + 40.0, min(zs) - 10.0, top + 10.0
+
+
+def _over_deck(cabin: Cabin) -> list[float]:
+    """Return what the figures of the zones need over the deck where it rests [mm]."""
+    if cabin.carcass is None or not cabin.carcass.panels:
+        return []
+    line = np.array(cabin.carcass.shape.deck.points)
+    up = line[:, 1] + rest_of(cabin).up(line[:, 0])
+    return [float(z) + ZONE_CLEAR_MM for z in up]
 
 
 def _ground(sheet: ViewSheet, cabin: Cabin, car: CarShape) -> None:

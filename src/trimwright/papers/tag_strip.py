@@ -7,7 +7,7 @@ from trimwright.drawing import Box, Element, GapReading, Grade, Point, gap_tag
 from trimwright.findings import Finding
 from trimwright.quantities import Unit, shown, shown_sure
 
-PITCH_MM, FIGURE_UP_MM, ROW_MM = 46.0, 9.0, 19.0
+PITCH_MM, FIGURE_UP_MM = 46.0, 9.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,19 +35,36 @@ def strip(
 
     The first spots, which are the worst, have the room.
     """
-    columns, rows = int(box.width // PITCH_MM), int(box.height // ROW_MM)
-    fits, left = spots[: columns * rows], spots[columns * rows :]
+    columns = int(box.width // PITCH_MM)
+    fits, left = spots[:columns], spots[columns:]
     pitch = box.width / max(columns, 1)
     drawn: list[Element] = []
     ordered = sorted(fits, key=lambda one: (one.at[0], one.number))
-    rows = max(1, math.ceil(len(ordered) / max(columns, 1)))
-    for place, one in enumerate(ordered):
-        # down first, so that neighbours along the car stand in one column
-        column, row = divmod(place, rows)
-        shoulder = (box.x + column * pitch, box.y + row * ROW_MM + FIGURE_UP_MM)
+    wanted = [int((one.at[0] - box.x) // pitch) for one in ordered]
+    for one, column in zip(ordered, near_columns(wanted, columns), strict=True):
+        shoulder = (box.x + column * pitch, box.y + FIGURE_UP_MM)
         grade = Grade(one.finding.grade, one.number)
         drawn += gap_tag(_reading(one.finding, unit), grade, one.at, shoulder, one.turn_deg)
     return tuple(drawn), left
+
+
+def near_columns(wanted: list[int], count: int) -> list[int]:
+    """Return a column of its own for each place, in their order, near the one it would have.
+
+    Examples
+    --------
+    >>> near_columns([0, 0, 3], 4), near_columns([3, 3], 4), near_columns([-2, 9], 4)
+    ([0, 1, 3], [2, 3], [0, 3])
+    """
+    found, last = list[int](), -1
+    for one in wanted:
+        last = max(last + 1, one)
+        found.append(last)
+    most = count
+    for place in reversed(range(len(found))):
+        most = min(most - 1, found[place])
+        found[place] = most
+    return found
 
 
 def _reading(one: Finding, unit: Unit) -> GapReading:

@@ -21,7 +21,7 @@ from trimwright.drawing import (
 from trimwright.findings import Finding
 from trimwright.papers.car_shape import CarShape, car_shape, rest_of
 from trimwright.papers.leaf import Leaf, room
-from trimwright.papers.note import areas_of, settled, strokes
+from trimwright.papers.note import areas_of, ground, settled, strokes
 from trimwright.papers.one_to_one import leader
 from trimwright.papers.plan_view import draw_plan, half_width
 from trimwright.papers.section_view import draw_section, section_extent
@@ -35,6 +35,7 @@ FOOT_MM, SYMBOL_MM = 11.0, 22.0  # high: what is said below the views; wide: the
 AHEAD_MM, BEHIND_MM, ASIDE_MM = 100.0, 50.0, 20.0  # shown beyond the console; the rest is cut off
 NEAR_MM = 30.0  # along the car: as far from a section that a gap still stands in it
 INSIDE_MM = 5.0  # from an end of the console: there a section cuts nothing
+NOTHING_KEPT = np.empty((0, 4))
 Numbered = tuple[tuple[int, Finding], ...]
 
 
@@ -196,7 +197,8 @@ def _page(
         inner = Box(crop.x, crop.y - 1.0, crop.width, crop.height + 2.0)
         struck = strokes((*lines, *drawn))  # the tags' lines run across the views
         done = settled(tuple(sheet.notes), areas_of(tuple(drawn)), struck, inner)
-        drawn += [*lines, *(text for one in done for text in one.texts)]
+        drawn += [*lines, *ground(done, strokes(lines), NOTHING_KEPT)]
+        drawn += [text for one in done for text in one.texts]
         drawn += [line for one in done for line in leader(one, inner)]
     return tuple(drawn)
 

@@ -64,7 +64,7 @@ def test_map_names_every_page_and_hatches_this_one() -> None:
         "B1",
         "B2",
     ]
-    (here,) = [element for element in drawn if isinstance(element, Fill)]
+    (here,) = [one for one in drawn if isinstance(one, Fill) and one.hatch]
     # the drawing's windows reach 362 by 290: 74 mm for 362; B2 is its own from the joints on
     scale = 74.0 / 362.0
     assert here.points[0] == pytest.approx((120.0 + 181.0 * scale, 180.0 + 145.0 * scale))
