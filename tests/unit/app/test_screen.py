@@ -1,21 +1,26 @@
 """The page draws what the papers draw: the same points, nothing of its own."""
 
 import re
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
 import pytest
 
 from tests.unit.app.every_key import LONG, SHORT
-from trimwright.app.message import ViewMessage
+from trimwright.app.answer import fit
+from trimwright.app.message import Place, ViewMessage
 from trimwright.app.screen import views
 from trimwright.build import InputError, Lever, Loaded, edited, load, parse, written
 from trimwright.cabin import cabin
 from trimwright.checks import all_findings
-from trimwright.drawing import Circle, Fill, Line
+from trimwright.drawing import Circle, Fill, Line, Text, flat
+from trimwright.drawing.gap_tag import BAR_MM
 from trimwright.findings import Edit
+from trimwright.papers import view
 from trimwright.papers.car_shape import car_shape, rest_of
 from trimwright.papers.detail_view import LEAST_MM, MOST_MM, detail_of
+from trimwright.papers.leaf import Leaf
 from trimwright.papers.plan_view import draw_plan
 from trimwright.papers.section_view import draw_section
 from trimwright.papers.side_view import draw_side
@@ -82,6 +87,68 @@ def test_every_area_and_ring_is_the_papers(loaded: Loaded) -> None:
         assert [round(one.radius, 2) for one in shown.rings] == [
             round(one.radius * SCALE, 2) for one in rings
         ]
+
+
+def test_zones_are_the_papers(loaded: Loaded) -> None:
+    """The figures and letters on paper stand in the middle of what the page calls so."""
+    told = named(loaded)["side"].zones
+    assert told is not None
+    written = {text.words: text.at for one in paper(loaded)["side"].notes for text in one.texts}
+    for axis, names, ends in ((0, "123456", told.along), (1, "ABCD", told.down)):
+        middles = [(a + b) / 2 for a, b in pairwise(ends)]
+        places = [float(true_size((written[name],))[0][axis]) for name in names]
+        assert places == pytest.approx(middles, abs=NEAR_MM)
+
+
+def tagged(leaf: Leaf) -> dict[int, Place]:
+    """Return where on a page of views the gaps with a tag are, by the number on their mark."""
+    shapes = flat(leaf.elements)
+    bars = [
+        (k, np.mean(one.points, axis=0))
+        for k, one in enumerate(shapes)
+        if isinstance(one, Line) and one.pen == "cut" and abs(_long(one) - BAR_MM) < 1e-6
+    ]
+    found = {}
+    for (_, a), (k, b) in zip(bars[::2], bars[1::2], strict=True):
+        number = next(one for one in shapes[k:] if isinstance(one, Text) and one.words.isdigit())
+        found[int(number.words)] = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    return found
+
+
+def _long(one: Line) -> float:
+    return float(np.hypot(*np.subtract(one.points[0], one.points[-1]))) if not one.closed else 0.0
+
+
+def test_marks_are_where_the_papers_have_them() -> None:
+    """Each gap tagged on paper has the number and the place that the page has for it."""
+    loaded = load(EXAMPLES / FILES[0])
+    one = cabin(loaded.build)
+    leaf = view.leaves(one, all_findings(one), "A4")[0]
+    scale = float(leaf.scale.removeprefix("1:"))
+    tips = [
+        np.array(shape.points[0])
+        for shape in leaf.elements
+        if isinstance(shape, Fill)
+        and shape.tone == "ink"
+        and np.ptp(shape.points, axis=0) == pytest.approx((3.6, 3.2))
+    ]
+    assert len(tips) == 1, "the datum's triangle"
+    side = named(loaded)["side"]
+    assert side.datum is not None
+    found = {said.number: said for said in fit(loaded.build, "v").findings if said.number}
+    seen = 0
+    for number, place in tagged(leaf).items():
+        said = found[number]
+        assert said.at is not None
+        assert said.on is not None
+        middle = np.mean([said.at, said.on], axis=0)
+        along = (place[0] - tips[0][0]) * scale + side.datum[0]
+        assert along == pytest.approx(middle[0], abs=NEAR_MM)
+        if abs(said.on[1] - said.at[1]) < abs(said.on[2] - said.at[2]):  # tagged in the side view
+            up = (place[1] - tips[0][1]) * scale + side.datum[1]
+            assert up == pytest.approx(-middle[2], abs=NEAR_MM)
+            seen += 1
+    assert seen > 1
 
 
 def test_a_dimension_that_is_a_field_can_be_typed_over(loaded: Loaded) -> None:

@@ -279,9 +279,9 @@ FIELDS = ("build", "part", "paper", "page", "sheet", "scale", "last change", "un
 
 
 def test_a_title_has_its_fields_in_one_order_and_ends_in_its_corner() -> None:
-    drawn, box = title_block(Title(*(name[:4].upper() for name in FIELDS)), (202.0, 289.0))
+    drawn, box = title_block(Title(*(name[:3].upper() for name in FIELDS)), (202.0, 289.0))
     read = [text.words for text in words(drawn)]
-    assert read == [said for name in FIELDS for said in (name, name[:4].upper())]
+    assert read == [said for name in FIELDS for said in (name, name[:3].upper())]
     assert (box.right, box.bottom, box.width) == (202.0, 289.0, 158.0)
 
 

@@ -1,0 +1,76 @@
+"""The findings sheet and the page for the trimmer say what is locked, and what was written of it."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+
+from tests.unit.papers.conftest import build_text
+from tests.unit.papers.test_words_keep_apart import found
+from trimwright.build import parse
+from trimwright.cabin import Cabin, cabin
+from trimwright.drawing import Text, flat
+from trimwright.findings import Finding
+from trimwright.papers import before_trimmer, findings_sheet
+from trimwright.papers.leaf import Leaf
+
+REASON = "the boot hides the knock"
+FOUND: tuple[Finding, ...] = (
+    replace(found(1), place="nose", lock="wood is cut"),
+    replace(found(2), place="left seat"),
+    replace(found(3), place="handbrake", says=f"It hits. Left as it is: {REASON}."),
+)
+LEFT = f"left as is:\n  - {{finding: handbrake, because: {REASON}}}\n"
+
+
+@pytest.fixture
+def built(made: Callable[[int], Cabin]) -> Callable[[str], Cabin]:
+    """Return what makes the cabin of a build with lines added to it."""
+    del made  # only that nothing rests on carpet
+    return lambda more: cabin(parse(build_text(1) + more).build)
+
+
+def words(leaves: tuple[Leaf, ...]) -> str:
+    """Return the words of pages in the order they are drawn."""
+    drawn = (one for leaf in leaves for one in flat(leaf.elements))
+    return " ".join(one.words for one in drawn if isinstance(one, Text))
+
+
+def test_locks_stand_over_their_findings_in_the_order_of_the_work(
+    built: Callable[[str], Cabin],
+) -> None:
+    said = words(findings_sheet.leaves(built(""), FOUND, "A4"))
+    order = [said.index(one) for one in ("Before wood is cut", " nose ", "Before covering", "seat")]
+    assert order == sorted(order)
+    assert "glue-up" not in said
+
+
+def test_a_lock_that_is_behind_the_builder_is_told_so(built: Callable[[str], Cabin]) -> None:
+    locked = built("locked:\n  - {lock: covering}\n" + LEFT)
+    said = words(findings_sheet.leaves(locked, FOUND, "A4"))
+    assert "Locked by covering" in said
+    assert "Before wood is cut" in said
+    assert REASON in said
+    assert said.count(findings_sheet.UNWRITTEN) == 1  # the seat; the wood can still be cut
+
+
+@pytest.mark.parametrize("locked", [True, False])
+def test_the_page_for_the_trimmer_says_whether_covering_is_locked(
+    built: Callable[[str], Cabin], *, locked: bool
+) -> None:
+    more = "locked:\n  - {lock: covering}\n" if locked else ""
+    said = words(before_trimmer.leaves(built(more + LEFT), FOUND, "A4"))
+    assert ("Locked by covering" in said) is locked
+    assert ("Before covering" in said) is not locked
+    assert ("locked already" in said) is locked
+    assert (findings_sheet.UNWRITTEN.split(" why")[0] in said) is locked
+    assert REASON in said
+
+
+def test_what_finds_no_room_for_the_trimmer_is_counted(built: Callable[[str], Cabin]) -> None:
+    many = tuple(replace(found(k), place=f"gap {k}", says="It hits. " * 9) for k in range(1, 40))
+    (leaf,) = before_trimmer.leaves(built(""), many, "Letter")
+    said = words((leaf,))
+    shown = said.count("open gap ")
+    assert f"and {39 - shown} more that stand on the findings sheet" in said
+    assert 5 < shown < 39
