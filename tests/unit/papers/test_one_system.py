@@ -14,7 +14,7 @@ from pypdf import PdfReader
 
 from tests.printed_page import FIELDS, Ink, ink_of, ink_through, title_of
 from tests.unit.papers.conftest import build_text
-from tests.unit.papers.test_words_keep_apart import FINDINGS
+from tests.unit.papers.test_words_keep_apart import found
 from trimwright.build import Version, load, parse
 from trimwright.cabin import Cabin, cabin
 from trimwright.checks import all_findings
@@ -28,6 +28,7 @@ TYPE_MM = {2.6, 2.9, 3.4, 5.0, 8.0}
 FRACTION = 0.66  # of the size, the figures of a fraction
 LINE_MM = {0.5, 0.25, 0.35, 0.18}  # wide, thin, saw, and hatches thinner than any outline
 CUT = Version(3, "Cut 13.5 mm off the front end", "a")
+MANY = tuple(found(number) for number in range(60))  # more than the trimmer's page has room for
 LONG = replace(CUT, says="Cut 4 mm off the top of the nose; Scribe both walls 8 mm deeper")
 
 
@@ -98,14 +99,14 @@ def test_every_page_of_a_build_with_long_names_is_of_one_system(
     monkeypatch.setattr(Cabin, "again", property(lambda _: ()))
     monkeypatch.setattr(Cabin, "probes", property(lambda _: ()))
     one, build = made(seed), parse(build_text(seed)).build
-    for name, pdf in printed(one, FINDINGS, "Letter" if seed % 3 else "A4", None).items():
-        found, read = inks(name, pdf), titles(pdf)
-        assert [ink for ink in found if not of_the_system(ink)] == []
-        assert [tuple(title) for title in read] == [FIELDS] * len(found)
+    for name, pdf in printed(one, MANY, "Letter" if seed % 3 else "A4", None).items():
+        seen, read = inks(name, pdf), titles(pdf)
+        assert [ink for ink in seen if not of_the_system(ink)] == []
+        assert [tuple(title) for title in read] == [FIELDS] * len(seen)
         revision = f"revision {build.console.revision if build.console else ''}"
         told = [{**shared(title), "build": title["build"].replace(" ", "")} for title in read]
         plain = build.name.replace(" ", "")  # a long word is broken where its line is full
-        assert told == said_of(plain, build.unit, revision, len(found))
+        assert told == said_of(plain, build.unit, revision, len(seen))
 
 
 def test_the_whole_system_is_in_use(demo: tuple[Cabin, tuple[Finding, ...]]) -> None:
