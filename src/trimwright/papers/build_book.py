@@ -35,7 +35,7 @@ from trimwright.papers.build_book_told import told
 from trimwright.papers.leaf import Leaf, room, unnumbered
 
 PASSED: GradeName = "good"
-TEMPLATE, BOOK = "build_book.typ", "build book"
+TEMPLATE, PAGES, BOOK = "build_book.typ", "pages.pdf", "build book"
 MARK_MM = 6.0  # a mark and a little white round it
 
 
@@ -62,11 +62,12 @@ def build_book(
     parts = dict(_marks(findings))
     book["noted"], pictures = notes_told(cabin, findings, beside.notes)
     views = view.leaves(cabin, findings, size)
-    book["pages"] = []
-    for number, leaf in enumerate((Leaf(size, (), "the whole build", BOOK, "text"), *views)):
-        page, (x, y) = unnumbered(replace(leaf, paper=BOOK), cabin.build, beside.last)
-        parts[f"page-{number}.pdf"] = pdf(Document((page,), leaf.page, ""))
-        book["pages"].append({"file": f"page-{number}.pdf", "x": x, "y": y})
+    leaves = (Leaf(size, (), "the whole build", BOOK, "text"), *views)
+    made = [unnumbered(replace(leaf, paper=BOOK), cabin.build, beside.last) for leaf in leaves]
+    parts[PAGES] = pdf(Document(tuple(page for page, _ in made), BOOK, ""))
+    book["pages"] = [
+        {"page": number, "x": x, "y": y} for number, (_, (x, y)) in enumerate(made, start=1)
+    ]
     parts |= pictures
     parts[TEMPLATE] = (files("trimwright.papers") / TEMPLATE).read_bytes()
     parts["book.json"] = json.dumps(book, sort_keys=True).encode()

@@ -1,6 +1,7 @@
 """Words beside lines: notes that are moved until none is in another's way."""
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -166,7 +167,7 @@ def ground(notes: tuple[Note, ...], lines: Floats, kept: Floats) -> tuple[Fill, 
     return tuple(Fill(text_corners(text), tone="paper") for one in struck for text in one.texts)
 
 
-def strokes(elements: tuple[Element, ...]) -> Floats:
+def strokes(elements: Iterable[Element]) -> Floats:
     """Return small rectangles along lines, in which words would be struck through, (n, 4) [mm]."""
     ends: list[tuple[Point, Point]] = []
     for one in elements:

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from trimwright.drawing import (
     LABEL_MM,
     OVERLAP_MM,
@@ -194,14 +196,22 @@ def worded(
     box : Box
         Where the words have to be [mm].
     """
-    done = settled(notes, (), strokes((*lines, *joined)), box)
-    cut = tuple(one for one in lines if isinstance(one, Line) and one.pen in CUT_ALONG)
-    thin = tuple(one for one in lines if isinstance(one, Line) and one.pen in BROKEN)
-    drawn: list[Element] = [*ground(done, strokes(thin), strokes(cut))]
+    kept, broken, rest = (strokes(some) for some in _sorted((*lines, *joined)))
+    done = settled(notes, (), np.concatenate([kept, broken, rest]), box)
+    drawn: list[Element] = [*ground(done, broken, kept)]
     for one in done:
         drawn += one.texts
         drawn += leader(one, box)
     return tuple(drawn)
+
+
+def _sorted(lines: tuple[Element, ...]) -> tuple[list[Element], list[Element], list[Element]]:
+    """Return lines that no word breaks, lines that a word may break, and the rest."""
+    kept, broken, rest = list[Element](), list[Element](), list[Element]()
+    for one in lines:
+        pen = one.pen if isinstance(one, Line) and one.layer != "joint" else None
+        (kept if pen in CUT_ALONG else broken if pen in BROKEN else rest).append(one)
+    return kept, broken, rest
 
 
 def leader(one: Note, box: Box) -> tuple[Element, ...]:

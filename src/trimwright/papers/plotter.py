@@ -15,7 +15,6 @@ from trimwright.drawing import (
     Setting,
     Text,
     check_squares,
-    flat,
     text_box,
 )
 from trimwright.papers.leaf import TRUE_SIZE, Leaf, pages, title_area
@@ -67,9 +66,10 @@ def plotter(cabin: Cabin, last: Version | None = None) -> Document:
 
 def _worded(piece: Piece) -> tuple[Element, ...]:
     """Return a piece with its words, which may stand in the gaps round it."""
-    lines, aside = flat(piece.lines), GAP_MM / 2 - 0.5
+    aside = GAP_MM / 2 - 0.5
     wide, high = piece.width_mm + 2 * aside, piece.height_mm + 2 * aside
-    return (*lines, *worded(piece.notes, (), lines, Box(-aside, -aside, wide, high)))
+    box = Box(-aside, -aside, wide, high)
+    return (*piece.lines, *worded(piece.notes, (), piece.lines, box))
 
 
 def _rows(pieces: list[Piece], room_mm: float) -> list[list[Piece]]:

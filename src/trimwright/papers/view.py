@@ -195,9 +195,10 @@ def _page(
     for sheet, crop in views:
         lines = flat((Group(tuple(sheet.lines), clip=crop),))
         inner = Box(crop.x, crop.y - 1.0, crop.width, crop.height + 2.0)
-        struck = strokes((*lines, *drawn))  # the tags' lines run across the views
-        done = settled(tuple(sheet.notes), areas_of(tuple(drawn)), struck, inner)
-        drawn += [*lines, *ground(done, strokes(lines), NOTHING_KEPT)]
+        struck = strokes(lines)
+        across = np.concatenate([struck, strokes(drawn)])  # the tags' lines run across the views
+        done = settled(tuple(sheet.notes), areas_of(tuple(drawn)), across, inner)
+        drawn += [*lines, *ground(done, struck, NOTHING_KEPT)]
         drawn += [text for one in done for text in one.texts]
         drawn += [line for one in done for line in leader(one, inner)]
     return tuple(drawn)
