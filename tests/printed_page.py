@@ -5,47 +5,68 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
-import pdfplumber
 from pypdf import PageObject
 from pypdf.generic import ContentStream
+from pypdfium2 import PdfDocument
 
 POINT_MM = 25.4 / 72
 FIELDS = ("build", "part", "paper", "page", "sheet", "scale", "last change", "unit", "check")
 BLOCK_MM = (158.0, 40.0)  # what is looked through for a title block, left of and above the corner
-INSET_MM, LABEL_MM = 8.0, 2.6
+INSET_MM, NEAR = 8.0, 2.0  # of the frame [mm]; what is as good as level [points]
 SIZE, WIDTH = re.compile(rb"([\d.]+) Tf\b"), re.compile(rb"([\d.]+) w\b")
 
 
-def title_of(page: pdfplumber.page.Page) -> dict[str, str]:
-    """Return the fields of a page's title block in the order they are read, left to right, down."""
-    right, foot = page.width - INSET_MM / POINT_MM, page.height - INSET_MM / POINT_MM
+@dataclass(frozen=True)
+class Run:
+    """Words of one size on one line: where they begin and the foot of the line [points]."""
+
+    words: str
+    left: float
+    foot: float
+
+
+def titles_of(pdf: bytes) -> list[dict[str, str]]:
+    """Return the fields of every page's title block in the order they are read."""
+    return [_title(_runs(page)) for page in PdfDocument(pdf)]
+
+
+def _runs(page: Any) -> list[Run]:  # noqa: ANN401  the library has no types
+    """Return the words in the corner of a page where its title block is."""
+    text, inset = page.get_textpage(), INSET_MM / POINT_MM
     wide, high = (length / POINT_MM for length in BLOCK_MM)
-    corner = page.crop((right - wide, max(foot - high, 0.0), right, foot))
-    words = corner.extract_words(extra_attrs=["size"], x_tolerance=0.8, keep_blank_chars=True)
-    labels = [
-        one
-        for one in words
-        if one["text"] in FIELDS and abs(one["size"] * POINT_MM - LABEL_MM) < 0.05
-    ]
-    labels.sort(key=lambda one: (round(one["top"]), one["x0"]))
-    return {one["text"]: _field(one, labels, words) for one in labels}
+    left, top = page.get_width() - inset - wide, inset + high
+    found = []
+    for k in range(text.count_rects()):
+        box = text.get_rect(k)
+        if box[0] > left and box[1] > inset and box[3] < top:
+            found.append(Run(text.get_text_bounded(*box).strip(), box[0], box[1]))
+    return found
 
 
-def _field(label: dict[str, Any], labels: list[dict[str, Any]], words: list[dict[str, Any]]) -> str:
+def _title(runs: list[Run]) -> dict[str, str]:
+    """Return the fields of a title block: what stands below each label and before the next."""
+    labels = [one for one in runs if one.words in FIELDS]
+    feet = sorted({one.foot for one in labels}, reverse=True)
+    rows = [foot for k, foot in enumerate(feet) if k == 0 or feet[k - 1] - foot > NEAR]
+
+    def place(one: Run) -> tuple[int, float]:
+        return sum(foot > one.foot + NEAR for foot in rows), one.left
+
+    labels.sort(key=place)
+    return {one.words: _field(one, labels, runs) for one in labels}
+
+
+def _field(label: Run, labels: list[Run], runs: list[Run]) -> str:
     """Return what stands in the field of a label."""
-    beside = [one["x0"] for one in labels if abs(one["top"] - label["top"]) < 1]
-    end = min((x for x in beside if x > label["x0"] + 1), default=float("inf"))
-    foot = min(
-        (one["top"] for one in labels if one["top"] > label["top"] + 1), default=float("inf")
-    )
+    beside = [one.left for one in labels if abs(one.foot - label.foot) < NEAR]
+    end = min((x for x in beside if x > label.left + NEAR), default=float("inf"))
+    foot = max((one.foot for one in labels if one.foot < label.foot - NEAR), default=0.0)
     inside = [
         one
-        for one in words
-        if one is not label
-        and label["x0"] - 1 <= one["x0"] < end - 1
-        and label["top"] + 1 < one["top"] < foot - 1
+        for one in runs
+        if label.left - NEAR <= one.left < end - NEAR and foot + NEAR < one.foot < label.foot - NEAR
     ]
-    return " ".join(one["text"] for one in sorted(inside, key=lambda one: (one["top"], one["x0"])))
+    return " ".join(one.words for one in sorted(inside, key=lambda one: (-one.foot, one.left)))
 
 
 @dataclass(frozen=True)

@@ -8,11 +8,10 @@ from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 
-import pdfplumber
 import pytest
 from pypdf import PdfReader
 
-from tests.printed_page import FIELDS, Ink, ink_of, ink_through, title_of
+from tests.printed_page import FIELDS, Ink, ink_of, ink_through, titles_of
 from tests.unit.papers.conftest import build_text
 from tests.unit.papers.test_words_keep_apart import found
 from trimwright.build import Version, load, parse
@@ -39,12 +38,6 @@ def printed(
     beside = Beside((), (), last)
     made = files(one, found, packet(one, found, size, last=last), size, beside)
     return {name: made[name] for name in ("packet.pdf", "plotter.pdf", "book.pdf")}
-
-
-def titles(pdf: bytes) -> list[dict[str, str]]:
-    """Return the fields of every page's title block."""
-    with pdfplumber.open(BytesIO(pdf)) as file:
-        return [title_of(page) for page in file.pages]
 
 
 def inks(name: str, pdf: bytes) -> list[Ink]:
@@ -83,7 +76,7 @@ def test_every_page_of_the_demo_is_of_one_system(demo: tuple[Cabin, tuple[Findin
     for name, pdf in printed(*demo).items():
         found = inks(name, pdf)
         assert [one for one in found if not of_the_system(one)] == []
-        read = titles(pdf)
+        read = titles_of(pdf)
         assert [tuple(one) for one in read] == [FIELDS] * len(found)
         build = "Thornwick Dunlin estate, 1972"
         assert [shared(one) for one in read] == said_of(build, "mm", CUT.says, len(found))
@@ -100,7 +93,7 @@ def test_every_page_of_a_build_with_long_names_is_of_one_system(
     monkeypatch.setattr(Cabin, "probes", property(lambda _: ()))
     one, build = made(seed), parse(build_text(seed)).build
     for name, pdf in printed(one, MANY, "Letter" if seed % 3 else "A4", None).items():
-        seen, read = inks(name, pdf), titles(pdf)
+        seen, read = inks(name, pdf), titles_of(pdf)
         assert [ink for ink in seen if not of_the_system(ink)] == []
         assert [tuple(title) for title in read] == [FIELDS] * len(seen)
         revision = f"revision {build.console.revision if build.console else ''}"
@@ -121,6 +114,6 @@ def test_a_change_too_long_for_its_field_is_told_by_its_number(
     monkeypatch.setattr(Cabin, "again", property(lambda _: ()))
     one = made(1)
     sheets = files(one, (), packet(one, (), "A4", "cut-list", LONG), "A4", Beside(last=LONG))
-    assert {title["last change"] for title in titles(sheets["packet.pdf"])} == {
+    assert {title["last change"] for title in titles_of(sheets["packet.pdf"])} == {
         "change 3 of the history"
     }
