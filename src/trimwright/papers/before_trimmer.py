@@ -41,6 +41,9 @@ BEHIND = (
     "Covering is locked already: nothing below can be trimmed any more. What was open stays open;"
     " what is only believed was computed, not tried in the car."
 )
+NOTHING = (
+    "No gap was found that covering freezes; the findings sheet says what could not be checked."
+)
 MIND = "Adhesives: open doors, no flame, read the tin. Solvent fumes are heavier than air."
 
 
@@ -53,7 +56,9 @@ def leaves(cabin: Cabin, findings: tuple[Finding, ...], size: Size) -> tuple[Lea
         fits += 1
     body, high = table((box.x, box.y), columns, rows[:fits])
     drawn: list[Element] = [*head, *body]
-    if fits < len(rows):
+    if not rows:
+        drawn.append(Text((box.x, box.y + high + 4.5), NOTHING, WORD_MM))
+    elif fits < len(rows):
         note = f"and {len(rows) - fits} more that stand on the findings sheet."
         drawn.append(Text((box.x, box.y + high + 4.5), note, WORD_MM))
     foot = Box(box.x, box.bottom - FOOT_MM + 8.0, box.width, FOOT_MM - 8.0)
