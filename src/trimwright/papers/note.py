@@ -26,7 +26,7 @@ from trimwright.drawing import (
 Floats = NDArray[np.float64]
 PAD_MM = 0.5
 STEP_MM = 2.0
-NEAR_RINGS, RINGS = 30, 90  # steps away from its place that room is looked for: off lines, at all
+NEAR_RINGS, RINGS = 40, 90  # steps away from its place that room is looked for: off lines, at all
 TURNS = 16
 DOT_MM = 4.0
 

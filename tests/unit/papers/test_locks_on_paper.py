@@ -74,3 +74,11 @@ def test_what_finds_no_room_for_the_trimmer_is_counted(built: Callable[[str], Ca
     shown = said.count("open gap ")
     assert f"and {39 - shown} more that stand on the findings sheet" in said
     assert 5 < shown < 39
+
+
+def test_readings_of_a_test_fit_that_are_not_used_are_told(built: Callable[[str], Cabin]) -> None:
+    said = words(before_trimmer.leaves(built(""), FOUND, "A4"))
+    assert "Tried in the car: nothing yet." in said
+    tried = built("test fit:\n  - {probe: nose to dash, reads: 5 mm}\n")
+    said = words(before_trimmer.leaves(tried, FOUND, "A4"))
+    assert "1 readings, 0 of them used here." in said
