@@ -71,11 +71,11 @@ def _words(cabin: Cabin) -> str:
     words = f"{lock_heading(COVERING, locked)}. {BEHIND if COVERING in locked else AHEAD}"
     if found is not None and found.joint is not None:
         words += f" All gaps together: {shown_sure(found.joint.value)} sure."
-    tried = "nothing yet"
+    tried = "none yet"
     if cabin.build.test_fit:
         used = len(found.taught.names) if found and found.taught else 0
-        tried = f"{len(cabin.build.test_fit)} readings, {used} of them used here"
-    return f"{words} Tried in the car: {tried}."
+        tried = f"{len(cabin.build.test_fit)}, used here: {used}"
+    return f"{words} Readings tried in the car: {tried}."
 
 
 def _rows(cabin: Cabin, findings: tuple[Finding, ...]) -> tuple[Row, ...]:

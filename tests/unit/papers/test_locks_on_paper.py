@@ -78,7 +78,7 @@ def test_what_finds_no_room_for_the_trimmer_is_counted(built: Callable[[str], Ca
 
 def test_readings_of_a_test_fit_that_are_not_used_are_told(built: Callable[[str], Cabin]) -> None:
     said = words(before_trimmer.leaves(built(""), FOUND, "A4"))
-    assert "Tried in the car: nothing yet." in said
+    assert "Readings tried in the car: none yet." in said
     tried = built("test fit:\n  - {probe: nose to dash, reads: 5 mm}\n")
     said = words(before_trimmer.leaves(tried, FOUND, "A4"))
-    assert "1 readings, 0 of them used here." in said
+    assert "Readings tried in the car: 1, used here: 0." in said
