@@ -30,7 +30,7 @@ from trimwright.papers.tag_strip import Spot, spot, strip
 from trimwright.papers.view_sheet import ViewSheet, scale_for
 from trimwright.papers.wording import place_along
 
-HEAD_MM, STRIP_MM, DIMS_MM, GAP_MM = 9.0, 19.0, 18.0, 3.0
+HEAD_MM, STRIP_MM, DIMS_MM, GAP_MM = 9.0, 17.0, 18.0, 3.0
 FOOT_MM, SYMBOL_MM = 11.0, 22.0  # high: what is said below the views; wide: the symbol beside it
 AHEAD_MM, BEHIND_MM, ASIDE_MM = 100.0, 50.0, 20.0  # shown beyond the console; the rest is cut off
 NEAR_MM = 30.0  # along the car: as far from a section that a gap still stands in it

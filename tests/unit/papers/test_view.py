@@ -1,11 +1,13 @@
 """The section is laid through the worst gap, and through wood even if that is at an end."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
-from trimwright.cabin import Cabin
-from trimwright.drawing import Line, Text
+from trimwright.build import load
+from trimwright.cabin import Cabin, cabin
+from trimwright.drawing import Line, Size, Text
 from trimwright.findings import Finding
 from trimwright.papers import view
 
@@ -63,3 +65,9 @@ def test_good_findings_have_no_tag_and_no_number(made: Callable[[int], Cabin]) -
     bold = [t.words for t in leaf.elements if isinstance(t, Text) and t.face == "count-bold"]
     assert bold.count("1") == 1
     assert "9" not in bold
+
+
+@pytest.mark.parametrize("size", ["A4", "Letter"])
+def test_the_demo_is_shown_at_a_fifth_on_either_paper(size: Size) -> None:
+    loaded = load(Path(__file__).parents[3] / "examples" / "dunlin" / "first-measured.yaml")
+    assert view.leaves(cabin(loaded.build), (), size)[0].scale == "1:5"
