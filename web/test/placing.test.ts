@@ -61,10 +61,10 @@ function laidOut(seed: number): Sheet {
   const taken: Box[] = [];
   const drawn = dimensions(sizes, (p) => p, taken, room, type);
   const gaps = Array.from({ length: Math.floor(rng() * 16) }, spot);
-  const spots = marked(gaps, taken, room);
   const inked = new Inked();
   for (let k = 0; k < 12; k += 1) inked.line([spot(), spot()]);
   const names = Array.from({ length: Math.floor(rng() * 8) }, () => ({ words: nameOf(rng), at: spot() }));
+  const spots = marked(gaps, names.map((one) => one.at), taken, room);
   const labels = placed(names, taken, inked, room, type);
   const boxes = [
     ...drawn.map((one) => one.box),

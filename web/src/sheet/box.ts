@@ -32,6 +32,30 @@ export function around(x: number, y: number, half: number): Box {
 export const free = (box: Box, taken: readonly Box[]): boolean =>
   !taken.some((other) => meet(other, box));
 
+export const holds = (box: Box, [x, y]: Point): boolean => x > box.left && x < box.right && y > box.top && y < box.bottom;
+
+const BESIDE = 3; // px that stay free beside a leader
+const ALONG = 4; // px between two places that are looked at along a leader
+
+/** Places along a leader, the first and last left out. */
+function* along([a, b]: readonly [Point, Point]): Generator<Point> {
+  const long = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  for (let at = ALONG; at < long; at += ALONG) {
+    yield [a[0] + (at / long) * (b[0] - a[0]), a[1] + (at / long) * (b[1] - a[1])];
+  }
+}
+
+/** Whether a leader runs through none of the boxes but those that it begins in. */
+export function runsFree(leader: readonly [Point, Point], taken: readonly Box[]): boolean {
+  const met = taken.filter((box) => !holds(box, leader[0]));
+  for (const spot of along(leader)) if (met.some((box) => holds(box, spot))) return false;
+  return true;
+}
+
+/** The room that a leader takes, as small boxes along it. */
+export const leaderBoxes = (leader: readonly [Point, Point]): Box[] =>
+  Array.from(along(leader), ([x, y]) => around(x, y, BESIDE));
+
 /** Cells of the screen that lines run through, so that words can keep off them. */
 export class Inked {
   private readonly cells = new Set<number>();
@@ -54,13 +78,15 @@ export class Inked {
     }
   }
 
-  under(box: Box): boolean {
+  /** How many inked cells a box covers. */
+  under(box: Box): number {
+    let found = 0;
     for (let y = box.top; y < box.bottom + Inked.CELL; y += Inked.CELL) {
       for (let x = box.left; x < box.right + Inked.CELL; x += Inked.CELL) {
-        if (this.cells.has(this.cell(Math.min(x, box.right), Math.min(y, box.bottom)))) return true;
+        if (this.cells.has(this.cell(Math.min(x, box.right), Math.min(y, box.bottom)))) found += 1;
       }
     }
-    return false;
+    return found;
   }
 
   private cell(x: number, y: number): number {

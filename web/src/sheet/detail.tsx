@@ -2,7 +2,7 @@
 
 import type { Detail as Told, Finding, View } from "../server";
 import { Bodies, Changed } from "./bodies";
-import { around } from "./box";
+import { around, leaderBoxes } from "./box";
 import type { Box, Point, Room } from "./box";
 import { inkOf, Labels } from "./drawing";
 import { GapTag } from "./gap_tag";
@@ -65,7 +65,8 @@ function Circle({ one, detail, after, room }: { one: Finding; detail: Told; afte
     .map((label) => ({ words: label.words, at: move(label.at) }))
     .filter(({ at }) => Math.hypot(at[0] - middle[0], at[1] - middle[1]) < radius - 8);
   const taken: Box[] = corners(middle, radius);
-  taken.push(around((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, 16));
+  const gap: Point = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+  taken.push(around(gap[0], gap[1], 16), ...leaderBoxes([gap, gap[0] <= tag[0] ? tag : [tag[0] + long, tag[1]]]));
   const labels = placed(seen, taken, inkOf(view, scale), room, { size: LABEL, width }).filter(
     (label) => label.box.right < middle[0] + radius && label.box.left > middle[0] - radius,
   );
@@ -94,7 +95,7 @@ function Circle({ one, detail, after, room }: { one: Finding; detail: Told; afte
       <circle class="pen pen-visible" cx={middle[0]} cy={middle[1]} r={radius} />
       <Labels labels={labels} />
       <Feeler a={a} b={b} />
-      <GapTag one={one} at={tag} long={long} from={[(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]} />
+      <GapTag one={one} at={tag} long={long} from={gap} />
     </svg>
   );
 }

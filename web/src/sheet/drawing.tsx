@@ -5,11 +5,12 @@ import type { ComponentChildren } from "preact";
 import { hold, hand, keyOf, open } from "../model/bench";
 import type { Finding, View } from "../server";
 import { Bodies, Changed } from "./bodies";
-import { Inked } from "./box";
+import { around, Inked } from "./box";
 import type { Box, Point, Room } from "./box";
 import { dimensions, FIRST_ROW, ROW, rowsBelow } from "./dimension";
 import { Dimensions } from "./dimensions";
 import { Handles } from "./handles";
+import { useLeftOut } from "./left_out";
 import { leaderTo, MARK, marked } from "./mark_room";
 import { Shape } from "./mark";
 import { useRoom } from "./room";
@@ -19,6 +20,7 @@ import { faces, LABEL, width } from "./type";
 import { LEADING, placed } from "./words";
 import type { Settled } from "./words";
 
+const HANDLE = 5; // px around the middle of a handle that stay free
 const SMALL = 190; // px of height below which bodies go without names
 
 export interface Drawn {
@@ -52,21 +54,22 @@ function Lines({ view, after, says, shows, over, room }: Drawn & { room: Room })
   const type = { size: LABEL, width };
   const inked = inkOf(view, scale);
   const more = over?.(scale, room);
-  const taken: Box[] = [...(more?.takes ?? [])];
+  const held = (view.handles ?? []).map((one) => at(one.at));
+  const taken: Box[] = [...(more?.takes ?? []), ...held.map(([x, y]) => around(x, y, HANDLE))];
   for (const ends of more?.inks ?? []) inked.line(ends);
   const sizes = dimensions(view.sizes, at, taken, room, type);
   for (const size of sizes) for (const ends of size.lines) inked.line(ends);
   const found = open.value.filter((one) => one.at !== null && one.on !== null && shows(one));
-  const held = hand.value;
-  if (held?.grade === "good" && held.at && shows(held)) found.push(held);
+  const inHand = hand.value;
+  if (inHand?.grade === "good" && inHand.at && shows(inHand)) found.push(inHand);
   const gaps = found.map((one) => at(onView(view, one.at ?? [0, 0, 0])));
-  const spots = marked(gaps, taken, room);
-  spots.forEach((spot, k) => spot && gaps[k] && inked.line(leaderTo(gaps[k], spot)));
   const [low, high] = [at([view.extent[0], view.extent[1]]), at([view.extent[2], view.extent[3]])];
   const seen = view.labels
     .map((one) => ({ words: one.words, at: at(one.at) }))
     .filter(({ at: [x, y] }) => x >= low[0] && x <= high[0] && y >= low[1] && y <= high[1]);
+  const spots = marked(gaps, seen.map((one) => one.at), taken, room);
   const labels = placed(room.height < SMALL ? [] : seen, taken, inked, room, type);
+  useLeftOut(view.name, seen.map((one) => one.words).filter((words) => !labels.some((one) => one.words === words)));
   const clip = `clip-${view.name}`;
   return (
     <svg class="view" role="group" aria-label={says} viewBox={`0 0 ${room.width} ${room.height}`}>
@@ -107,8 +110,8 @@ export function inkOf(view: View, { at, px }: Scale): Inked {
 export function Labels({ labels }: { labels: readonly Settled[] }) {
   return (
     <g class="label" aria-hidden="true">
-      {labels.map((one) => (
-        <g key={`${one.words}${one.x}`}>
+      {labels.map((one, k) => (
+        <g key={`${k}${one.words}`}>
           {one.leader && <path class="pen pen-thin" d={line([one.leader])} />}
           <text x={one.x} y={one.y} text-anchor="middle">
             {one.lines.map((words, k) => (

@@ -1,6 +1,6 @@
 // Room for words beside lines: each is moved until none is in another's way.
 
-import { free, inside } from "./box";
+import { around, free, holds, inside, leaderBoxes, runsFree } from "./box";
 import type { Box, Inked, Point, Room, Width } from "./box";
 
 export interface Words {
@@ -22,8 +22,9 @@ const PAD = 3;
 const STEP = 10;
 const RINGS = 16;
 const TURNS = 16;
-const WIDEST = 170; // px, before words are broken into lines
+const WIDEST = [170, 260, 110] as const; // px, before words are broken into lines: as it suits best
 const NEAR = 16; // px: words no further from their place need no leader
+const ANCHOR = 5; // px around a place that is still to be named, where no other words stand
 const RISE = 0.78; // of the size, above the baseline
 const DROP = 0.24;
 
@@ -65,7 +66,13 @@ function area(lines: readonly string[], at: Point, size: number, width: Width): 
   };
 }
 
-/** Returns the words that found room; what they take is added to `taken`. */
+interface Found {
+  readonly lines: readonly string[];
+  readonly box: Box;
+  readonly over: number; // cells of lines under it
+}
+
+/** Returns the words that found room; what they and their leaders take is added to `taken`. */
 export function placed(
   all: readonly Words[],
   taken: Box[],
@@ -74,35 +81,58 @@ export function placed(
   type: { readonly size: number; readonly width: Width },
 ): Settled[] {
   const found: Settled[] = [];
-  const widest = Math.min(WIDEST, room.width - 2 * PAD - 2);
-  for (const one of all) {
-    const lines = broken(one.words, type.size, widest, type.width);
-    const box = roomFor(area(lines, one.at, type.size, type.width), taken, inked, room);
-    if (box === null) continue;
-    taken.push(box);
+  for (const [k, one] of all.entries()) {
+    const waiting = all.slice(k + 1).map(({ at: [x, y] }) => around(x, y, ANCHOR));
+    const best = roomFor(one, { taken: [...taken, ...waiting], named: found.map(({ box }) => box), inked, room, type });
+    if (best === null) continue;
+    const { lines, box } = best;
+    const led = leader(one.at, box);
+    taken.push(box, ...(led === null ? [] : leaderBoxes(led)));
     found.push({
       words: one.words,
       lines,
       x: (box.left + box.right) / 2,
       y: box.top + PAD + RISE * type.size,
       box,
-      leader: leader(one.at, box),
+      leader: led,
     });
   }
   return found;
 }
 
-function roomFor(first: Box, taken: readonly Box[], inked: Inked, room: Room): Box | null {
-  const clear = (box: Box): boolean => inside(box, room) && free(box, taken);
-  let crossed: Box | null = null;
-  for (const box of beside(first)) {
-    if (!clear(box)) continue;
-    if (!inked.under(box)) return box;
-    crossed ??= box; // over a line, but near
+interface Around {
+  readonly taken: readonly Box[];
+  readonly named: readonly Box[]; // of these, the words: no leader begins under them
+  readonly inked: Inked;
+  readonly room: Room;
+  readonly type: { readonly size: number; readonly width: Width };
+}
+
+/** The nearest room over no line; else near, over as few as can be; else anywhere that is free. */
+function roomFor(one: Words, around: Around): Found | null {
+  const { inked, room, type } = around;
+  let crossed: Found | null = null;
+  const shapes = WIDEST.map((widest) => broken(one.words, type.size, Math.min(widest, room.width - 2 * PAD - 2), type.width));
+  const tried = shapes.filter((lines, k) => shapes.findIndex((other) => other.length === lines.length) === k);
+  for (const lines of tried) {
+    for (const box of beside(area(lines, one.at, type.size, type.width))) {
+      if (!clear(box, one.at, around)) continue;
+      const over = inked.under(box);
+      if (over === 0) return { lines, box, over };
+      if (crossed === null || over < crossed.over) crossed = { lines, box, over };
+    }
   }
   if (crossed !== null) return crossed;
-  for (const box of anywhere(first, room)) if (clear(box)) return box;
+  for (const lines of tried) {
+    for (const box of anywhere(area(lines, one.at, type.size, type.width), room)) if (clear(box, one.at, around)) return { lines, box, over: inked.under(box) };
+  }
   return null;
+}
+
+function clear(box: Box, at: Point, { taken, named, room }: Around): boolean {
+  if (!inside(box, room) || !free(box, taken)) return false;
+  const led = leader(at, box);
+  return led === null || (runsFree(led, taken) && !named.some((other) => holds(other, at)));
 }
 
 function* beside(first: Box): Generator<Box> {

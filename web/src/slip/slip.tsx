@@ -7,6 +7,7 @@ import { faults, fit, hand, keyOf, mended, mendFirst, open, passed, stale } from
 import { AllNotes } from "../notes/all_notes";
 import type { Finding } from "../server";
 import { driven, openGate } from "../gate/locks";
+import { leftOut } from "../sheet/left_out";
 import { Mark } from "../sheet/mark";
 import { Foot } from "./foot";
 import { Line } from "./line";
@@ -48,6 +49,7 @@ export function Slip() {
           <Lock key={lock} lock={lock} />
         ))}
         <Passed />
+        {leftOut.value.length > 0 && <p class="quiet left-out">Drawn, with no room for the name: {leftOut.value.join("; ")}</p>}
         <AllNotes />
       </div>
       <Foot />
