@@ -37,8 +37,9 @@
 
   // what stands over a box with a ground of its own
   const over = ([left, top, right, bottom], own) => {
-    const y = (top + bottom) / 2;
-    for (const x of [left + 2, (left + right) / 2, right - 2]) {
+    const [x0, y0] = [(left + right) / 2, (top + bottom) / 2];
+    const ends = right - left > bottom - top ? [[left + 2, y0], [right - 2, y0]] : [[x0, top + 2], [x0, bottom - 2]];
+    for (const [x, y] of [[x0, y0], ...ends]) {
       let hit = document.elementFromPoint(x, y);
       while (hit !== null && !hit.contains(own)) {
         const ground = getComputedStyle(hit).backgroundColor;
@@ -56,7 +57,7 @@
     if (top?.closest(covers)) return;
     const whole = own.closest(shortened) !== null;
     const wrong = cut || (left.wrong !== "" && !whole) ? cut || left.wrong : top !== null ? `lies under ${named(top)}` : "";
-    found.push({ own, words, box: left.box, where: wayTo(own), wrong, halo });
+    found.push({ own, layer: own.closest(covers) !== null, words, box: left.box, where: wayTo(own), wrong, halo });
   };
 
   const seen = (one) => one.checkVisibility({ opacityProperty: true, visibilityProperty: true });
@@ -111,7 +112,7 @@
       const { x, y } = one.getPointAtLength(at).matrixTransform(move);
       for (const cell of cells) if (x > cell.box[0] && x < cell.box[2] && y > cell.box[1] && y < cell.box[3]) meets.add(cell);
     }
-    for (const cell of meets) if (!one.parentElement.contains(cell.own) && one.ownerSVGElement.contains(cell.own)) cell.wrong ||= `has a leader running through (${named(one)})`;
+    for (const cell of meets) if (!one.parentElement.contains(cell.own) && !cell.layer && one.ownerSVGElement.contains(cell.own)) cell.wrong ||= `has a leader running through (${named(one)})`;
   }
   return found.map(({ own, ...one }) => one);
 }

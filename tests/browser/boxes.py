@@ -25,6 +25,7 @@ class Shown(TypedDict):
     where: str
     wrong: str
     halo: bool
+    layer: bool
 
 
 def shown(page: Page) -> list[Shown]:
@@ -40,7 +41,8 @@ def overlaps(all_shown: Sequence[Shown]) -> list[tuple[Shown, Shown]]:
     boxes = np.array([one["box"] for one in all_shown]).reshape(-1, 4)
     low, high = boxes[:, :2], boxes[:, 2:]
     shared = np.minimum(high[:, None], high[None]) - np.maximum(low[:, None], low[None])
-    meets = np.triu((shared > TOUCH_PX).all(axis=2), k=1)
+    layer = np.array([one["layer"] for one in all_shown])  # what lies over others meets only its own
+    meets = np.triu((shared > TOUCH_PX).all(axis=2) & (layer[:, None] == layer[None]), k=1)
     pairs = [(all_shown[i], all_shown[j]) for i, j in np.argwhere(meets)]
     return [
         (a, b)

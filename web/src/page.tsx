@@ -1,7 +1,7 @@
 // The page: the shelf of builds, or the sheet of the build on the bench that is turned up; over both
 // the sheet that shares the bench, and on a phone that was let go nothing but why.
 
-import { name } from "./model/bench";
+import { name, shelf } from "./model/bench";
 import { NoteSheet } from "./notes/note_sheet";
 import { place } from "./places";
 import { Ended } from "./share/ended";
@@ -14,7 +14,7 @@ import { Told } from "./words/said";
 export function Page() {
   if (ended.value !== "") return <Ended />;
   if (opened.value) return <Share />;
-  if (name.value === "") return <Shelf />;
+  if (name.value === "") return shelf.value === null ? null : <Shelf />;
   const { shows: Shown, says } = place.value;
   return (
     <>

@@ -20,7 +20,7 @@ export function Shelf() {
         <ShareButton />
       </header>
       <ul>
-        {shelf.value.map((one) => (
+        {(shelf.value ?? []).map((one) => (
           <li key={one.name}>
             <button
               onClick={() => {

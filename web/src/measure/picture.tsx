@@ -2,6 +2,7 @@
 
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 
+import { LABEL, width } from "../sheet/type";
 import type { Picture } from "./messages";
 import { parts } from "./typed";
 
@@ -91,10 +92,12 @@ function Hatches() {
   );
 }
 
-const LETTER = 5.9; // px: about the width of a letter at 13 px
+const EDGE = 4; // px that stay free at the drawing's edges
+const FIGURE = 25; // px, the size of the figure in red
 
+/** Returns where the middle of words stands so that they stay inside. */
 function inside(x: number, words: string, room: Room): number {
-  const half = (words.length * LETTER) / 2 + 4;
+  const half = width(words, LABEL) / 2 + EDGE;
   return Math.min(Math.max(x, half), room.width - half);
 }
 
@@ -139,18 +142,21 @@ interface Marked {
 }
 
 function Across({ taped, middle: [x, y], read: [rx, ry], room, figure }: Marked) {
+  const deep = y + 41 > room.height - EDGE; // no room for a line more below: it stands beside the figure
+  const low = Math.min(y + FIGURE, room.height - EDGE);
+  const beside = x + width(figure, FIGURE) / 2 + 10 + width(taped.plus, LABEL) / 2;
   return (
     <>
-      <text class="walk-figure" x={x} y={y + 25} text-anchor="middle">
+      <text class="walk-figure" x={x} y={low} text-anchor="middle">
         <Figure text={figure} />
       </text>
       {taped.plus !== "" && (
-        <text class="walk-label" x={x} y={y + 41} text-anchor="middle">
+        <text class="walk-label" x={deep ? inside(beside, taped.plus, room) : inside(x, taped.plus, room)} y={deep ? low : y + 41} text-anchor="middle">
           {taped.plus}
         </text>
       )}
       <path class="walk-head" d={`M${rx} ${ry - 1}l-6 -11h12z`} />
-      <text class="walk-label walk-read" x={inside(rx, taped.read_says, room)} y={ry - 17} text-anchor="middle">
+      <text class="walk-label walk-read" x={inside(rx, taped.read_says, room)} y={Math.max(ry - 17, LABEL)} text-anchor="middle">
         {taped.read_says}
       </text>
     </>
@@ -158,9 +164,9 @@ function Across({ taped, middle: [x, y], read: [rx, ry], room, figure }: Marked)
 }
 
 function Upright({ taped, middle: [x, y], read: [rx, ry], room, figure }: Marked) {
-  const left = x < 96;
+  const left = x < 20 + Math.max(width(taped.plus, LABEL), width(figure, FIGURE));
   const [fx, anchor] = left ? [x + 8, "start" as const] : [x - 9, "end" as const];
-  const fits = rx + 16 + taped.read_says.length * LETTER < room.width - 4;
+  const fits = rx + 16 + width(taped.read_says, LABEL) < room.width - EDGE;
   return (
     <>
       <text class="walk-figure" x={fx} y={y + 8} text-anchor={anchor}>

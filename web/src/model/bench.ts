@@ -8,7 +8,8 @@ import { AwayError, ClashError, FaultsError, listen, OvertakenError, server } fr
 import { askSharing } from "../share/sharing";
 import type { Deeds, Drawn, Edit, Fault, Finding, Fit, OnShelf, Remedy, Standing, Views } from "../server";
 
-export const shelf = signal<readonly OnShelf[]>([]);
+/** Every build; null until they were heard of. */
+export const shelf = signal<readonly OnShelf[] | null>(null);
 export const name = signal("");
 export const standing = signal<Standing | null>(null);
 export const fit = signal<Fit | null>(null);
@@ -64,10 +65,11 @@ export const asked = (edits: readonly Edit[] = []) => ({
 });
 
 export async function start(): Promise<void> {
-  shelf.value = await server.builds();
+  const all = await server.builds();
   const wanted = decodeURIComponent(location.pathname.split("/")[1] ?? "");
-  const only = shelf.value.length === 1 ? shelf.value[0]?.name : undefined;
-  const found = shelf.value.some((one) => one.name === wanted) ? wanted : only;
+  const only = all.length === 1 ? all[0]?.name : undefined;
+  const found = all.some((one) => one.name === wanted) ? wanted : only;
+  shelf.value = all;
   if (found !== undefined) await take(found);
   listen(
     (told, version) => {

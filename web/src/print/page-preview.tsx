@@ -60,5 +60,6 @@ function drawing(text: string): Node {
   const read = new DOMParser().parseFromString(bare, "image/svg+xml").documentElement;
   read.removeAttribute("width");
   read.removeAttribute("height");
+  read.setAttribute("aria-hidden", "true"); // the button says which page it is
   return document.importNode(read, true);
 }

@@ -18,6 +18,10 @@ const keyOf = (one: Dimension): string => `${one.size.path.join(">")}|${one.size
 const nameOf = (one: Dimension): string =>
   one.size.path.filter((step) => typeof step === "string").slice(1).join(", ");
 
+/** The figure as it is drawn, where the file says another: a deck's height without its cover. */
+const drawnOf = (one: Dimension): string =>
+  one.size.typed.includes(one.size.words) ? "" : `, drawn ${one.size.words}`;
+
 export function Dimensions({ sizes, room }: { sizes: readonly Dimension[]; room: Room }) {
   const [opened, setOpened] = useState("");
   const field = sizes.find((one) => keyOf(one) === opened && one.size.path.length > 0);
@@ -51,7 +55,7 @@ function Size({ one, open }: { one: Dimension; open: () => void }) {
         <g
           role="button"
           tabindex={0}
-          aria-label={`${nameOf(one)}: ${one.size.typed}. Change it`}
+          aria-label={`${nameOf(one)}: ${one.size.typed}${drawnOf(one)}. Change it`}
           onClick={open}
           onKeyDown={(event) => {
             if (event.key !== "Enter" && event.key !== " ") return;

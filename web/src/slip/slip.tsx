@@ -37,7 +37,7 @@ export function Slip() {
       <Head />
       <div class={`slip-lines${stale.value ? " stale" : ""}`} ref={list}>
         {fit.value === null && (
-          <p class="quiet">{mendFirst.value ? "Nothing can be checked until the file is mended" : "Weighing all doubts"}</p>
+          <p class="quiet weighing">{mendFirst.value ? "Nothing can be checked until the file is mended" : "Weighing all doubts"}</p>
         )}
         {faults.value.map((one) => (
           <p class="fault" key={`${one.line}${one.found}`}>
