@@ -26,6 +26,7 @@ from trimwright.app.door import Door
 from trimwright.app.feed import Feed
 from trimwright.app.reckoning import Reckoning
 from trimwright.app.refusal import ANY, teach
+from trimwright.app.screen import views
 from trimwright.app.share import Share
 from trimwright.app.share import router as share_router
 from trimwright.app.walk import router as walk_router
@@ -75,8 +76,10 @@ def app(
     @asynccontextmanager
     async def awake(_: FastAPI) -> AsyncIterator[None]:
         watch = asyncio.create_task(_watch(benches))
+        ahead = asyncio.create_task(asyncio.to_thread(_begin, made, tuple(benches.values())))
         yield
         watch.cancel()
+        await asyncio.gather(ahead, return_exceptions=True)
         sharing.switch_off()
         await sharing.closed()
 
@@ -147,6 +150,20 @@ def _inside(page: Path, path: str) -> Path | None:
     except (OSError, ValueError):  # no system has a file of such a name
         return None
     return found if inside else None
+
+
+def _begin(made: FastAPI, benches: tuple[Bench, ...]) -> None:
+    """Do what the first page would wait for while its browser starts.
+
+    The routes are made ready when they are first looked through, the one of the page last. Of a
+    build alone on the shelf the views are what is asked for first; their stages are kept with it.
+    """
+    for route in made.routes:
+        route.matches({"type": "http", "method": "GET", "path": "/", "headers": []})
+    if len(benches) == 1:
+        now = benches[0].standing().usable
+        if now is not None and now.good is not None:
+            views(now.good, now.version)
 
 
 async def _watch(benches: dict[str, Bench]) -> None:
