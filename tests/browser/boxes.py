@@ -41,7 +41,9 @@ def overlaps(all_shown: Sequence[Shown]) -> list[tuple[Shown, Shown]]:
     boxes = np.array([one["box"] for one in all_shown]).reshape(-1, 4)
     low, high = boxes[:, :2], boxes[:, 2:]
     shared = np.minimum(high[:, None], high[None]) - np.maximum(low[:, None], low[None])
-    layer = np.array([one["layer"] for one in all_shown])  # what lies over others meets only its own
+    layer = np.array(
+        [one["layer"] for one in all_shown]
+    )  # what lies over others meets only its own
     meets = np.triu((shared > TOUCH_PX).all(axis=2) & (layer[:, None] == layer[None]), k=1)
     pairs = [(all_shown[i], all_shown[j]) for i, j in np.argwhere(meets)]
     return [
@@ -73,7 +75,5 @@ def faults(page: Page) -> list[str]:
         f"'{a['words']}' ({a['where']}) meets '{b['words']}' ({b['where']})"
         for a, b in overlaps(every)
     ]
-    found += [
-        f"'{one['words']}' ({one['where']}) has no halo" for one in every if not one["halo"]
-    ]
+    found += [f"'{one['words']}' ({one['where']}) has no halo" for one in every if not one["halo"]]
     return sorted(set(found))

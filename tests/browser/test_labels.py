@@ -31,6 +31,24 @@ new PerformanceObserver((list) => {
   for (const one of list.getEntries()) if (!one.hadRecentInput) window.shifted += one.value;
 }).observe({ type: "layout-shift", buffered: true });
 """
+# where the focus is in the order of the page, what has it, and whether an outline or edge shows it
+FOCUSED = """
+() => {
+  const one = document.activeElement;
+  if (one === null || one === document.body) return [-1, "", true];
+  const order = [...document.querySelectorAll("*")].indexOf(one);
+  const drawn = [one, one.closest("label"), one.querySelector(".handle-mark")].filter(Boolean);
+  const rings = drawn.map((part) => getComputedStyle(part)).some((style) =>
+    (style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2)
+    || parseFloat(style.borderTopWidth) >= 2 || parseFloat(style.borderBottomWidth) >= 2
+    || (style.strokeWidth === "3px" && style.stroke !== "none"));
+  const box = one.getBoundingClientRect();
+  const inside = box.bottom > 0 && box.top < innerHeight && box.right > 0 && box.left < innerWidth;
+  const name = one.getAttribute("aria-label") ?? one.textContent.trim();
+  return [order, `${one.tagName.toLowerCase()} '${name.slice(0, 40)}'`, rings && inside];
+}
+"""
+MOST_FAULTS = 10
 SETTLED = "new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, 10))))"
 # narrower than a finger, and what else does the same
 NARROW = {
@@ -67,7 +85,6 @@ def told(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator
             page.set_viewport_size(_size(DESK))
             for stop in tour(page, bench, build):
                 _look(page, f"{stop} of {build}", found, every=build == "demo")
-                page.set_viewport_size(_size(DESK))
         yield found
 
 
@@ -107,6 +124,10 @@ def _look(page: Page, stop: str, found: Told, *, every: bool) -> None:
         if every and width == PHONE:
             for fault in _narrow(page):
                 found["touch"][fault].append(stop)
+    page.set_viewport_size(_size(DESK))
+    if every:
+        for fault in _tabbed(page):
+            found["focus"][fault].append(stop)
 
 
 def _axe(page: Page) -> list[str]:
@@ -132,6 +153,24 @@ def _narrow(page: Page) -> list[str]:
     ]
 
 
+def _tabbed(page: Page) -> list[str]:
+    """Return what the tabulator reaches out of the page's order, twice, or without showing it."""
+    page.evaluate("document.activeElement?.blur?.()")
+    found, last = [], -1
+    while True:
+        page.keyboard.press("Tab")
+        at, name, seen = page.evaluate(FOCUSED)
+        if at < 0 or (at <= last and at == 0):
+            return found
+        if at <= last:
+            found.append(f"{name} comes after what stands behind it")
+        if not seen:
+            found.append(f"{name} does not show that it has the focus")
+        if len(found) > MOST_FAULTS:
+            return found
+        last = at
+
+
 def test_no_words_meet_and_none_are_clipped(told: Told) -> None:
     _none(told["words"])
 
@@ -144,9 +183,12 @@ def test_a_finger_meets_everything_on_a_phone(told: Told) -> None:
     _none(told["touch"])
 
 
+def test_the_tabulator_goes_through_the_page_in_its_order_and_is_seen(told: Told) -> None:
+    _none(told["focus"])
+
+
 def test_nothing_moves_while_findings_arrive(told: Told) -> None:
     _none(told["shift"])
-
 
 
 def test_the_names_are_as_long_as_builders_make_them() -> None:

@@ -10,7 +10,7 @@ import { Keypad } from "./keypad";
 import { TapeDrawing } from "./picture";
 import { pressed } from "./pressed";
 import { Progress, StationPlan } from "./progress";
-import { busy, done, faults, firstTaken, next, place, skip, start, step, steps, text, trouble, type, unit, walk } from "./walk";
+import { busy, done, faults, firstTaken, next, place, skip, start, step, steps, take, text, trouble, type, unit, walk } from "./walk";
 import "./measure.css";
 import { Said } from "../words/said";
 
@@ -29,10 +29,27 @@ export function Measure() {
     <main class="walk" aria-busy={busy.value} onMouseDown={keepFocus}>
       <header class="walk-top">
         <h1>measure</h1>
-        <span>
-          {place.value + 1} of {steps.value.length}
-          <span class="walk-taken">, {taken} taken</span>
-        </span>
+        <label class="walk-place">
+          <span>
+            {place.value + 1} of {steps.value.length}
+            <span class="walk-taken">, {taken} taken</span>
+          </span>
+          <select
+            aria-label={`Reading ${place.value + 1} of ${steps.value.length}: take another`}
+            value={`${place.value}`}
+            onChange={(event) => {
+              take(Number(event.currentTarget.value));
+              event.currentTarget.blur(); // what is typed next belongs to the figure
+            }}
+          >
+            {steps.value.map((other, k) => (
+              <option key={k} value={`${k}`}>
+                {k + 1}: {other.heading}
+                {done(other) ? ", taken" : ""}
+              </option>
+            ))}
+          </select>
+        </label>
         <button class="walk-back walk-try" onClick={() => turnTo("try")}>
           Test fit
         </button>

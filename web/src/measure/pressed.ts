@@ -9,6 +9,7 @@ const TYPED = /^[\d.,/ ]$/;
 export function pressed(event: KeyboardEvent, unit: Unit): string | null {
   if (event.target instanceof Element && event.target.closest("dialog") !== null) return null;
   if (event.ctrlKey || event.metaKey || event.altKey) return null;
+  if (event.target instanceof HTMLSelectElement) return null;
   const inWords = event.target instanceof HTMLInputElement;
   const onButton = event.target instanceof HTMLButtonElement;
   if (event.key === "Enter") return onButton ? null : "Enter";

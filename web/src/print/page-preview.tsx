@@ -7,7 +7,7 @@ import type { PagePaper } from "./papers";
 
 export function PagePreview({ page, version }: { page: PagePaper; version: string }) {
   const held = large.value === page.number;
-  const place = useRef<HTMLButtonElement>(null);
+  const place = useRef<HTMLDivElement>(null);
   const [near, setNear] = useState(false);
   const [trouble, setTrouble] = useState("");
   useEffect(() => {
@@ -36,9 +36,8 @@ export function PagePreview({ page, version }: { page: PagePaper; version: strin
   }, [near, version, page.number]);
   return (
     <figure class={`page-preview${held ? " large" : ""}`}>
+      <div ref={place} class={`page-ground ${page.width_mm < page.height_mm ? "upright" : "level"}`} aria-hidden="true" />
       <button
-        ref={place}
-        class={page.width_mm < page.height_mm ? "upright" : "level"}
         aria-pressed={held}
         aria-label={`Page ${page.number}, ${page.title}: ${held ? "smaller" : "larger"}`}
         onClick={() => {
@@ -60,6 +59,5 @@ function drawing(text: string): Node {
   const read = new DOMParser().parseFromString(bare, "image/svg+xml").documentElement;
   read.removeAttribute("width");
   read.removeAttribute("height");
-  read.setAttribute("aria-hidden", "true"); // the button says which page it is
   return document.importNode(read, true);
 }
