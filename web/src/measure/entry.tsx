@@ -53,7 +53,7 @@ function Figure({ one }: { one: WalkStep }) {
           </span>
         ))}
         <i aria-hidden="true" />
-        {one.tail}
+        <small>{one.tail}</small>
       </output>
       {(["mm", "in"] as const).map((name) => (
         <button

@@ -2,7 +2,11 @@
 
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 
-import { LABEL, width } from "../sheet/type";
+import { around, Inked } from "../sheet/box";
+import type { Box } from "../sheet/box";
+import { faces, LABEL, width } from "../sheet/type";
+import { LEADING, placed } from "../sheet/words";
+import type { Settled } from "../sheet/words";
 import type { Picture } from "./messages";
 import { parts } from "./typed";
 
@@ -51,7 +55,14 @@ function path(points: readonly Point[], at: (p: Point) => Point, closed: boolean
 }
 
 function Lines({ picture, room, figure }: { picture: Picture; room: Room; figure: string }) {
+  void faces.value;
   const at = placer(picture.extent, room);
+  const taped = picture.taped;
+  const taken = taped && figureRoom(taped, at, room, figure);
+  const boxes = taken ? [taken.box, ...(taken.plus ? [taken.plus.box] : []), around(...at(taped.read_at), HEAD)] : [];
+  const reads = taped && taken ? [{ words: taped.read_says, at: readAt(taped, at(taped.read_at), room) }] : [];
+  const names = picture.labels.map((one) => ({ words: one.words, at: at(one.at) }));
+  const told = placed([...reads, ...names], boxes, new Inked(), room, { size: LABEL, width });
   const cars = picture.areas.filter((one) => one.fill !== "tape");
   const tape = picture.areas.filter((one) => one.fill === "tape");
   const under = picture.strokes.slice(0, picture.strokes.length - picture.tape_strokes);
@@ -65,8 +76,8 @@ function Lines({ picture, room, figure }: { picture: Picture; room: Room; figure
       {under.map((one, k) => (
         <path key={`s${k}`} class={`pen pen-${one.pen}`} d={path(one.points, at, one.closed)} />
       ))}
-      {picture.labels.map((one) => (
-        <Words key={one.words} words={one.words} at={at(one.at)} room={room} />
+      {told.filter((one) => one.words !== taped?.read_says).map((one) => (
+        <Words key={one.words} one={one} />
       ))}
       {tape.map((one, k) => (
         <path key={`t${k}`} class="walk-tape" d={path(one.points, at, true)} />
@@ -74,7 +85,10 @@ function Lines({ picture, room, figure }: { picture: Picture; room: Room; figure
       {over.map((one, k) => (
         <path key={`o${k}`} class={`pen pen-${one.pen}`} d={path(one.points, at, one.closed)} />
       ))}
-      {picture.taped && <Dimension taped={picture.taped} at={at} room={room} figure={figure} />}
+      {taped && taken && <Dimension taped={taped} at={at} taken={taken} figure={figure} />}
+      {told.filter((one) => one.words === taped?.read_says).map((one) => (
+        <Words key={one.words} one={one} kind="walk-read" />
+      ))}
     </svg>
   );
 }
@@ -96,97 +110,88 @@ const EDGE = 4; // px that stay free at the drawing's edges
 const FIGURE = 25; // px, the size of the figure in red
 
 /** Returns where the middle of words stands so that they stay inside. */
-function inside(x: number, words: string, room: Room): number {
-  const half = width(words, LABEL) / 2 + EDGE;
+function inside(x: number, words: string, size: number, room: Room): number {
+  const half = width(words, size) / 2 + EDGE;
   return Math.min(Math.max(x, half), room.width - half);
 }
 
-function Words({ words, at: [x, y], room }: { words: string; at: Point; room: Room }) {
-  const low = Math.min(Math.max(y, 12), room.height - 6);
+function Words({ one, kind = "" }: { one: Settled; kind?: string }) {
   return (
-    <text class="walk-label" x={inside(x, words, room)} y={low} text-anchor="middle">
-      {words}
-    </text>
-  );
-}
-
-interface DimensionProps {
-  readonly taped: NonNullable<Picture["taped"]>;
-  readonly at: (p: Point) => Point;
-  readonly room: Room;
-  readonly figure: string;
-}
-
-function Dimension({ taped, at, room, figure }: DimensionProps) {
-  const [middle, read] = [at(taped.figure_at), at(taped.read_at)];
-  const [a, b, y, z] = [0, 1, -2, -1].map((k) => taped.line.at(k)).map((p) => (p ? at(p) : middle));
-  return (
-    <g class="walk-taped">
-      <path class="walk-red" d={path(taped.line, at, false)} />
-      <path class="walk-head" d={head(a ?? middle, b ?? middle) + head(z ?? middle, y ?? middle)} />
-      {taped.across ? (
-        <Across taped={taped} middle={middle} read={read} room={room} figure={figure} />
-      ) : (
-        <Upright taped={taped} middle={middle} read={read} room={room} figure={figure} />
-      )}
+    <g>
+      {one.leader && <path class="pen pen-thin" d={path(one.leader, (p) => p, false)} />}
+      <text class={`walk-label ${kind}`} x={one.x} y={one.y} text-anchor="middle">
+        {one.lines.map((words, k) => (
+          <tspan key={k} x={one.x} dy={k === 0 ? 0 : LABEL * LEADING}>
+            {words}
+          </tspan>
+        ))}
+      </text>
     </g>
   );
 }
 
-interface Marked {
-  readonly taped: NonNullable<Picture["taped"]>;
-  readonly middle: Point;
-  readonly read: Point;
-  readonly room: Room;
+type Taped = NonNullable<Picture["taped"]>;
+
+interface Stood {
+  readonly x: number; // the middle
+  readonly y: number; // the baseline
+  readonly box: Box;
+}
+
+/** Where the figure in red stands, and under it or beside it which way is plus. */
+interface FigureRoom extends Stood {
+  readonly plus: Stood | null;
+}
+
+function setAt(x: number, y: number, words: string, size: number, room: Room): Stood {
+  const middle = inside(x, words, size, room);
+  const half = width(words, size) / 2;
+  return { x: middle, y, box: { left: middle - half, right: middle + half, top: y - 0.8 * size, bottom: y + 0.25 * size } };
+}
+
+function figureRoom(taped: Taped, at: (p: Point) => Point, room: Room, figure: string): FigureRoom {
+  const [x, y] = at(taped.figure_at);
+  const half = Math.max(width(taped.plus, LABEL), width(figure, FIGURE)) / 2;
+  const beside = x < 2 * half + 20 ? x + 8 + half : x - 9 - half; // of an upright line: left of it where there is room
+  const low = Math.min(taped.across ? y + FIGURE : y + 8, room.height - EDGE - 6);
+  const one = setAt(taped.across ? x : beside, low, figure, FIGURE, room);
+  if (taped.plus === "") return { ...one, plus: null };
+  if (low + LABEL + 3 < room.height - EDGE) return { ...one, plus: setAt(one.x, low + LABEL + 3, taped.plus, LABEL, room) };
+  return { ...one, plus: setAt(one.box.right + 10 + width(taped.plus, LABEL) / 2, low, taped.plus, LABEL, room) };
+}
+
+/** Where it says what to read: over the head of a level line, right of an upright one's. */
+function readAt(taped: Taped, [x, y]: Point, room: Room): Point {
+  const long = width(taped.read_says, LABEL);
+  if (taped.across) return [inside(x, taped.read_says, LABEL, room), Math.max(y - 22, LABEL)];
+  return x + 16 + long < room.width - EDGE ? [x + 16 + long / 2, y] : [room.width - EDGE - long / 2 - 2, y - 24];
+}
+
+interface DimensionProps {
+  readonly taped: Taped;
+  readonly at: (p: Point) => Point;
+  readonly taken: FigureRoom;
   readonly figure: string;
 }
 
-function Across({ taped, middle: [x, y], read: [rx, ry], room, figure }: Marked) {
-  const deep = y + 41 > room.height - EDGE; // no room for a line more below: it stands beside the figure
-  const low = Math.min(y + FIGURE, room.height - EDGE);
-  const beside = x + width(figure, FIGURE) / 2 + 10 + width(taped.plus, LABEL) / 2;
+function Dimension({ taped, at, taken, figure }: DimensionProps) {
+  const middle = at(taped.figure_at);
+  const [rx, ry] = at(taped.read_at);
+  const [a, b, y, z] = [0, 1, -2, -1].map((k) => taped.line.at(k)).map((p) => (p ? at(p) : middle));
+  const reads = taped.across ? `M${rx} ${ry - 1}l-6 -11h12z` : `M${rx + 1} ${ry}l11 -6v12z`;
   return (
-    <>
-      <text class="walk-figure" x={x} y={low} text-anchor="middle">
+    <g class="walk-taped">
+      <path class="walk-red" d={path(taped.line, at, false)} />
+      <path class="walk-head" d={head(a ?? middle, b ?? middle) + head(z ?? middle, y ?? middle) + reads} />
+      <text class="walk-figure" x={taken.x} y={taken.y} text-anchor="middle">
         <Figure text={figure} />
       </text>
-      {taped.plus !== "" && (
-        <text class="walk-label" x={deep ? inside(beside, taped.plus, room) : inside(x, taped.plus, room)} y={deep ? low : y + 41} text-anchor="middle">
+      {taken.plus && (
+        <text class="walk-label" x={taken.plus.x} y={taken.plus.y} text-anchor="middle">
           {taped.plus}
         </text>
       )}
-      <path class="walk-head" d={`M${rx} ${ry - 1}l-6 -11h12z`} />
-      <text class="walk-label walk-read" x={inside(rx, taped.read_says, room)} y={Math.max(ry - 17, LABEL)} text-anchor="middle">
-        {taped.read_says}
-      </text>
-    </>
-  );
-}
-
-function Upright({ taped, middle: [x, y], read: [rx, ry], room, figure }: Marked) {
-  const left = x < 20 + Math.max(width(taped.plus, LABEL), width(figure, FIGURE));
-  const [fx, anchor] = left ? [x + 8, "start" as const] : [x - 9, "end" as const];
-  const fits = rx + 16 + width(taped.read_says, LABEL) < room.width - EDGE;
-  return (
-    <>
-      <text class="walk-figure" x={fx} y={y + 8} text-anchor={anchor}>
-        <Figure text={figure} />
-      </text>
-      {taped.plus !== "" && (
-        <text class="walk-label" x={fx} y={y + 25} text-anchor={anchor}>
-          {taped.plus}
-        </text>
-      )}
-      <path class="walk-head" d={`M${rx + 1} ${ry}l11 -6v12z`} />
-      <text
-        class="walk-label walk-read"
-        x={fits ? rx + 16 : room.width - 4}
-        y={fits ? ry + 4 : ry - 20}
-        text-anchor={fits ? "start" : "end"}
-      >
-        {taped.read_says}
-      </text>
-    </>
+    </g>
   );
 }
 
