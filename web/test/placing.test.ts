@@ -2,10 +2,10 @@
 
 import { describe, expect, it } from "vitest";
 
-import { inside, Inked, meet } from "../src/sheet/box";
+import { holds, inside, Inked, meet } from "../src/sheet/box";
 import type { Box, Point, Room, Width } from "../src/sheet/box";
 import { dimensions } from "../src/sheet/dimension";
-import { MARK, marked } from "../src/sheet/mark_room";
+import { leaderTo, MARK, marked } from "../src/sheet/mark_room";
 import { broken, placed } from "../src/sheet/words";
 
 const CASES = 400;
@@ -36,6 +36,7 @@ function nameOf(rng: () => number): string {
 interface Sheet {
   readonly room: Room;
   readonly boxes: Box[];
+  readonly leaders: (readonly [Point, Point])[];
   readonly wanted: number;
   readonly named: number;
 }
@@ -75,7 +76,11 @@ function laidOut(seed: number): Sheet {
     ),
     ...labels.map((one) => one.box),
   ];
-  return { room, boxes, wanted: names.length, named: labels.length };
+  const leaders = [
+    ...spots.flatMap((spot, k) => (spot && gaps[k] ? [leaderTo(gaps[k], spot)] : [])),
+    ...labels.flatMap((one) => (one.leader ? [one.leader] : [])),
+  ];
+  return { room, boxes, leaders, wanted: names.length, named: labels.length };
 }
 
 describe("a sheet laid out by chance", () => {
@@ -91,6 +96,18 @@ describe("a sheet laid out by chance", () => {
 
   it("has none that is clipped", () => {
     for (const { boxes, room } of sheets) for (const one of boxes) expect(inside(one, room)).toBe(true);
+  });
+
+  it("has no leader that runs through words or a mark but its own", () => {
+    for (const { boxes, leaders } of sheets) {
+      for (const [a, b] of leaders) {
+        const spots = Array.from({ length: 99 }, (_, k): Point => [a[0] + ((k + 1) / 100) * (b[0] - a[0]), a[1] + ((k + 1) / 100) * (b[1] - a[1])]);
+        for (const box of boxes.filter((one) => !holds(one, a) && !holds(one, b))) {
+          const inner = { left: box.left + 2, right: box.right - 2, top: box.top + 2, bottom: box.bottom - 2 };
+          expect(spots.some((spot) => holds(inner, spot))).toBe(false);
+        }
+      }
+    }
   });
 
   it("finds room for all but a few names", () => {
