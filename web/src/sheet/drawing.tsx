@@ -62,6 +62,7 @@ function Lines({ view, after, says, shows, over, room }: Drawn & { room: Room })
   const found = open.value.filter((one) => one.at !== null && one.on !== null && shows(one));
   const inHand = hand.value;
   if (inHand?.grade === "good" && inHand.at && shows(inHand)) found.push(inHand);
+  found.sort((one, other) => Number(other === inHand) - Number(one === inHand)); // its mark finds room first
   const gaps = found.map((one) => at(onView(view, one.at ?? [0, 0, 0])));
   const [low, high] = [at([view.extent[0], view.extent[1]]), at([view.extent[2], view.extent[3]])];
   const seen = view.labels
