@@ -21,7 +21,7 @@ from start import DEMO
 EXAMPLE = Path(__file__).resolve().parents[2] / DEMO
 CHROMIUM = "chromium"  # Debian's; nothing is fetched for it
 HEIGHTS = {390: 844, 820: 1100, 1280: 800}
-COLOURS = 128  # of a picture in the docs: enough for a drawing and its marks, and a small file
+COLOURS = 255  # of a picture in the docs: enough for a drawing and its marks, and a small file
 PATIENCE_MS = 60_000  # on a machine that does other work as well
 QUIET = (
     "--no-sandbox",  # the root of a container has none

@@ -88,6 +88,7 @@ SETTLED = "new Promise((done) => requestAnimationFrame(() => requestAnimationFra
 NARROW = {
     "handle": "half the way to the next one; its figure is typed, and arrow keys move it",
     "notch": "one of many on a rule; the list over '7 of 23' takes any reading in hand",
+    "word": "stands in a sentence: the room around it answers as far as nothing else does",
     "plane": "a slider: it is dragged along the whole view",
     "gap": "the finding's line in the slip takes it in hand as well",
     "size": "the sheet 'fields' holds every figure with room for a finger",
