@@ -9,7 +9,7 @@ from trimwright.app.handle import NoHandleError, dragged, handles
 from trimwright.app.message import FaultMessage, RefusalMessage
 from trimwright.app.screen import views
 from trimwright.cabin import cabin
-from trimwright.papers import rest_of
+from trimwright.papers import Rest
 
 router = APIRouter(
     prefix="/api/builds/{name}",
@@ -25,10 +25,11 @@ router = APIRouter(
 def drag(bench: OneBench, good: Good, asked: DragAsked) -> DragMessage:
     """Return what a drag would write and the gaps it changes; nothing is written."""
     before, one = good[1], cabin(good[1].build)
+    # what a drag writes does not hang on where its handle is drawn
     moves = {move.path: move.by_mm for move in asked.moves}
     try:
         edits = dragged(
-            handles(before, one, rest_of(one)), moves, one.build.unit, whole=asked.whole
+            handles(before, one, Rest(0.0, 0.0, 0.0)), moves, one.build.unit, whole=asked.whole
         )
     except NoHandleError as none:
         raise HTTPException(404, str(none)) from None

@@ -67,6 +67,16 @@ def _model(build: Build, ledger: Ledger) -> GapModel:
 
 
 @lru_cache(maxsize=KEPT)
+def _pose(build: Build) -> PoseFacts | None:
+    return _model(build, _ledger(build)).pose_facts()
+
+
+@lru_cache(maxsize=KEPT)
+def _nominal(build: Build) -> tuple[float, ...]:
+    return tuple(_model(build, _ledger(build)).nominal().values[0].tolist())
+
+
+@lru_cache(maxsize=KEPT)
 def _outcome(build: Build) -> Outcome:
     ledger = _ledger(build)
     return outcome(build, ledger, lambda one: _model(one, ledger))
@@ -184,17 +194,15 @@ class Cabin:
             return ()
         return worth_probing(_model(uncovered(self.build), self.ledger), found, MOST_PROBES)
 
-    @cached_property
+    @property
     def pose(self) -> PoseFacts | None:
         """Where the console comes to rest before and after tightening."""
-        return None if self.model is None else self.model.pose_facts()
+        return None if self.model is None else _pose(self.build)
 
-    @cached_property
+    @property
     def nominal(self) -> tuple[float, ...]:
         """Every gap with all figures as written [mm], in the model's order."""
-        if self.model is None:
-            return ()
-        return tuple(self.model.nominal().values[0].tolist())
+        return () if self.model is None else _nominal(self.build)
 
 
 def cabin(build: Build) -> Cabin:
