@@ -13,6 +13,7 @@ import { faces, LABEL, width } from "./type";
 import { placed } from "./words";
 
 const TAG = { long: 140, high: 86 };
+const HIGH = 40; // px from the top: clear of a title block that also says what was not measured
 const BAR = 7; // half of a feeler's bar
 const TITLE = 272 + 16; // px that the title block takes at the right
 const AT_FOOT = "(max-width: 1100px)"; // where it is a row along the foot, or opens from the strip
@@ -44,7 +45,7 @@ export function layout(room: Room, title: number): Layout {
     const beside = Math.max(TAG.long + 40, title);
     const radius = Math.max(Math.min(room.height / 2 - 6, (room.width - beside) / 2, 150), 30);
     const middle: Point = [radius + 8, room.height / 2];
-    return { middle, radius, tag: [middle[0] + radius + 16, Math.min(58, room.height / 2)], long: Math.min(TAG.long, room.width - 2 * radius - 32) };
+    return { middle, radius, tag: [middle[0] + radius + 16, Math.min(title > 0 ? HIGH : 58, room.height / 2)], long: Math.min(TAG.long, room.width - 2 * radius - 32) };
   }
   const radius = Math.max(Math.min((room.height - TAG.high - 12) / 2, room.width / 2 - 6), 30);
   return { middle: [room.width / 2, room.height - radius - 6], radius, tag: [12, 54], long: Math.min(TAG.long, room.width - 24) };
