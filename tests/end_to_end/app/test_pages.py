@@ -45,7 +45,9 @@ def test_an_edit_reaches_the_other_page_within_a_second(here: Served) -> None:
 def test_an_edit_by_hand_reaches_a_page_within_a_second(here: Served, file: Path) -> None:
     with here.page().events(1.0) as news:
         next(news)
-        file.write_text(CAR.replace("6\n", "lots\n"), encoding="utf-8")
+        other = file.with_suffix(".new")  # in one step: a file half written has a version too
+        other.write_text(CAR.replace("6\n", "lots\n"), encoding="utf-8")
+        other.replace(file)
         _, _, version = next(news)
     said = here.page().get("/api/builds/larkspur").json
     assert said["version"] == version
