@@ -151,7 +151,7 @@ def _look(page: Page, stop: str, found: Told) -> None:
     """Read where the words stand at every width, by day and night."""
     for width in SIZES:
         page.set_viewport_size(_size(width))
-        for light in LIGHTS if width in (PHONE, DESK) else LIGHTS[:1]:
+        for light in LIGHTS:
             _light(page, light)
             for fault in faults(page):
                 found["words"][fault].append(f"{stop}, {width} px, {light}")
