@@ -26,6 +26,7 @@ LACKING = ("fonts not fetched", "page not built")  # what the build hook says it
 PROGRAMS = {  # Debian's package, and what needs it
     "pdftoppm": ("poppler-utils", "the checks of printed paper"),
     "chromium": ("chromium", "the checks of the page in a browser"),
+    "ngspice": ("ngspice", "the checks of the solved network"),
 }
 STOPS = 1  # the exit code of a check that found something which stops the build
 REFUSED = 2

@@ -279,7 +279,7 @@ def test_every_missing_program_is_named_with_its_package(
     recorded: Recorded, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(shutil, "which", lambda _name: None)
-    said = r"^Missing here: pdftoppm \(package poppler-utils\) for .*; chromium \(package chromium\) for "
+    said = r"^Missing here: pdftoppm \(package poppler-utils\) for .*; chromium \(package chromium\) for .*; ngspice "
     with pytest.raises(SetupError, match=said):
         start.get_programs(recorded)
 
@@ -288,7 +288,7 @@ def test_a_program_that_apt_does_not_bring_is_named(
     recorded: Recorded, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     recorded.make()
-    there = {"apt-get": shutil.which("true"), "pdftoppm": "there"}
+    there = {"apt-get": shutil.which("true"), "pdftoppm": "there", "ngspice": "there"}
     monkeypatch.setattr(shutil, "which", there.get)
     monkeypatch.setattr(os, "geteuid", lambda: 0)
     with pytest.raises(SetupError, match=r"^apt-get could not install chromium: chromium \(pack"):
