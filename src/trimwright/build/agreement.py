@@ -17,6 +17,7 @@ from trimwright.build.trial import useless_trials
 from trimwright.build.tunnel import Bite, Layer, Mark, Section
 from trimwright.build.walk import entries
 from trimwright.build.whole import Build
+from trimwright.build.wiring_names import wiring_faults
 from trimwright.quantities import Quantity
 
 _Placed = Section | DeckPoint | Width | Bulkhead
@@ -48,7 +49,7 @@ def disagreements(build: Build, where: Document) -> list[Fault]:
     if build.console:
         faults += [*_on_deck(build.console, say), *_whole(build.console, say)]
     faults += [*useless_trials(build, say), *wrong_forms(build, say), *_gears(build, say)]
-    faults += useless_notes(build, say)
+    faults += [*useless_notes(build, say), *wiring_faults(build, say)]
     return [*faults, *wrong_sizes(build, say), *strangers(build, say)]
 
 

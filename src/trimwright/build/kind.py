@@ -19,11 +19,20 @@ from trimwright.quantities import (
     across,
     along,
     angle,
+    charge,
+    count,
+    current,
+    duration,
     length,
     mass,
+    power,
+    resistance,
     share,
     torque,
     upward,
+    voltage,
+    warmth,
+    wire_size,
 )
 
 Reader = Callable[[str, Unit], Quantity]
@@ -91,21 +100,17 @@ def _keyed(read: Reader, word: str) -> Reader:
     return reader
 
 
-def _angle(text: str, unit: Unit) -> Quantity:
-    del unit
-    return angle(text)
+def _always(read: Callable[[str], Quantity]) -> Reader:
+    """Return a reader for what names its unit whatever the build's is."""
+
+    def reader(text: str, unit: Unit) -> Quantity:
+        del unit
+        return read(text)
+
+    return reader
 
 
-def _torque(text: str, unit: Unit) -> Quantity:
-    del unit
-    return torque(text)
-
-
-def _share(text: str, unit: Unit) -> Quantity:
-    del unit
-    return share(text)
-
-
+_angle, _torque, _share = _always(angle), _always(torque), _always(share)
 _up, _left, _right = _keyed(upward, "up"), _keyed(across, "left"), _keyed(across, "right")
 
 MeasuredLength = Annotated[Quantity, Role("measured", "length"), _measured(length)]
@@ -122,3 +127,13 @@ ChosenAlong = Annotated[Quantity, Role("chosen", "place along"), _chosen(along)]
 ChosenAcross = Annotated[Quantity, Role("chosen", "place across"), _chosen(across)]
 ChosenAngle = Annotated[Quantity, Role("chosen", "angle"), _chosen(_angle)]
 ChosenShare = Annotated[Quantity, Role("chosen", "share"), _chosen(_share)]
+ChosenCurrent = Annotated[Quantity, Role("chosen", "current"), _chosen(_always(current))]
+ChosenVoltage = Annotated[Quantity, Role("chosen", "voltage"), _chosen(_always(voltage))]
+ChosenPower = Annotated[Quantity, Role("chosen", "power"), _chosen(_always(power))]
+ChosenResistance = Annotated[Quantity, Role("chosen", "resistance"), _chosen(_always(resistance))]
+ChosenCharge = Annotated[Quantity, Role("chosen", "capacity"), _chosen(_always(charge))]
+ChosenTime = Annotated[Quantity, Role("chosen", "time"), _chosen(_always(duration))]
+ChosenWarmth = Annotated[Quantity, Role("chosen", "temperature"), _chosen(_always(warmth))]
+ChosenWireSize = Annotated[Quantity, Role("chosen", "wire size"), _chosen(_always(wire_size))]
+ChosenUp = Annotated[Quantity, Role("chosen", "height"), _chosen(_up)]
+ChosenCount = Annotated[Quantity, Role("chosen", "number"), _chosen(_always(count))]

@@ -76,7 +76,9 @@ def _model(loc: Loc) -> type[Entry]:
 
 
 def _example(loc: Loc) -> str:
-    """Return the right example of a field."""
+    """Return the right example of a field, or of an item of a list of words."""
+    while isinstance(loc[-1], int):
+        loc = loc[:-1]
     model, name = _model(loc[:-1]), loc[-1]
     for field, info in model.model_fields.items():
         if name in (info.alias, field) and info.examples:

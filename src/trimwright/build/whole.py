@@ -8,6 +8,7 @@ from trimwright.build.entry import Entry
 from trimwright.build.field import key, maybe, otherwise, part, several
 from trimwright.build.probe import Probe
 from trimwright.build.wanted import Covers, LeftAsIs, Locked, Note, Wanted
+from trimwright.build.wiring import Wiring
 from trimwright.findings import Lock
 from trimwright.quantities import Unit
 
@@ -26,6 +27,7 @@ class Build(Entry):
     car: Car = part("car", "The car as measured.")
     console: Console | None = maybe("console", "The console as wanted.", "{from: 70 ahead, ...}")
     covers: Covers = part("covers", "What is glued on it.")
+    wiring: Wiring | None = maybe("wiring", "Everything electrical.", "{loads: ...}")
     test_fit: tuple[Probe, ...] = several(
         "test fit",
         "What a test fit in the car said.",

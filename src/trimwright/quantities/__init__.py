@@ -1,6 +1,6 @@
 """Quantities: figures as people write them and as they are shown, each with its doubt.
 
-In: text from the build file and the bench. Out: `Quantity` (mm, kg, N, deg, kPa, N m, kg/m3) with
+In: text from the build file and the bench. Out: `Quantity` (mm, kg, N, deg, kPa, N m, kg/m3, A, V, W, ohm, Ah, s, C, mm2) with
 the `Doubt` that was written, or a `QuantityError` that says what was found, what was expected and
 what it could mean; and the way back, `shown`, never finer than the figure is known.
 """
@@ -17,6 +17,16 @@ from trimwright.quantities.amount import (
     torque,
 )
 from trimwright.quantities.doubt import Doubt
+from trimwright.quantities.electric import (
+    charge,
+    current,
+    duration,
+    power,
+    resistance,
+    voltage,
+    warmth,
+    wire_size,
+)
 from trimwright.quantities.fault import QuantityError
 from trimwright.quantities.figure import (
     shown,
@@ -40,8 +50,11 @@ __all__ = [
     "across",
     "along",
     "angle",
+    "charge",
     "count",
+    "current",
     "density",
+    "duration",
     "force",
     "length",
     "length_saying",
@@ -49,7 +62,9 @@ __all__ = [
     "normal_cdf",
     "normal_density",
     "normal_quantile",
+    "power",
     "pressure",
+    "resistance",
     "share",
     "shown",
     "shown_angle",
@@ -62,4 +77,7 @@ __all__ = [
     "slope",
     "torque",
     "upward",
+    "voltage",
+    "warmth",
+    "wire_size",
 ]

@@ -2,3 +2,5 @@
 
 In: the build's wiring entries and stock tables. Out: frozen results for checks, drawings and paper.
 """
+
+__all__: list[str] = []

@@ -144,6 +144,70 @@ notes:
   - {part: left wall, says: the seam stands proud here}
   - {reading: "carpet, loose", says: read by the door, photo: photos/carpet.jpg}
   - {finding: nose to dash, photo: photos/nose.jpg}
+wiring:
+  battery: {at: engine bay, volts: 12.6 V, holds: 60 Ah, cranks: 540 A, inside: 8 mohm, starter takes: 150 A}
+  alternator: {at: engine bay, gives: 55 A, at idle: 22 A, holds: 14.2 V}
+  places:
+    - {name: engine bay, at: 1350 ahead, off middle: 300 left, up: 220 up}
+    - {name: fuse box, at: 560 ahead, off middle: 420 right, up: 160 up}
+    - {name: boot, at: 1900 behind, off middle: 520 right, up: 60 up}
+  trunks:
+    - {from: engine bay, to: fuse box, long: 1240, zone: engine bay, hole: 24, room: 14, bends: 40}
+    - {from: fuse box, to: boot}
+  feeds:
+    - {name: always, at: fuse box, live: always, cranking: stays, behind: 10 mohm, carries: 30 A}
+  grounds:
+    - {name: tail stud, at: boot, to battery: 3 mohm}
+  fuses:
+    - {name: fuse 7, at: fuse box, rated: 15 A, type: blade}
+  switches:
+    - {name: fog switch, at: fuse box, contacts: make, action: latching, carries: 10 A}
+    - {name: door switch, at: boot, contacts: make, action: momentary, worked by: left door open, carries: 3 A}
+  relays:
+    - {name: fog relay, at: fuse box, coil: 90 ohm, carries: 30 A, coil guard: resistor}
+  plugs:
+    - {name: boot plug, at: boot, cavities: 4, carries: 15 A}
+  splices:
+    - {name: lamp splice, at: boot}
+  loads:
+    - {name: fog lamps, at: boot, kind: lamp, takes: 42 W, measured at: 13.5 V, starts with: 20 A,
+      live: ignition}
+    - {name: tailgate release, at: boot, kind: solenoid, takes: 12 A, on for: 0.5 s, cuts out: 9 V,
+      asleep: 1 mA, opens: tailgate, by hand: cord behind the trim}
+  paths:
+    - name: fog lamps
+      goes:
+        - always
+        - fuse 7
+        - fog relay 30-87
+        - boot plug 1
+        - lamp splice
+        - fog lamps
+        - tail stud
+      size: 1.5 mm2
+      colour: BKRD
+    - name: fog relay
+      goes:
+        - fuse 7
+        - fog switch
+        - fog relay 86-85
+        - tail stud
+  bought cables:
+    - {name: aerial lead, from: fuse box, to: boot, long: 3400}
+  signals:
+    - {name: audio in, from: fog lamps, to: tailgate release, disturbed by: 50 mV}
+  rules:
+    - never: tailgate release
+      while:
+        - engine running
+      except:
+        - fog switch worked
+    - always: fog lamps
+      while:
+        - key at ignition
+  insulation: 105 C
+  tail: 100
+  slack: 30
 """
 
 SHORT = """build: Larkspur estate, 1974

@@ -1,0 +1,128 @@
+"""What the entries of a wiring have to agree on: names that are known, each given once."""
+
+from collections.abc import Iterator
+from difflib import get_close_matches
+from typing import Any
+
+from trimwright.build.entry import Entry
+from trimwright.build.fault import Fault
+from trimwright.build.stranger import Say
+from trimwright.build.walk import held
+from trimwright.build.whole import Build
+from trimwright.build.wiring import Wiring
+from trimwright.build.wiring_phrase import phrase
+from trimwright.build.wiring_stop import NoStopError, devices, stop
+
+COLOURS = ("BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "TQ", "GD", "SR")
+RESERVED = ("battery", "alternator")
+PLACED = ("at", "start", "end")
+
+
+def wiring_faults(build: Build, say: Say) -> Iterator[Fault]:
+    """Yield a fault for every name of the wiring that is not known, or given twice.
+
+    `say` makes a fault of an entry, its field, what was found, what was expected, an example.
+    """
+    wiring = build.wiring
+    if wiring is None:
+        return
+    yield from _own_names(wiring, say)
+    yield from _places(wiring, say)
+    yield from _paths(wiring, say)
+    yield from _rules(wiring, say)
+    yield from _ends(wiring, say)
+
+
+def _own_names(wiring: Wiring, say: Say) -> Iterator[Fault]:
+    """Refuse two devices, places or paths of one name."""
+    for group in (tuple(devices(wiring)), wiring.places, wiring.paths, wiring.bought_cables):
+        taken = set[str](RESERVED)
+        for one in group:
+            if one.name in taken:
+                yield say(one, "name", f'"{one.name}" a second time', "a name of its own")
+            taken.add(one.name)
+
+
+def _places(wiring: Wiring, say: Say) -> Iterator[Fault]:
+    """Refuse places that nobody wrote down, and trunks that nothing says the length of."""
+    names = [one.name for one in wiring.places]
+    located = {one.name for one in wiring.places if None not in (one.at, one.off_middle, one.up)}
+    for _, _, one in held(wiring):
+        if one in wiring.places or one in wiring.signals:
+            continue
+        for field in PLACED:
+            told = one.__dict__.get(field)
+            if isinstance(told, str) and told not in names:
+                near = next(iter(get_close_matches(told, names, n=1)), "")
+                yield say(one, field, f'"{told}"', "a place listed under places", near)
+    for trunk in wiring.trunks:
+        ends = {trunk.start, trunk.end}
+        if trunk.long is None and ends <= set(names) and not ends <= located:
+            expected = "how long it is, or where both its places are"
+            yield say(trunk, "long", "no long", expected, "long: 640")
+
+
+def _paths(wiring: Wiring, say: Say) -> Iterator[Fault]:
+    """Refuse paths of fewer than two stops, stops that nobody knows, colours that are none."""
+    for path in wiring.paths:
+        if len(path.goes) < 2:  # noqa: PLR2004  a wire has two ends
+            yield say(path, "goes", f"{len(path.goes)} stops", "two stops at least", "fuse 7, lamp")
+        for text in path.goes:
+            yield from _understood(path, "goes", text, say, stop, wiring)
+        if path.colour and not _is_colour(path.colour):
+            yield say(path, "colour", f'"{path.colour}"', "one or two IEC 60757 codes", "BKRD")
+
+
+def _understood(
+    entry: Entry,
+    field: str,
+    text: str,
+    say: Say,
+    read: Any,  # noqa: ANN401  stop or phrase
+    wiring: Wiring,
+) -> Iterator[Fault]:
+    """Yield the fault of a text that cannot be read as what it should be."""
+    try:
+        read(text, wiring)
+    except NoStopError as error:
+        yield say(entry, field, f'"{text}"', error.expected, error.example)
+
+
+def _is_colour(text: str) -> bool:
+    """Return whether a text is one or two colours.
+
+    Examples
+    --------
+    >>> _is_colour("BKRD"), _is_colour("RD"), _is_colour("RED")
+    (True, True, False)
+    """
+    pair = (text[:2], text[2:])
+    return pair[0] in COLOURS and (not pair[1] or pair[1] in COLOURS)
+
+
+def _rules(wiring: Wiring, say: Say) -> Iterator[Fault]:
+    """Refuse rules about a load that nobody wrote down, of no load or two, of unknown states."""
+    loads = [one.name for one in wiring.loads]
+    for rule in wiring.rules:
+        told = [name for name in (rule.never, rule.always) if name]
+        if len(told) != 1:
+            found = "both never and always" if told else "neither never nor always"
+            yield say(rule, "never", found, "one of the two", "never: fuel pump")
+        for field, name in (("never", rule.never), ("always", rule.always)):
+            if name and name not in loads:
+                near = next(iter(get_close_matches(name, loads, n=1)), "")
+                yield say(rule, field, f'"{name}"', "a load of this wiring", near)
+        for field, texts in (("when", rule.when), ("excepting", rule.excepting)):
+            for text in texts:
+                yield from _understood(rule, field, text, say, phrase, wiring)
+
+
+def _ends(wiring: Wiring, say: Say) -> Iterator[Fault]:
+    """Refuse signal leads between things that are no loads."""
+    loads = [one.name for one in wiring.loads]
+    for signal in wiring.signals:
+        for field in ("start", "end"):
+            name = getattr(signal, field)
+            if name not in loads:
+                near = next(iter(get_close_matches(name, loads, n=1)), "")
+                yield say(signal, field, f'"{name}"', "a load of this wiring", near)
