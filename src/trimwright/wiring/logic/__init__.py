@@ -1,0 +1,109 @@
+"""Contact logic: what is joined to a feed and to ground in each state of a vehicle's circuits.
+
+In: a network of joins, contacts, feeds, grounds, coils, loads and units over facts of the car, and
+the rules it is to keep. Out: rules proven over every state or broken by the plainest one, single
+faults that break them, what loops of relays do, the steps that lead from rest to an offence, and
+the facts that no wire carries. Nothing here knows a build, volts or metres.
+"""
+
+from trimwright.wiring.logic.carried import known_facts, uninformed
+from trimwright.wiring.logic.condition import (
+    ALWAYS,
+    NEVER,
+    And,
+    Closed,
+    Condition,
+    Fed,
+    Grounded,
+    Is,
+    Live,
+    Not,
+    Or,
+    Pulled,
+    Shorted,
+)
+from trimwright.wiring.logic.cone import loops
+from trimwright.wiring.logic.fault import Fault, single_faults
+from trimwright.wiring.logic.journey import FactChange
+from trimwright.wiring.logic.loop import LoopFinding, loop_findings, stable_settings
+from trimwright.wiring.logic.network import (
+    Coil,
+    Contact,
+    Fact,
+    Feed,
+    Join,
+    Load,
+    Move,
+    Network,
+    Output,
+    Rule,
+    State,
+    Unit,
+    resting,
+)
+from trimwright.wiring.logic.path import Path
+from trimwright.wiring.logic.proof import Example
+from trimwright.wiring.logic.sequence import Offence, offending_sequence
+from trimwright.wiring.logic.settling import RelayMove, UnitMove
+from trimwright.wiring.logic.verdict import (
+    Contradiction,
+    FaultBreak,
+    Short,
+    Verdict,
+    contradictions,
+    fault_breaks,
+    shorts,
+    verdicts,
+)
+
+__all__ = [
+    "ALWAYS",
+    "NEVER",
+    "And",
+    "Closed",
+    "Coil",
+    "Condition",
+    "Contact",
+    "Contradiction",
+    "Example",
+    "Fact",
+    "FactChange",
+    "Fault",
+    "FaultBreak",
+    "Fed",
+    "Feed",
+    "Grounded",
+    "Is",
+    "Join",
+    "Live",
+    "Load",
+    "LoopFinding",
+    "Move",
+    "Network",
+    "Not",
+    "Offence",
+    "Or",
+    "Output",
+    "Path",
+    "Pulled",
+    "RelayMove",
+    "Rule",
+    "Short",
+    "Shorted",
+    "State",
+    "Unit",
+    "UnitMove",
+    "Verdict",
+    "contradictions",
+    "fault_breaks",
+    "known_facts",
+    "loop_findings",
+    "loops",
+    "offending_sequence",
+    "resting",
+    "shorts",
+    "single_faults",
+    "stable_settings",
+    "uninformed",
+    "verdicts",
+]

@@ -1,0 +1,217 @@
+"""Loops of relays: what latches, what chatters, what hangs on who is quicker."""
+
+from collections.abc import Iterable
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
+from typing import Literal
+
+from trimwright.wiring.logic.clauses import Clauses
+from trimwright.wiring.logic.condition import Is, Or, Pulled
+from trimwright.wiring.logic.cone import Cone, Influence, loops
+from trimwright.wiring.logic.encoding import Encoding, Given, given
+from trimwright.wiring.logic.journey import FactChange, Journey, lawful
+from trimwright.wiring.logic.network import Network, State, resting
+from trimwright.wiring.logic.search import Search
+from trimwright.wiring.logic.settling import UnitMove
+
+MOST_SETTINGS, MOST_STATES = 256, 2_000
+
+
+@dataclass(frozen=True, slots=True)
+class LoopFinding:
+    """What a loop of relays and units may do.
+
+    'latch': with the same facts it rests in either of two `states`. 'chatter': in the state it
+    finds no rest, however it stands. 'race': after `change` in the state `before` it comes to rest
+    in one of several `states`, by who moves first. 'unfinished': too much to look at, `missing`
+    says for what.
+    """
+
+    kind: Literal["latch", "chatter", "race", "unfinished"]
+    loop: tuple[str, ...]
+    states: tuple[State, ...] = ()
+    before: State | None = None
+    change: FactChange | UnitMove | None = None
+    missing: str = ""
+
+
+def loop_findings(network: Network) -> tuple[LoopFinding, ...]:
+    """Return what each loop of a network may do: latch, chatter, race, in this order.
+
+    Facts are as near to rest as they can be; relays that do not bear on the loop are left out.
+    """
+    influence = Influence(network)
+    found: list[LoopFinding] = []
+    for loop in loops(network):
+        names = {coil.relay for coil in network.coils}
+        states = {unit.name: unit.states for unit in network.units}
+        said = Or(tuple(Pulled(n) if n in names else Is(n, states[n][0]) for n in loop))
+        cone = influence.cone(said)
+        ring = _Ring(network, loop, cone)
+        found += [one for one in (ring.latch(), ring.chatter(), _race(network, loop, cone)) if one]
+    return tuple(found)
+
+
+class _Ring:
+    """One loop as clauses, with what moves it."""
+
+    def __init__(self, network: Network, loop: tuple[str, ...], cone: Cone) -> None:
+        self.network, self.loop, self.cone = network, loop, cone
+        self.clauses = Clauses()
+        self.stands = given(self.clauses, network)
+        self.own = Encoding(self.clauses, network, self.stands)
+        facts = {fact.name: fact.values[0] for fact in network.facts}
+        rest = [self.stands.values[name, value] for name, value in facts.items()]
+        plain = [
+            *(one for (name, _), one in self.stands.values.items() if name in facts),
+            *(-literal for literal in self.stands.relays.values()),
+        ]
+        self.search = Search(self.clauses, rest, plain)
+        self.relays = [name for name in loop if name in self.stands.relays]
+        self.units = {unit.name: unit.states for unit in network.units if unit.name in loop}
+
+    def _rests(self, encoding: Encoding, *, within: bool) -> list[int]:
+        """Return the literals that what is within the loop, or before it, has settled."""
+        inside = set(self.loop)
+        relays = [name for name in self.cone.relays if (name in inside) is within]
+        units = [name for name in self.cone.units if (name in inside) is within]
+        return [*map(encoding.agrees, relays), *map(encoding.settled, units)]
+
+    def latch(self) -> LoopFinding | None:
+        """Return two states of rest with the same facts, if relays of the loop have such."""
+        if not self.relays:
+            return None  # a unit is there to remember
+        other = Given(
+            self.stands.values | self._choices(),
+            self.stands.relays | {name: self.clauses.new() for name in self.relays},
+        )
+        twin = Encoding(self.clauses, self.network, other)
+        pairs = [(self.stands.relays[name], other.relays[name]) for name in self.relays]
+        differ = -self.clauses.every(self.clauses.same(*pair) for pair in pairs)
+        settled = [*self._rests(self.own, within=False), *self._rests(self.own, within=True)]
+        found = self.search.plainest(*settled, *self._rests(twin, within=True), differ)
+        if found is None:
+            return None
+        return LoopFinding("latch", self.loop, (self._state(found), self._state(found, other)))
+
+    def _choices(self) -> dict[tuple[str, str], int]:
+        chosen: dict[tuple[str, str], int] = {}
+        for name, states in self.units.items():
+            literals = self.clauses.choice(len(states))
+            chosen |= zip(((name, state) for state in states), literals, strict=True)
+        return chosen
+
+    def chatter(self) -> LoopFinding | None:
+        """Return the plainest state in which the loop finds no rest, if there is one.
+
+        Settings in which it may rest are gathered until they serve every state, or until none
+        serves one.
+        """
+        before = self._rests(self.own, within=False)
+        settled = [*before, *self._rests(self.own, within=True)]
+        unserved = list(before)
+        inside = {*self.relays, *self.units}
+        for _ in range(MOST_SETTINGS):
+            state = self.search.plainest(*unserved)
+            if state is None:
+                return None
+            fixed = [one for name, one in self._placed(state) if name not in inside]
+            rest = self.search.plainest(*fixed, *settled)
+            if rest is None:
+                return LoopFinding("chatter", self.loop, (self._state(state),))
+            unserved.append(-self.clauses.every(self._rests(self._fixed(rest), within=True)))
+        return LoopFinding("unfinished", self.loop, missing="chatter")
+
+    def _placed(self, model: AbstractSet[int]) -> Iterable[tuple[str, int]]:
+        """Yield each fact, unit and relay of the cone with the literal of where it stands."""
+        facts = {fact.name for fact in self.network.facts}
+        for (name, _), one in self.stands.values.items():
+            if (name in facts or name in self.cone.units) and one in model:
+                yield name, one
+        for name in self.cone.relays:
+            one = self.stands.relays[name]
+            yield name, one if one in model else -one
+
+    def _fixed(self, model: AbstractSet[int]) -> Encoding:
+        """Return the network with the loop held in one setting."""
+        values = {
+            (name, state): 1 if self.stands.values[name, state] in model else -1
+            for name, states in self.units.items()
+            for state in states
+        }
+        relays = {name: 1 if self.stands.relays[name] in model else -1 for name in self.relays}
+        stands = Given(self.stands.values | values, self.stands.relays | relays)
+        return Encoding(self.clauses, self.network, stands)
+
+    def _state(self, model: AbstractSet[int], stands: Given | None = None) -> State:
+        stands = stands or self.stands
+        facts = {fact.name for fact in self.network.facts}
+        chosen = [pair for pair, one in stands.values.items() if one in model]
+        return State(
+            tuple(pair for pair in chosen if pair[0] in facts),
+            tuple(name for name in self.cone.relays if stands.relays[name] in model),
+            tuple(pair for pair in chosen if pair[0] in self.cone.units),
+        )
+
+
+def _race(network: Network, loop: tuple[str, ...], cone: Cone) -> LoopFinding | None:
+    """Return the first step from rest after which the loop may come to rest in several ways."""
+    start = resting(network)
+    if not lawful(network, dict(start.facts)):
+        return LoopFinding("unfinished", loop, missing="race")
+    journey = Journey(network, cone)
+    waiting = list(dict.fromkeys(rest for rest, _ in journey.settling(start).rests))
+    seen = set(waiting)
+    for state in waiting:  # grows on the way: the nearest first
+        if len(seen) > MOST_STATES:
+            return LoopFinding("unfinished", loop, missing="race")
+        for step, after in journey.steps(state):
+            rests = [rest for rest, _ in journey.settling(after).rests]
+            if len({_setting(rest, loop) for rest in rests}) > 1:
+                return LoopFinding("race", loop, tuple(rests), state, step)
+            waiting += [rest for rest in rests if rest not in seen]
+            seen |= set(rests)
+    return None
+
+
+def _setting(state: State, loop: tuple[str, ...]) -> tuple[object, ...]:
+    pulled = tuple(name for name in state.pulled if name in loop)
+    return pulled, tuple(pair for pair in state.units if pair[0] in loop)
+
+
+def stable_settings(
+    network: Network, facts: Iterable[tuple[str, str]], most: int = MOST_SETTINGS
+) -> tuple[State, ...]:
+    """Return the states in which, with given facts, every relay and unit is at rest; at most some.
+
+    Parameters
+    ----------
+    network : Network
+        What is looked at.
+    facts : iterable of (str, str)
+        The value of each fact.
+    most : int
+        How many are returned at most.
+    """
+    clauses = Clauses()
+    stands = given(clauses, network)
+    encoding = Encoding(clauses, network, stands)
+    units = [stands.values[unit.name, state] for unit in network.units for state in unit.states]
+    moving = [*stands.relays.values(), *units]
+    search = Search(clauses, (), [-literal for literal in stands.relays.values()])
+    demands: list[int] = [stands.values[pair] for pair in facts]
+    demands += [encoding.agrees(coil.relay) for coil in network.coils]
+    demands += [encoding.settled(unit.name) for unit in network.units]
+    found: list[State] = []
+    while len(found) < most and (model := search.plainest(*demands)) is not None:
+        chosen = [pair for pair, one in stands.values.items() if one in model]
+        names = {fact.name for fact in network.facts}
+        found.append(
+            State(
+                tuple(pair for pair in chosen if pair[0] in names),
+                tuple(relay for relay, one in stands.relays.items() if one in model),
+                tuple(pair for pair in chosen if pair[0] not in names),
+            )
+        )
+        clauses.say(*(-one if one in model else one for one in moving))
+    return tuple(found)

@@ -1,0 +1,105 @@
+"""The way from a feed through a load to ground, and where it is open."""
+
+from dataclasses import dataclass
+from heapq import heappop, heappush
+
+from trimwright.wiring.logic.condition import Condition, Fed, Grounded, Live, Pulled, Shorted, atoms
+from trimwright.wiring.logic.standing import Board, Standing
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """What current passes from a feed to ground, in order; `gaps` are those of it that are open.
+
+    `through` is the load or relay whose sides the two halves meet at, '' for a short. A path with
+    no gaps is live; a path with gaps is the one that lacks least. `feed` or `ground` is '' where no
+    way leads there even if every contact were closed.
+    """
+
+    feed: str
+    to: tuple[str, ...]
+    through: str
+    back: tuple[str, ...]
+    ground: str
+    gaps: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """Edges from a source to a node, and what of them is open."""
+
+    source: str
+    edges: tuple[str, ...]
+    gaps: tuple[str, ...]
+
+
+def paths(board: Board, seen: Standing, condition: Condition) -> tuple[Path, ...]:
+    """Return a path for each load, relay, node and short that a condition names."""
+    network = board.network
+    ends = {Fed(load.name): (load.a, load.b) for load in network.loads}
+    coils = {Pulled(coil.relay): (coil.a, coil.b) for coil in network.coils}
+    found: list[Path] = []
+    for atom in atoms(condition):
+        if isinstance(atom, Fed):
+            found.append(_through(board, seen, atom.load, ends[atom]))
+        elif isinstance(atom, Pulled):
+            found.append(_through(board, seen, atom.relay, coils[atom]))
+        elif isinstance(atom, Live):
+            way = _from_feed(board, seen, atom.node)
+            found.append(Path(way.source, way.edges, atom.node, (), "", way.gaps))
+        elif isinstance(atom, Grounded):
+            way = _to_ground(board, seen, atom.node)
+            found.append(Path("", (), atom.node, way.edges[::-1], way.source, way.gaps))
+        elif isinstance(atom, Shorted):
+            found.append(_short(board, seen, atom.feed))
+    return tuple(found)
+
+
+def _through(board: Board, seen: Standing, name: str, ends: tuple[str, str]) -> Path:
+    """Return the path through a load, whichever way round lacks less."""
+    ways = []
+    for plus, minus in (ends, ends[::-1]):
+        to, back = _from_feed(board, seen, plus), _to_ground(board, seen, minus)
+        lost = (not to.source) + (not back.source)
+        path = Path(to.source, to.edges, name, back.edges[::-1], back.source, to.gaps + back.gaps)
+        ways.append((lost, len(path.gaps), path))
+    return min(ways, key=lambda way: way[:2])[2]
+
+
+def _short(board: Board, seen: Standing, name: str) -> Path:
+    feed = next(feed for feed in board.network.feeds if feed.name == name)
+    back = _to_ground(board, seen, feed.node)
+    dead = () if name in seen.alive else (name,)
+    return Path(name, (), "", back.edges[::-1], back.source, dead + back.gaps)
+
+
+def _from_feed(board: Board, seen: Standing, node: str) -> _Way:
+    feeds = board.network.feeds
+    sources = [(int(f.name not in seen.alive), f.name, f.node) for f in feeds]
+    return _least(board, seen, sources, node)
+
+
+def _to_ground(board: Board, seen: Standing, node: str) -> _Way:
+    lost = board.fault.of if board.fault and board.fault.kind == "ground lost" else None
+    return _least(board, seen, [(int(at == lost), at, at) for at in board.network.grounds], node)
+
+
+def _least(board: Board, seen: Standing, sources: list[tuple[int, str, str]], target: str) -> _Way:
+    """Return the way with the fewest gaps, of those the shortest, of those the first named."""
+    heap: list[tuple[int, int, tuple[str, ...], str, str]] = []
+    for gap, source, node in sources:
+        heappush(heap, (gap, 0, (), node, source))
+    done: set[str] = set()
+    while heap:
+        lacking, length, passed, node, source = heappop(heap)
+        if node == target:
+            gaps = tuple(name for name in passed if name not in seen.closed)
+            dead = (source,) if len(gaps) < lacking else ()
+            return _Way(source, passed, dead + gaps)
+        if node in done:
+            continue
+        done.add(node)
+        for edge, other in board.neighbours(node):
+            open_ = int(edge.name not in seen.closed)
+            heappush(heap, (lacking + open_, length + 1, (*passed, edge.name), other, source))
+    return _Way("", (), ())
