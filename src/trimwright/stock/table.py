@@ -11,17 +11,28 @@ from types import MappingProxyType
 Row = MappingProxyType[str, str]
 
 TABLES = (
+    "bend",
     "bolt",
+    "bundle_factor",
+    "colour",
+    "conductor",
+    "contact_load",
     "friction",
+    "fuse_class",
     "inch_bolt",
+    "insulation",
     "kerf",
+    "least_area",
+    "load_kind",
     "nut_factor",
     "reading",
     "sheet",
     "size",
+    "standby",
     "thickness",
     "tilt",
     "tool",
+    "wire",
 )
 UNSOURCED = "common-practice"
 """The source of what every shop knows and nobody has printed."""

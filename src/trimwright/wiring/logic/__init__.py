@@ -42,9 +42,11 @@ from trimwright.wiring.logic.network import (
     resting,
 )
 from trimwright.wiring.logic.path import Path
-from trimwright.wiring.logic.proof import Example
+from trimwright.wiring.logic.proof import Example, Prover
+from trimwright.wiring.logic.rest import at_rest
 from trimwright.wiring.logic.sequence import Offence, offending_sequence
 from trimwright.wiring.logic.settling import RelayMove, UnitMove
+from trimwright.wiring.logic.standing import Board, Standing
 from trimwright.wiring.logic.verdict import (
     Contradiction,
     FaultBreak,
@@ -60,6 +62,7 @@ __all__ = [
     "ALWAYS",
     "NEVER",
     "And",
+    "Board",
     "Closed",
     "Coil",
     "Condition",
@@ -85,15 +88,18 @@ __all__ = [
     "Or",
     "Output",
     "Path",
+    "Prover",
     "Pulled",
     "RelayMove",
     "Rule",
     "Short",
     "Shorted",
+    "Standing",
     "State",
     "Unit",
     "UnitMove",
     "Verdict",
+    "at_rest",
     "contradictions",
     "fault_breaks",
     "known_facts",

@@ -1,0 +1,67 @@
+"""Fuses: at which share of its rating a class of fuse opens, and how soon."""
+
+from dataclasses import dataclass
+from math import inf
+
+from trimwright.stock.table import plain_name, row, rows
+
+
+@dataclass(frozen=True, slots=True)
+class FusePoint:
+    """At `share` of the rating it opens no sooner than `least_s` and no later than `most_s` [s].
+
+    `least_s` 0 means that no least time is printed; infinite, that it does not open, or that no
+    latest time is printed.
+    """
+
+    share: float
+    least_s: float
+    most_s: float
+    read_for: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class FuseClass:
+    """A class of fuse: its printed points, by rising current."""
+
+    name: str
+    points: tuple[FusePoint, ...]
+    confirmed: bool
+
+
+def fuse_class(name: str) -> FuseClass:
+    """Return a class of fuse by name: 'blade', 'mini blade', 'maxi blade', 'glass 5x20'.
+
+    Raises
+    ------
+    ValueError
+        If it is not in the table; the nearest names are offered.
+
+    Examples
+    --------
+    >>> [(one.share, one.most_s) for one in fuse_class("glass 5x20").points]
+    [(1.0, inf), (1.35, 3600.0), (2.0, 120.0)]
+    """
+    known = row("fuse_class", name)["name"]
+    found = [one for one in rows("fuse_class") if plain_name(one["name"]) == plain_name(known)]
+    points = (
+        FusePoint(
+            float(one["percent"]) / 100,
+            _seconds(one["least_s"]),
+            _seconds(one["most_s"]),
+            one["read_for"],
+            one["source"],
+        )
+        for one in found
+    )
+    return FuseClass(
+        known,
+        tuple(sorted(points, key=lambda one: one.share)),
+        all(one["confirmed"] == "yes" for one in found),
+    )
+
+
+def _seconds(printed: str) -> float:
+    """Return a printed time [s]; 'never' is infinite."""
+    return inf if printed == "never" else float(printed)

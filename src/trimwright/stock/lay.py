@@ -1,0 +1,121 @@
+"""How wires are laid: thinnest allowed, how bundles warm, how tight they bend, their colours."""
+
+from dataclasses import dataclass
+
+from trimwright.stock.table import row, rows
+
+
+@dataclass(frozen=True, slots=True)
+class Factor:
+    """A printed figure without a unit, and where it is printed."""
+
+    name: str
+    value: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class BundleFactor:
+    """With that many loaded wires together, each may carry that share of a wire alone."""
+
+    wires: int
+    factor: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class LeastArea:
+    """The smallest cross-section [mm2] for the sake of strength."""
+
+    name: str
+    area_mm2: float
+    source: str
+
+
+def bundle_factors() -> tuple[BundleFactor, ...]:
+    """Return the factors by rising number of wires, each as a share of what a wire alone carries.
+
+    The source prints those above three wires as a share of what three carry.
+
+    References
+    ----------
+    vde-0298-4-2023
+
+    Examples
+    --------
+    >>> [(one.wires, round(one.factor, 4)) for one in bundle_factors()[:3]]
+    [(3, 0.75), (5, 0.5625), (7, 0.4875)]
+    """
+    found: list[BundleFactor] = []
+    alone = {"a wire alone": 1.0}
+    for one in rows("bundle_factor"):
+        share = float(one["factor"]) * alone[one["of"]]
+        alone[one["name"]] = share
+        found.append(BundleFactor(int(one["wires"]), share, one["source"]))
+    return tuple(sorted(found, key=lambda one: one.wires))
+
+
+def bend(name: str) -> Factor:
+    """Return the tightest bend, as a multiple of the diameter: of a 'bundle' or 'single wire'.
+
+    Raises
+    ------
+    ValueError
+        If it is not in the table; the nearest names are offered.
+
+    Examples
+    --------
+    >>> bend("bundle").value
+    10.0
+    """
+    found = row("bend", name)
+    return Factor(found["name"], float(found["times"]), found["source"])
+
+
+def least_area(name: str) -> LeastArea:
+    """Return the smallest area of a 'wire on its own' or a 'wire in a sheath'.
+
+    Raises
+    ------
+    ValueError
+        If it is not in the table; the nearest names are offered.
+
+    Examples
+    --------
+    >>> least_area("wire in a sheath").area_mm2
+    0.75
+    """
+    found = row("least_area", name)
+    return LeastArea(found["name"], float(found["area_mm2"]), found["source"])
+
+
+def standby_figure(name: str) -> Factor:
+    """Return a figure about a battery that stands.
+
+    Raises
+    ------
+    ValueError
+        If it is not in the table; the nearest names are offered.
+
+    Examples
+    --------
+    >>> standby_figure("share that leaves no start").value
+    0.4
+    """
+    found = row("standby", name)
+    return Factor(found["name"], float(found["value"]), found["source"])
+
+
+def colours() -> dict[str, str]:
+    """Return the name of every colour by its code.
+
+    References
+    ----------
+    iec-60757-1983
+
+    Examples
+    --------
+    >>> colours()["BN"]
+    'brown'
+    """
+    return {one["code"]: one["name"] for one in rows("colour")}

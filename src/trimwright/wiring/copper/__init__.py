@@ -1,0 +1,68 @@
+"""Copper and wire: resistance, what a wire may carry, what a short does to it, what a fuse does.
+
+In: rows of wires and fuses from `stock`, currents, lengths, temperatures. Out: ohm, V, A, s and
+degrees C, and the thinnest wire that will do. Nothing here knows a build.
+"""
+
+from trimwright.wiring.copper.ampacity import (
+    Laid,
+    ampacity,
+    bundle_factor,
+    copper_c,
+    derated,
+    heat_lost,
+)
+from trimwright.wiring.copper.contact import contact_rating
+from trimwright.wiring.copper.heat import air, nusselt, surface_loss
+from trimwright.wiring.copper.opening import Fuse, Protection, opening_band, protection
+from trimwright.wiring.copper.resistance import (
+    COEFFICIENT,
+    IACS_OHM_MM2_M,
+    awg_area_mm2,
+    awg_diameter_mm,
+    length_factor,
+    resistance_factor,
+    wire_resistance,
+)
+from trimwright.wiring.copper.short import (
+    adiabatic_k,
+    adiabatic_seconds,
+    onderdonk_current,
+    preece_current,
+    seconds_to,
+)
+from trimwright.wiring.copper.size import Ask, Choice, Margin, thinnest, thinnest_of_each
+
+__all__ = [
+    "COEFFICIENT",
+    "IACS_OHM_MM2_M",
+    "Ask",
+    "Choice",
+    "Fuse",
+    "Laid",
+    "Margin",
+    "Protection",
+    "adiabatic_k",
+    "adiabatic_seconds",
+    "air",
+    "ampacity",
+    "awg_area_mm2",
+    "awg_diameter_mm",
+    "bundle_factor",
+    "contact_rating",
+    "copper_c",
+    "derated",
+    "heat_lost",
+    "length_factor",
+    "nusselt",
+    "onderdonk_current",
+    "opening_band",
+    "preece_current",
+    "protection",
+    "resistance_factor",
+    "seconds_to",
+    "surface_loss",
+    "thinnest",
+    "thinnest_of_each",
+    "wire_resistance",
+]

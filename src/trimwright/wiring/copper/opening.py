@@ -1,0 +1,188 @@
+"""Fuses: how soon one opens, and whether it does so before its wire is too hot."""
+
+from dataclasses import dataclass
+from itertools import pairwise
+from math import inf
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from trimwright.stock import FuseClass
+from trimwright.wiring.copper.ampacity import Laid, ampacity, copper_c
+from trimwright.wiring.copper.short import seconds_to
+
+_GRID = 400  # currents from the rating to the prospective one
+
+
+@dataclass(frozen=True, slots=True)
+class Fuse:
+    """A fuse of a class, by its rating [A]."""
+
+    kind: FuseClass
+    rating_a: float
+
+    def __post_init__(self) -> None:
+        """Refuse a rating of nothing."""
+        if not self.rating_a > 0:
+            raise ValueError(f"rating_a must be above 0, got {self.rating_a:g}")
+
+
+@dataclass(frozen=True, slots=True)
+class Protection:
+    """Whether a fuse opens before its wire is too hot, at every current a short may drive.
+
+    Parameters
+    ----------
+    protects : bool
+        Whether it does.
+    worst_a : float
+        The current [A] at which the fuse is latest against the wire.
+    wire_s, fuse_s : float
+        There: when the wire reaches its limit, and the latest the fuse opens [s]; infinite: never.
+    carried_a : float
+        What the wire bears for good [A].
+    held_a : float
+        The largest current [A] at which the fuse need never open, as far as the short drives it.
+    margin : float
+        The lesser of carried over held and wire time over fuse time, less 1; below 0 it fails.
+    """
+
+    protects: bool
+    worst_a: float
+    wire_s: float
+    fuse_s: float
+    carried_a: float
+    held_a: float
+    margin: float
+
+
+def opening_band(
+    fuse: Fuse, current_a: ArrayLike
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return the earliest and the latest a fuse opens [s] at currents; infinite: never.
+
+    Between printed points nothing is printed: times follow straight lines of log time over log
+    current. Such a line lies above a curve that flattens, so the latest is on the late side. Below
+    the first printed latest time it may never open. Beyond the last point the latest follows the heat
+    that melted it there, I^2 t: in less time less of it leaves. No earliest is known there.
+
+    Parameters
+    ----------
+    fuse : Fuse
+        The fuse.
+    current_a : array_like
+        Currents [A], each above 0.
+
+    Examples
+    --------
+    >>> from trimwright.stock import fuse_class
+    >>> ten = Fuse(fuse_class("mini blade"), 10.0)
+    >>> [[float(f"{one:.4g}") for one in times] for times in opening_band(ten, [10.0, 20.0, 120.0])]
+    [[inf, 0.15, 0.0], [inf, 5.0, 0.025]]
+    """
+    share = np.asarray(current_a, float) / fuse.rating_a
+    points, last = fuse.kind.points, fuse.kind.points[-1]
+    beyond = last.most_s * (last.share / np.maximum(share, last.share)) ** 2
+    latest = _between(share, [(one.share, one.most_s) for one in points])
+    return (
+        _between(share, [(one.share, one.least_s) for one in points]),
+        np.where(share > last.share, beyond, latest),
+    )
+
+
+def _between(share: NDArray[np.float64], printed: list[tuple[float, float]]) -> NDArray[np.float64]:
+    """Return times at shares of the rating, by straight lines between logarithms; 0 beyond."""
+    seconds = np.full(share.shape, inf)
+    for (low, at_low), (high, at_high) in pairwise(printed):
+        inside = (share >= low) & (share < high)
+        seconds = np.where(inside, _on_line(share, (low, at_low), (high, at_high)), seconds)
+    last, at_last = printed[-1]
+    seconds = np.where(share > last, 0.0, seconds)
+    return np.where(share == last, at_last, seconds)
+
+
+def _on_line(
+    share: NDArray[np.float64], low: tuple[float, float], high: tuple[float, float]
+) -> NDArray[np.float64]:
+    """Return times from one point up to the next; a line needs two times that are printed."""
+    if low[1] == inf:
+        above = inf if high[1] > 0 else 0.0
+        return np.where(share == low[0], low[1], above)
+    if high[1] == 0 or low[1] == 0:
+        return np.where(share == low[0], low[1], 0.0)
+    slope = np.log(high[1] / low[1]) / np.log(high[0] / low[0])
+    return np.asarray(low[1] * (np.maximum(share, low[0]) / low[0]) ** slope)
+
+
+def protection(
+    laid: Laid,
+    fuse: Fuse,
+    *,
+    prospective_a: float,
+    carried_a: float = 0.0,
+) -> Protection:
+    """Return whether a fuse opens before its wire is too hot, whatever current flows.
+
+    At a current at which the fuse need never open the wire must settle below what its insulation
+    bears for good; at others the fuse must open before the wire passes what it bears for a while.
+
+    Parameters
+    ----------
+    laid : Laid
+        The wire where it lies.
+    fuse : Fuse
+        The fuse that feeds it.
+    prospective_a : float
+        The largest current [A] that a short can drive through it.
+    carried_a : float, default 0
+        What it carries before the short [A].
+
+    Raises
+    ------
+    ValueError
+        If the prospective current is not above 0.
+
+    Examples
+    --------
+    >>> from trimwright.stock import fuse_class, wire
+    >>> ten = Fuse(fuse_class("mini blade"), 10.0)
+    >>> protection(Laid(wire("1 mm2"), 40.0), ten, prospective_a=200.0).protects
+    True
+    >>> protection(Laid(wire("0.5 mm2"), 60.0), ten, prospective_a=200.0).protects
+    False
+    """
+    if not prospective_a > 0:
+        raise ValueError(f"prospective_a must be above 0, got {prospective_a:g}")
+    amperes = _currents(fuse, prospective_a)
+    fuse_s = opening_band(fuse, amperes)[1]
+    start = float(copper_c(laid, carried_a))
+    for_good, for_a_while = (
+        seconds_to(laid, amperes, limit_c=limit, start_c=start)
+        for limit in (laid.wire.class_c, laid.wire.excursion_c)
+    )
+    wire_s = np.where(np.isinf(fuse_s), for_good, for_a_while)
+    carried = ampacity(laid)
+    held = float(amperes[np.isinf(fuse_s)].max(initial=0.0))
+    with np.errstate(invalid="ignore"):
+        ahead = np.where(np.isinf(wire_s), inf, wire_s / fuse_s)
+    worst = int(np.argmin(ahead))
+    margin = min(float(ahead[worst]), carried / held if held else inf) - 1
+    return Protection(
+        bool(margin > 0),
+        float(amperes[worst]),
+        float(wire_s[worst]),
+        float(fuse_s[worst]),
+        carried,
+        held,
+        margin,
+    )
+
+
+def _currents(fuse: Fuse, prospective_a: float) -> NDArray[np.float64]:
+    """Return the currents to look at [A]: a fine grid, and both sides of every printed point."""
+    first = min(fuse.rating_a, prospective_a)
+    corners = fuse.rating_a * np.array([one.share for one in fuse.kind.points])
+    beside = np.concatenate([corners, np.nextafter(corners, 0.0), [first, prospective_a]])
+    grid = np.geomspace(first, prospective_a, _GRID)
+    every = np.unique(np.concatenate([grid, beside]))
+    return every[(every >= first) & (every <= prospective_a)]
