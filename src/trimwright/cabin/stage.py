@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -30,6 +31,9 @@ from trimwright.fit import (
     uncovered,
     worth_probing,
 )
+
+if TYPE_CHECKING:
+    from trimwright.wiring import WiringOutcome
 
 MOST_PROBES = 6  # free places offered for a test fit: a quarter of an hour with a card
 KEPT = 64  # builds that a session of edits goes back and forth between
@@ -118,10 +122,27 @@ class Cabin:
 
     build: Build
 
+    @cached_property
+    def _still(self) -> Build:
+        """The build without what no fit rests on, so that an edit of its wiring computes no fit."""
+        if self.build.wiring is None:
+            return self.build
+        return self.build.model_copy(update={"wiring": None})
+
+    @property
+    def wiring(self) -> "WiringOutcome | None":
+        """Everything computed of the wiring, None where there is none."""
+        own = self.build.wiring
+        if own is None:
+            return None
+        from trimwright.wiring import wiring_outcome  # noqa: PLC0415  nobody else waits for it
+
+        return wiring_outcome(own, self.build.unit)
+
     @property
     def ledger(self) -> Ledger:
         """Every doubt of the build."""
-        return _ledger(self.build)
+        return _ledger(self._still)
 
     @property
     def tunnel(self) -> car.Tunnel | car.Unmeasured:
@@ -131,7 +152,7 @@ class Cabin:
     @property
     def carcass(self) -> parts.Carcass | None:
         """The console as trimmed and built, None without a console or a tunnel."""
-        return _carcass(self.build)
+        return _carcass(self._still)
 
     @property
     def model(self) -> GapModel | None:
@@ -139,7 +160,7 @@ class Cabin:
         carcass = self.carcass
         if carcass is None or carcass.unbuildable:
             return None
-        return _model(self.build, self.ledger)
+        return _model(self._still, self.ledger)
 
     @property
     def unbuildable(self) -> tuple[parts.Unbuildable, ...]:
@@ -159,17 +180,17 @@ class Cabin:
     def outcome(self) -> Outcome | None:
         """How sure each gap is and all together, None where no gap could be evaluated."""
         model = self.model
-        return _outcome(self.build) if model is not None and model.gaps else None
+        return _outcome(self._still) if model is not None and model.gaps else None
 
     @property
     def bare(self) -> Outcome | None:
         """The same with nothing glued on, as the console stands at a test fit."""
-        return None if self.outcome is None else _outcome(uncovered(self.build))
+        return None if self.outcome is None else _outcome(uncovered(self._still))
 
     @property
     def plan(self) -> Plan | None:
         """The least cut before covering, None where none is needed or known."""
-        return None if self.outcome is None else _plan(self.build)
+        return None if self.outcome is None else _plan(self._still)
 
     @cached_property
     def singles(self) -> tuple[Single, ...]:
@@ -177,14 +198,16 @@ class Cabin:
         found = self.outcome
         if found is None or all(one.sure.value >= found.wanted for one in found.gaps):
             return ()
-        works, ledger = _works(self.build), self.ledger
-        return singles(self.build, found, _cuts(self.build), works, lambda one: _model(one, ledger))
+        works, ledger = _works(self._still), self.ledger
+        return singles(
+            self._still, found, _cuts(self._still), works, lambda one: _model(one, ledger)
+        )
 
     @cached_property
     def again(self) -> tuple[Again, ...]:
         """Readings worth taking again, the most worth first."""
         found = self.outcome
-        return () if found is None else measure_next(self.build, self.ledger, found)
+        return () if found is None else measure_next(self._still, self.ledger, found)
 
     @cached_property
     def probes(self) -> tuple[WorthProbing, ...]:
@@ -192,17 +215,17 @@ class Cabin:
         found = self.outcome
         if found is None:
             return ()
-        return worth_probing(_model(uncovered(self.build), self.ledger), found, MOST_PROBES)
+        return worth_probing(_model(uncovered(self._still), self.ledger), found, MOST_PROBES)
 
     @property
     def pose(self) -> PoseFacts | None:
         """Where the console comes to rest before and after tightening."""
-        return None if self.model is None else _pose(self.build)
+        return None if self.model is None else _pose(self._still)
 
     @property
     def nominal(self) -> tuple[float, ...]:
         """Every gap with all figures as written [mm], in the model's order."""
-        return () if self.model is None else _nominal(self.build)
+        return () if self.model is None else _nominal(self._still)
 
 
 def cabin(build: Build) -> Cabin:

@@ -15,6 +15,7 @@ from trimwright.checks import (
     slip,
     tried_in_car,
     unbuildable,
+    wiring,
 )
 from trimwright.findings import Finding, sorted_findings
 
@@ -28,6 +29,7 @@ RULES = (
     measure_again,
     tried_in_car,
     drilling,
+    wiring,
     assumed,
 )
 

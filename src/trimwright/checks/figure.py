@@ -1,7 +1,16 @@
 """A finding's figures in words: the same on screen and on paper."""
 
 from trimwright.findings import Finding
-from trimwright.quantities import Unit, shown_mass, shown_sure, shown_with_unit
+from trimwright.quantities import (
+    Unit,
+    shown_current,
+    shown_mass,
+    shown_sure,
+    shown_voltage,
+    shown_with_unit,
+)
+
+ELECTRIC = {"V": shown_voltage, "A": shown_current}
 
 
 def amount(one: Finding, value: float, unit: Unit) -> str:
@@ -17,6 +26,10 @@ def amount(one: Finding, value: float, unit: Unit) -> str:
         return shown_sure(min(max(value, 0.0), 1.0))
     if one.measure == "kg":
         return shown_mass(value, unit)
+    if one.measure in ELECTRIC:
+        return ELECTRIC[one.measure](value)
+    if one.measure == "mm2":
+        return f"{value:g} mm²"
     if one.measure == "mm":
         return shown_with_unit(value, unit)
-    return f"{value:.1f}" + (" deg" if one.measure == "deg" else "")
+    return f"{value:.1f}" + (f" {one.measure}" if one.measure in ("deg", "days") else "")

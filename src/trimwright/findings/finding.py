@@ -8,11 +8,11 @@ from typing import Literal, get_args
 from trimwright.findings.remedy import Remedy
 
 Grade = Literal["stop", "change", "look", "good"]
-Measure = Literal["mm", "share", "deg", "kg", "count"]
+Measure = Literal["mm", "share", "deg", "kg", "count", "V", "A", "mm2", "days"]
 Point = tuple[float, float, float]
 
 GRADES: tuple[Grade, ...] = ("stop", "change", "look", "good")
-Lock = Literal["wood is cut", "glue-up", "covering", "refit"]
+Lock = Literal["carpet", "wood is cut", "glue-up", "covering", "refit"]
 LOCKS: tuple[Lock, ...] = get_args(Lock)
 """What makes things hard to change, in the order of the work."""
 
@@ -36,7 +36,7 @@ class Finding:
     figure, limit, margin : float, optional
         What was computed, what it is held against, how much is to spare (negative: short),
         in the unit that `measure` says.
-    measure : {'mm', 'share', 'deg', 'kg', 'count'}
+    measure : {'mm', 'share', 'deg', 'kg', 'count', 'V', 'A', 'mm2', 'days'}
         Unit of figure, limit, margin, low, high and worst.
     sure : float, optional
         Probability, 0 to 1, that the limit is kept.

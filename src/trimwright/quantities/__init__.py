@@ -39,6 +39,7 @@ from trimwright.quantities.figure import (
 from trimwright.quantities.normal import normal_cdf, normal_density, normal_quantile
 from trimwright.quantities.place import across, along, length_saying, slope, upward
 from trimwright.quantities.quantity import Quantity, Unit
+from trimwright.quantities.shown_electric import shown_current, shown_voltage
 from trimwright.quantities.whereabouts import Axis, shown_place, shown_slope
 
 __all__ = [
@@ -68,11 +69,13 @@ __all__ = [
     "share",
     "shown",
     "shown_angle",
+    "shown_current",
     "shown_mass",
     "shown_place",
     "shown_slope",
     "shown_step",
     "shown_sure",
+    "shown_voltage",
     "shown_with_unit",
     "slope",
     "torque",

@@ -3,4 +3,25 @@
 In: the build's wiring entries and stock tables. Out: frozen results for checks, drawings and paper.
 """
 
-__all__: list[str] = []
+from trimwright.wiring.consumer import Consumer
+from trimwright.wiring.loom import Loom, Wire
+from trimwright.wiring.mode import MODES, Mode
+from trimwright.wiring.outcome import Electrics, Proof, Supply, WiringOutcome, wiring_outcome
+from trimwright.wiring.sizing import Sizing
+from trimwright.wiring.use import Row, Use
+
+__all__ = [
+    "MODES",
+    "Consumer",
+    "Electrics",
+    "Loom",
+    "Mode",
+    "Proof",
+    "Row",
+    "Sizing",
+    "Supply",
+    "Use",
+    "Wire",
+    "WiringOutcome",
+    "wiring_outcome",
+]

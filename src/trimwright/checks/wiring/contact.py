@@ -1,0 +1,99 @@
+"""Rule 'contact': every contact is rated for what it switches, by the kind of its load."""
+
+from collections.abc import Iterator
+
+from trimwright.build import Relay, Switch
+from trimwright.checks.wiring.relay_instead import relay_instead
+from trimwright.findings import Finding, Remedy
+from trimwright.quantities import Unit, shown_current
+from trimwright.wiring import Use, WiringOutcome
+from trimwright.wiring.copper import contact_rating
+
+LOCK = "carpet"
+SOURCE = "switch ratings by load [ac-43-13-1b-2001, table 11-4, of aircraft]"
+
+
+def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
+    """Return one finding for each switch and relay that switches something."""
+    del unit
+    devices: tuple[Switch | Relay, ...] = (*found.wiring.switches, *found.wiring.relays)
+    return tuple(one for device in devices if (one := _finding(found, device)) is not None)
+
+
+def _through(found: WiringOutcome, device: Switch | Relay) -> Iterator[Use]:
+    """Yield each consumer whose current a device's contacts switch, once."""
+    seen: set[str] = set()
+    for use in found.uses:
+        own = device.name
+        parts = (*use.path.to, *use.path.back)
+        switches = any(part == own or part.startswith(f"{own} ") for part in parts)
+        contacts = {one.name for one in found.network.contacts}
+        if switches and use.consumer.name not in seen and contacts & {*parts}:
+            seen.add(use.consumer.name)
+            yield use
+
+
+def _finding(found: WiringOutcome, device: Switch | Relay) -> Finding | None:
+    """Return what is to be said of one device."""
+    uses = list(_through(found, device))
+    if not uses:
+        return None
+    place = f"contacts of {device.name}"
+    if device.carries is None:
+        says = f"Not checked: nobody has said what {device.name} is rated for."
+        return Finding(
+            "contact", place, "look", says, LOCK, missing=(f"what {device.name} may carry",)
+        )
+    unknown = [use.consumer.name for use in uses if use.consumer.current_a is None]
+    if unknown:
+        says = f"Not checked: nobody has said what {unknown[0]} takes."
+        return Finding("contact", place, "look", says, LOCK, missing=(f"what {unknown[0]} takes",))
+    needed = sum(
+        contact_rating(use.consumer.current_a or 0.0, use.consumer.contact) for use in uses
+    )
+    rated = device.carries.value
+    told = ", ".join(
+        f"{use.consumer.name} ({shown_current(use.consumer.current_a or 0)})" for use in uses
+    )
+    good = needed <= rated
+    says = (
+        f"{_upper(device.name)} is rated for what it switches: {told}."
+        if good
+        else f"{_upper(device.name)} will burn or weld: it switches {told}, which asks for a rating"
+        f" of {shown_current(needed)}."
+    )
+    return Finding(
+        rule="contact",
+        place=place,
+        grade="good" if good else "stop",
+        says=says,
+        lock=LOCK,
+        figure=needed,
+        limit=rated,
+        margin=rated - needed,
+        measure="A",
+        remedies=() if good else _remedies(found, device, needed),
+        source=SOURCE,
+        why=(
+            (
+                "A contact is asked for its load's current times a factor: lamps draw many times their"
+                " current while cold, coils and motors make it arc."
+            ),
+        ),
+    )
+
+
+def _upper(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _remedies(found: WiringOutcome, device: Switch | Relay, needed: float) -> tuple[Remedy, ...]:
+    """Return a relay in its place, and a contact that is rated for it."""
+    remedies: list[Remedy] = []
+    if isinstance(device, Switch) and device.contacts == "make":
+        relayed = relay_instead(found.wiring, device, needed)
+        if relayed is not None:
+            remedies.append(relayed)
+    which = "switch" if isinstance(device, Switch) else "relay"
+    remedies.append(Remedy(f"Or take a {which} rated for {shown_current(needed)} in its place."))
+    return tuple(remedies)

@@ -1,0 +1,127 @@
+"""Rule 'interlock': what a load must or must never do holds in every state, and with which faults not."""
+
+from trimwright.findings import Finding
+from trimwright.quantities import Unit
+from trimwright.wiring import Proof, WiringOutcome
+from trimwright.wiring.logic import Example, FaultBreak, LoopFinding, Short
+
+LOCK = "carpet"
+RESTING = ("rest", "no", "out", "stopped")
+METHOD = (
+    "Looked at over every position of key, engine, switches and doors, with every relay at rest"
+    " where its coil puts it; relays as least fixed points, so no dead loop feeds itself."
+)
+
+
+def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
+    """Return one finding for each rule, each short between a feed and ground, each loop of relays."""
+    del unit
+    return (
+        *(_proof(found, one) for one in found.proofs),
+        *(_short(found, one) for one in found.shorts),
+        *(_loop(one) for one in found.loops),
+    )
+
+
+def _proof(found: WiringOutcome, one: Proof) -> Finding:
+    """Return what became of one rule."""
+    place, answer = one.rule.name, one.verdict.answer
+    if answer == "broken" and one.verdict.example is not None:
+        unknown = _unknown(one)
+        shown = told(one.verdict.example)
+        says = f"{_upper(place)} does not hold: {shown}.{unknown}"
+        return Finding(
+            "interlock", place, "stop", says, LOCK, why=(METHOD, *_way(one.verdict.example))
+        )
+    if answer == "vacuous":
+        says = f"{_upper(place)} asks nothing: no state is as it says."
+        return Finding("interlock", place, "look", says, LOCK, why=(METHOD,))
+    if answer == "unsettled":
+        says = f"{_upper(place)} cannot be told: relays it hangs on find no rest."
+        return Finding("interlock", place, "stop", says, LOCK, why=(METHOD,))
+    if not one.faults:
+        says = f"{_upper(place)}: holds in every state, and with any single fault."
+        return Finding("interlock", place, "good", says, LOCK, why=(METHOD,))
+    names = ", ".join(_fault(fault) for fault in one.faults[:3])
+    more = f" and {len(one.faults) - 3} more" if len(one.faults) > 3 else ""  # noqa: PLR2004  a line's worth
+    says = f"{_upper(place)}: holds in every state; single faults break it: {names}{more}."
+    why = (METHOD, *(f"{_upper(_fault(f))}: {told(f.example)}." for f in one.faults))
+    del found
+    return Finding("interlock", place, "look", says, LOCK, why=why)
+
+
+def _unknown(one: Proof) -> str:
+    """Return that no wire carries what a rule is about, if so."""
+    if not one.unknown:
+        return ""
+    return f" No wire tells it of the {' or the '.join(one.unknown)}."
+
+
+def told(example: Example) -> str:
+    """Return the positions of a state in words: what is not at rest."""
+    parts = []
+    for name, value in example.state.facts:
+        if value in RESTING:
+            continue
+        parts.append(f"{name} {_value(value)}".strip())
+    return f"with {', '.join(parts)}" if parts else "with all at rest"
+
+
+def _value(value: str) -> str:
+    """Return a fact's value as it is said."""
+    return {
+        "yes": "",
+        "ignition": "at ignition",
+        "start": "at start",
+        "accessory": "at accessory",
+    }.get(value, value)
+
+
+def _way(example: Example) -> tuple[str, ...]:
+    """Return the current's way in words."""
+    return tuple(
+        f"Current goes from {path.feed} by {', '.join((*path.to, path.through, *path.back))} to"
+        f" {path.ground.removesuffix(' stud')}."
+        for path in example.paths
+        if path.feed and path.ground
+    )
+
+
+def _fault(one: FaultBreak) -> str:
+    """Return a fault in words."""
+    kind, of = one.fault.kind, one.fault.of.removesuffix(" stud")
+    return {
+        "contact welded": f"{of} welded",
+        "contact open": f"{of} not closing",
+        "wire broken": f"{of} broken",
+        "fuse blown": f"{of} blown",
+        "ground lost": f"{of} lost",
+        "coil open": f"coil of {of} broken",
+    }[kind]
+
+
+def _short(found: WiringOutcome, one: Short) -> Finding:
+    """Return that a feed is joined to ground."""
+    del found
+    says = f"{_upper(one.feed)} is joined straight to ground {told(one.example)}."
+    way = tuple(f"Through {', '.join(path.back)}." for path in one.example.paths)
+    return Finding("interlock", f"short of {one.feed}", "stop", says, LOCK, why=way)
+
+
+def _loop(one: LoopFinding) -> Finding:
+    """Return what relays that hang on each other do."""
+    names = " and ".join(one.loop)
+    grades = {"chatter": "stop", "race": "change", "latch": "look", "unfinished": "look"}
+    says = {
+        "chatter": f"{_upper(names)} chatters: it finds no rest.",
+        "race": f"It depends on which is quicker how {names} come to rest.",
+        "latch": f"{_upper(names)} keeps itself: it stays on after what pulled it in is gone.",
+        "unfinished": f"It could not be told whether {names} finds rest.",
+    }[one.kind]
+    missing = ("whether it finds rest in every state",) if one.kind == "unfinished" else ()
+    grade = grades[one.kind]
+    return Finding("interlock", f"loop of {names}", grade, says, LOCK, missing=missing)  # type: ignore[arg-type]
+
+
+def _upper(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,25 @@
+"""All rules of the wiring, in the order of the sheet."""
+
+from trimwright.cabin import Cabin
+from trimwright.checks.wiring import (
+    contact,
+    fuse,
+    interlock,
+    length,
+    noise,
+    size,
+    unknown,
+    voltage,
+    way_out,
+)
+from trimwright.findings import Finding
+
+RULES = (interlock, way_out, contact, fuse, size, voltage, length, noise, unknown)
+
+
+def findings(cabin: Cabin) -> tuple[Finding, ...]:
+    """Return what every rule of the wiring has to say; nothing where there is no wiring."""
+    found = cabin.wiring
+    if found is None:
+        return ()
+    return tuple(one for rule in RULES for one in rule.findings(found, cabin.build.unit))

@@ -1,0 +1,124 @@
+"""Rule 'wire size': every wire bears its current and what its fuse lets through, and is stout enough."""
+
+from trimwright.findings import Edit, Finding, Grade, Remedy
+from trimwright.quantities import Unit, shown_current
+from trimwright.wiring import Sizing, WiringOutcome
+
+LOCK = "carpet"
+KEPT_HERE = ("carries", "fuse", "strength")  # what a wire loses is told of what it feeds
+SOURCE = {
+    "carries": "heat balance of the wire in still air [churchill-chu-1975], in its company"
+    " [vde-0298-4-2023], against the class of its insulation",
+    "fuse": "opening band of the fuse's class against the warmth its insulation bears",
+    "strength": "least size of a wire in a sheath [iso-10133-2012, of boats]",
+}
+
+
+def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
+    """Return one finding for each current path that has wires of a written size."""
+    del unit
+    if found.electrics is None:
+        return ()
+    by_path: dict[int, list[Sizing]] = {}
+    for wire, sizing in zip(found.loom.wires, found.electrics.sizings, strict=True):
+        by_path.setdefault(wire.path, []).append(sizing)
+    return tuple(one for path, its in by_path.items() if (one := _finding(found, path, its)))
+
+
+def _finding(found: WiringOutcome, path: int, its: list[Sizing]) -> Finding | None:
+    """Return what is to be said of the wires of one path."""
+    entry = found.wiring.paths[path]
+    if entry.size is None:
+        return None  # it is chosen as thin as will do
+    worst = min(its, key=_least)
+    margin = min((m for m in worst.margins if m.criterion in KEPT_HERE), key=lambda m: m.margin)
+    place = f"wires of {entry.name}"
+    why = _why(worst)
+    grade: Grade = "good"
+    if margin.passes:
+        says = f"{entry.size.text} will do: {_needs(worst)}"
+    else:
+        grade = "change" if margin.criterion == "strength" else "stop"
+        says = _short(worst, margin.criterion, entry.size.text)
+    return Finding(
+        rule="wire size",
+        place=place,
+        grade=grade,
+        says=says,
+        lock=LOCK,
+        figure=margin.found,
+        limit=margin.limit,
+        margin=margin.found - margin.limit,
+        measure="mm2" if margin.criterion == "strength" else "A",
+        remedies=() if margin.passes else _remedies(found, path, its),
+        source=SOURCE[margin.criterion],
+        why=why,
+    )
+
+
+def _least(one: Sizing) -> float:
+    """Return how a wire stands to the criteria that are told here."""
+    return min(margin.margin for margin in one.margins if margin.criterion in KEPT_HERE)
+
+
+def _needs(one: Sizing) -> str:
+    """Return in words what a wire carries and may."""
+    return (
+        f"{one.wire} carries {shown_current(one.met.lasting_a)} for good and may carry"
+        f" {shown_current(one.carries_a)} there."
+    )
+
+
+def _short(one: Sizing, criterion: str, size: str) -> str:
+    """Return in words what a wire lacks."""
+    if criterion == "carries":
+        return (
+            f"{size} gets too warm: {one.wire} carries {shown_current(one.met.lasting_a)} and may"
+            f" carry {shown_current(one.carries_a)} where it lies."
+        )
+    if criterion == "fuse":
+        return (
+            f"{one.met.fuse} does not look after {one.wire}: {size} may carry"
+            f" {shown_current(one.carries_a)} there, and the fuse may never open below"
+            f" {shown_current(next(m.limit for m in one.margins if m.criterion == 'fuse'))}."
+        )
+    return f"{size} breaks too easily in a loom: {one.wire}."
+
+
+def _remedies(found: WiringOutcome, path: int, its: list[Sizing]) -> tuple[Remedy, ...]:
+    """Return the size that does for all wires of a path."""
+    needed = [one.needed for one in its if _least(one) < 0]
+    if any(one is None for one in needed):
+        return (Remedy("No wire of the table will do: use a smaller fuse, or a relay nearby."),)
+    thick = max((one for one in needed if one), key=lambda one: one.conductor.area_mm2)
+    name = found.wiring.paths[path].name
+    edits = (Edit(("wiring", "paths", path, "size"), thick.name),)
+    return (Remedy(f"Use {shown_size(thick.name)} wire for {name}.", edits),)
+
+
+def shown_size(name: str) -> str:
+    """Return a wire size as it is read.
+
+    Examples
+    --------
+    >>> shown_size("2.5 mm2"), shown_size("16 AWG")
+    ('2.5 mm²', '16 AWG')
+    """
+    return name.replace("mm2", "mm²")
+
+
+def _why(one: Sizing) -> tuple[str, ...]:
+    """Return what the size is reckoned from."""
+    beside = f"{one.met.beside} wires lie together at its fullest place"
+    return (
+        (
+            f"{one.wire}: air of {one.met.ambient_c:g} °C, {beside}; what it may carry there is what"
+            " brings its copper to its insulation's class, its neighbours' warmth counted."
+        ),
+        f"What decides its size is {one.decides}.",
+        (
+            "A fuse must open before the insulation takes harm at every current from its rating up to"
+            " what a short drives; a current at which it need never open must not warm the wire beyond"
+            " its class."
+        ),
+    )

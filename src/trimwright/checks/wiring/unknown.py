@@ -1,0 +1,63 @@
+"""Rule 'wiring known': what could not be computed, and what it waits for."""
+
+from collections.abc import Iterator
+
+from trimwright.findings import Finding
+from trimwright.quantities import Unit
+from trimwright.wiring import WiringOutcome
+from trimwright.wiring.laid import UNPLACED_MM
+
+RULE, LOCK = "wiring known", "carpet"
+
+
+def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
+    """Return a 'look' for whatever is missing, a 'stop' for what nothing sets to work."""
+    del unit
+    return (*_sources(found), *_loads(found), *_lengths(found), *_idle(found))
+
+
+def _sources(found: WiringOutcome) -> Iterator[Finding]:
+    """Yield that no voltage can be computed, where the battery is not known."""
+    if found.electrics is None and found.uses:
+        missing = ("the battery: its cranking current, or its inner resistance",)
+        says = "No voltage or current is computed: what feeds the network is not known."
+        yield Finding(RULE, "battery", "look", says, LOCK, missing=missing)
+    own = found.wiring.alternator
+    if own is not None and own.at_idle is None:
+        missing = ("what the alternator gives hot and idling",)
+        says = "Idling is reckoned with the alternator's full current, which it will not give."
+        yield Finding(RULE, "alternator at idle", "look", says, LOCK, missing=missing)
+
+
+def _loads(found: WiringOutcome) -> Iterator[Finding]:
+    """Yield the loads that are left out of the network."""
+    for load in found.wiring.loads:
+        if load.power is None and load.current is None:
+            says = f"{load.name[:1].upper()}{load.name[1:]} is left out: nobody has said what it takes."
+            missing = (f"what {load.name} takes",)
+            yield Finding(RULE, f"{load.name}, what it takes", "look", says, LOCK, missing=missing)
+
+
+def _lengths(found: WiringOutcome) -> Iterator[Finding]:
+    """Yield the wires whose length is taken for now."""
+    waiting: dict[str, list[str]] = {}
+    for wire in found.loom.wires:
+        if wire.missing:
+            waiting.setdefault(wire.missing, []).append(wire.name)
+    for missing, names in waiting.items():
+        says = (
+            f"{len(names)} {'wire is' if len(names) == 1 else 'wires are'} taken as"
+            f" {UNPLACED_MM / 1000:g} m: {', '.join(names[:3])}{' and more' if len(names) > 3 else ''}."  # noqa: PLR2004  a line's worth
+        )
+        yield Finding(RULE, missing, "look", says, LOCK, missing=(missing,))
+
+
+def _idle(found: WiringOutcome) -> Iterator[Finding]:
+    """Yield the consumers that nothing sets to work in any mode of the car."""
+    for one in found.idle:
+        on_path = any(one.name in goes for path in found.wiring.paths for goes in path.goes)
+        says = (
+            f"Nothing sets {one.name} to work: no position of key and switches joins it to a feed"
+            " and to ground."
+        )
+        yield Finding(RULE, f"{one.name} never works", "change" if on_path else "look", says, LOCK)

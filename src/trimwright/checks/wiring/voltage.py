@@ -1,0 +1,112 @@
+"""Rule 'voltage': what is lost on the way to a load stays within what its kind allows."""
+
+from trimwright.checks.wiring.size import shown_size
+from trimwright.findings import Edit, Finding, Grade, Remedy
+from trimwright.quantities import Unit, shown_voltage
+from trimwright.wiring import Sizing, Supply, WiringOutcome
+
+LOCK = "carpet"
+
+
+def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
+    """Return one finding for each load: the mode in which most is lost on the way to it."""
+    del unit
+    if found.electrics is None:
+        return ()
+    by_load: dict[str, list[Supply]] = {}
+    for supply in found.electrics.supplies:
+        if not supply.use.consumer.is_coil:
+            by_load.setdefault(supply.use.consumer.name, []).append(supply)
+    return tuple(_finding(found, name, its) for name, its in by_load.items())
+
+
+def _finding(found: WiringOutcome, name: str, its: list[Supply]) -> Finding:
+    """Return what is to be said of one load."""
+    kind = its[0].use.consumer.kind
+    worst = max(its, key=lambda one: one.lost)
+    off = [one for one in its if one.drops_out and one.use.mode.engine != "cranking"]
+    says, grade = _says(name, worst, off)
+    return Finding(
+        rule="voltage",
+        place=f"voltage at {name}",
+        grade=grade,
+        says=says,
+        lock=LOCK,
+        figure=worst.lost,
+        limit=kind.drop,
+        margin=kind.drop - worst.lost,
+        measure="share",
+        remedies=_remedies(found, worst) if grade != "good" else (),
+        source=f"loss allowed for a {kind.name} [{kind.source}]",
+        why=_why(its),
+    )
+
+
+def _says(name: str, worst: Supply, off: list[Supply]) -> tuple[str, Grade]:
+    """Return the sentence and the grade."""
+    volts = 12.0 * worst.lost
+    lost = f"{shown_voltage(volts)} of 12 V is lost on the way to it ({worst.use.mode.name})."
+    if off:
+        return f"{_upper(name)} drops out when much else is on ({off[0].use.mode.name}).", "stop"
+    if worst.lost > worst.use.consumer.kind.drop:
+        return f"{_upper(name)} gets too little: {lost}", "change"
+    return f"{_upper(name)} gets enough: {lost}", "good"
+
+
+def _upper(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _remedies(found: WiringOutcome, worst: Supply) -> tuple[Remedy, ...]:
+    """Return thicker wire for every path on the way that is too thin for it."""
+    electrics = found.electrics
+    if electrics is None:
+        return ()
+    sizes: dict[str, Sizing] = {one.wire: one for one in electrics.sizings}
+    thicker: dict[int, float] = {}
+    names: dict[int, str] = {}
+    hopeless = False
+    for wire in found.loom.wires:
+        own = sizes.get(wire.name)
+        on_way = wire.name in (*worst.use.path.to, *worst.use.path.back)
+        if own is None or not on_way or own.written is None:
+            continue
+        if own.needed is None:
+            hopeless = True
+            continue
+        area = own.needed.conductor.area_mm2
+        if area > own.written.conductor.area_mm2 and area > thicker.get(wire.path, 0.0):
+            thicker[wire.path], names[wire.path] = area, own.needed.name
+    edits = tuple(Edit(("wiring", "paths", path, "size"), names[path]) for path in sorted(names))
+    found_remedies: list[Remedy] = []
+    if edits:
+        told = ", ".join(
+            f"{shown_size(names[path])} for {found.wiring.paths[path].name}"
+            for path in sorted(names)
+        )
+        found_remedies.append(Remedy(f"Use {told}.", edits))
+    if hopeless:
+        found_remedies.append(
+            Remedy("Feed it by a relay near it: no wire of the table loses little enough.")
+        )
+    return tuple(found_remedies)
+
+
+def _why(its: list[Supply]) -> tuple[str, ...]:
+    """Return the voltage in each mode."""
+    told = []
+    for one in its:
+        alone = "off" if one.alone_v is None else shown_voltage(one.alone_v)
+        worst = "off" if one.worst_v is None else shown_voltage(one.worst_v)
+        ground = shown_voltage(one.ground_v)
+        told.append(
+            f"{one.use.mode.name}: {alone} with little else on, {worst} with what brings it lowest;"
+            f" its ground stands {ground} above the battery's post there."
+        )
+    return (
+        (
+            "Voltages solved over the whole network: battery and alternator behind their inner"
+            " resistance, every wire, contact, fuse and the body."
+        ),
+        *told,
+    )

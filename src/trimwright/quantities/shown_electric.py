@@ -1,0 +1,35 @@
+"""Electrical figures in words, no finer than they are known."""
+
+MILLI = 0.1  # below this many amperes or volts thousandths are told
+
+
+def shown_current(current_a: float) -> str:
+    """Return a current with its unit.
+
+    Examples
+    --------
+    >>> shown_current(35.0), shown_current(7.204), shown_current(0.0152)
+    ('35 A', '7.2 A', '15 mA')
+    """
+    return _shown(current_a, "A")
+
+
+def shown_voltage(voltage_v: float) -> str:
+    """Return a voltage with its unit.
+
+    Examples
+    --------
+    >>> shown_voltage(12.243), shown_voltage(0.0451)
+    ('12.2 V', '45 mV')
+    """
+    return _shown(voltage_v, "V")
+
+
+def _shown(value: float, unit: str) -> str:
+    """Return a figure to a tenth, small ones to a thousandth, large ones whole."""
+    size = abs(value)
+    if size < MILLI:
+        return f"{1000 * value:.0f} m{unit}"
+    if size < 1:
+        return f"{value:.2f} {unit}"
+    return f"{value:.1f}".removesuffix(".0") + f" {unit}" if size < 100 else f"{value:.0f} {unit}"  # noqa: PLR2004  a hundred

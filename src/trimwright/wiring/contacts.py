@@ -1,0 +1,176 @@
+"""A build's wiring as contacts between terminals, for what is joined to what in which state."""
+
+from collections.abc import Callable, Iterator
+
+from trimwright.build import Feed as FeedEntry
+from trimwright.build import Switch, Wiring, WiringRule, terminals
+from trimwright.wiring.fact import (
+    DOWN,
+    RUNNING,
+    UP,
+    all_facts,
+    condition,
+    constraints,
+    live_when,
+    worked,
+)
+from trimwright.wiring.logic import (
+    ALWAYS,
+    Coil,
+    Condition,
+    Contact,
+    Fed,
+    Feed,
+    Is,
+    Join,
+    Load,
+    Network,
+    Not,
+    Pulled,
+    Rule,
+)
+from trimwright.wiring.loom import Link, Loom, Wire
+
+NodeOf = Callable[[str, str], str]
+BATTERY, MINUS = "battery +", "battery -"
+B_PLUS, D_PLUS, B_MINUS = "alternator B+", "alternator D+", "alternator B-"
+
+
+def merged(loom: Loom) -> dict[str, str]:
+    """Return for terminals that a box joins inside the one terminal they all go by."""
+    found: dict[str, str] = {}
+    for link in loom.links:
+        found[link.end.node] = found.get(link.start.node, link.start.node)
+    return found
+
+
+def ends(loom: Loom) -> set[str]:
+    """Return every terminal that a wire or a link comes to."""
+    joined: tuple[Wire | Link, ...] = (*loom.wires, *loom.links)
+    return {end.node for one in joined for end in (one.start, one.end)}
+
+
+def contact_network(wiring: Wiring, loom: Loom) -> Network:
+    """Return the contact network of a wiring.
+
+    Parameters
+    ----------
+    wiring : Wiring
+        The build's.
+    loom : Loom
+        Its wires.
+
+    Returns
+    -------
+    Network
+        Its nodes are terminals: 'fog relay 87'. A feed that no path brings a supply to is a feed
+        of its own; any other is what the key joins to its supply.
+    """
+    one_of, used = merged(loom), ends(loom)
+
+    def node(device: str, terminal: str) -> str:
+        own = f"{device} {terminal}"
+        return one_of.get(own, own)
+
+    joins = [
+        Join(
+            wire.name,
+            one_of.get(wire.start.node, wire.start.node),
+            one_of.get(wire.end.node, wire.end.node),
+        )
+        for wire in loom.wires
+        if wire.start.node != wire.end.node
+    ]
+    joins += [Join(f.name, node(f.name, "in"), node(f.name, "out"), "fuse") for f in wiring.fuses]
+    contacts = [one for switch in wiring.switches for one in _switch(switch, node)]
+    coils: list[Coil] = []
+    for relay in wiring.relays:
+        coils.append(Coil(relay.name, node(relay.name, "86"), node(relay.name, "85")))
+        pulled = Pulled(relay.name)
+        said: tuple[tuple[str, Condition], ...] = (("87", pulled), ("87a", Not(pulled)))
+        contacts += [
+            Contact(f"{relay.name} 30-{t}", node(relay.name, "30"), node(relay.name, t), when)
+            for t, when in said
+            if f"{relay.name} {t}" in used
+        ]
+    feeds: list[Feed] = []
+    for feed in wiring.feeds:
+        when = live_when(feed.live, dies=feed.cranking == "dies")
+        if supplied(feed, used):
+            contacts.append(Contact(feed.name, node(feed.name, "in"), node(feed.name, "out"), when))
+        else:
+            feeds.append(Feed(feed.name, node(feed.name, "out"), when))
+    loads = tuple(
+        Load(load.name, *(node(load.name, one) for one in terminals(load))) for load in wiring.loads
+    )
+    return Network(
+        facts=all_facts(wiring),
+        joins=tuple(joins),
+        contacts=(*contacts, *_alternator(wiring, used)),
+        feeds=(*feeds, *_sources(wiring, used)),
+        grounds=(*(f"{ground.name} stud" for ground in wiring.grounds), *_posts(used)),
+        coils=tuple(coils),
+        loads=loads,
+        constraints=constraints(wiring),
+    )
+
+
+def supplied(feed: FeedEntry, used: set[str]) -> bool:
+    """Return whether a path brings a feed its supply."""
+    return f"{feed.name} in" in used
+
+
+def _switch(switch: Switch, node: NodeOf) -> Iterator[Contact]:
+    """Yield the contacts of a switch."""
+    on, name = worked(switch), switch.name
+
+    def contact(one: str, other: str, when: Condition) -> Contact:
+        label = name if switch.contacts in ("make", "break") else f"{name} {one}-{other}"
+        return Contact(label, node(name, one), node(name, other), when)
+
+    if switch.contacts == "make":
+        yield contact("in", "out", on)
+    elif switch.contacts == "break":
+        yield contact("in", "out", Not(on))
+    elif switch.contacts == "changeover":
+        yield contact("in", "worked", on)
+        yield contact("in", "rest", Not(on))
+    else:
+        up, down = Is(name, UP), Is(name, DOWN)
+        yield contact("feed", "a", up)
+        yield contact("feed", "b", down)
+        yield contact("a", "ground", Not(up))
+        yield contact("b", "ground", Not(down))
+
+
+def _alternator(wiring: Wiring, used: set[str]) -> Iterator[Contact]:
+    """Yield what an alternator at rest joins: D+ is grounded through its rotor."""
+    if wiring.alternator and D_PLUS in used:
+        ground = B_MINUS if B_MINUS in used else MINUS
+        yield Contact("alternator D+ at rest", D_PLUS, ground, Not(RUNNING))
+
+
+def _sources(wiring: Wiring, used: set[str]) -> Iterator[Feed]:
+    """Yield the battery's post, and what a turning alternator makes live."""
+    if wiring.battery and BATTERY in used:
+        yield Feed("battery", BATTERY, ALWAYS)
+    for terminal in (B_PLUS, D_PLUS):
+        if wiring.alternator and terminal in used:
+            yield Feed(terminal, terminal, RUNNING)
+
+
+def _posts(used: set[str]) -> Iterator[str]:
+    """Yield the terminals of sources that are ground."""
+    yield from (one for one in (MINUS, B_MINUS) if one in used)
+
+
+def rule_of(rule: WiringRule, wiring: Wiring) -> Rule:
+    """Return an interlock as something to be proven."""
+    load = rule.never or rule.always or ""
+    return Rule(
+        f"{'never' if rule.never else 'always'} {load}",
+        "never" if rule.never else "always",
+        Fed(load),
+        condition(rule.when, wiring),
+        condition(rule.excepting, wiring),
+    )

@@ -1,0 +1,169 @@
+"""A build's wiring as a circuit: every wire, contact, fuse, coil and load with its resistance."""
+
+from collections.abc import Iterator, Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.build import Wiring
+from trimwright.wiring.consumer import ends_of, load_element
+from trimwright.wiring.contacts import B_PLUS, BATTERY, MINUS, ends, merged, supplied
+from trimwright.wiring.logic import Network
+from trimwright.wiring.loom import Loom
+from trimwright.wiring.mode import Mode
+from trimwright.wiring.network import Alternator, Battery, Circuit, Element, Resistor, States
+
+BODY = "body"
+CONTACT_OHM = 0.005  # of a switch or relay contact; common practice, no source
+FUSE_V = 0.1  # that a fuse loses at its rating; common practice, no source
+STRAP_OHM = 0.001  # battery to body where no path says so; common practice, no source
+ALTERNATOR_OHM = 0.02  # behind its regulated voltage; common practice, no source
+CRANKED_V = 7.2  # at the end of a cold cranking test [SAE J537, from memory]
+STARTER = "starter"
+
+
+def inside_ohm(wiring: Wiring) -> float | None:
+    """Return the battery's inner resistance [ohm]: as written, else from its cranking current."""
+    battery = wiring.battery
+    if battery is None:
+        return None
+    if battery.inside is not None:
+        return battery.inside.value
+    if battery.cranks is not None:
+        return (battery.volts.value - CRANKED_V) / battery.cranks.value
+    return None
+
+
+def circuit(
+    wiring: Wiring, loom: Loom, contacts: Network, ohms: Mapping[str, float]
+) -> Circuit | None:
+    """Return the circuit of a wiring.
+
+    Parameters
+    ----------
+    wiring, loom : Wiring, Loom
+        The build's, and its wires.
+    contacts : Network
+        The same as contacts: each becomes a resistor of its name.
+    ohms : mapping of str to float
+        Resistance of each wire by its name [ohm].
+
+    Returns
+    -------
+    Circuit or None
+        None where the battery, or what is inside it, is not written.
+    """
+    inside = inside_ohm(wiring)
+    if wiring.battery is None or inside is None:
+        return None
+    one_of, used = merged(loom), ends(loom)
+    found: list[Element] = [
+        Battery("battery", BATTERY, MINUS, wiring.battery.volts.value, inside),
+        Resistor(
+            STARTER, BATTERY, MINUS, wiring.battery.volts.value / wiring.battery.starter_takes.value
+        ),
+    ]
+    found += _alternator(wiring, used)
+    for join in contacts.joins:
+        if join.kind == "wire":
+            found.append(Resistor(join.name, join.a, join.b, ohms[join.name]))
+    rated = {fuse.name: fuse.rated.value for fuse in wiring.fuses}
+    found += [
+        Resistor(join.name, join.a, join.b, FUSE_V / rated[join.name])
+        for join in contacts.joins
+        if join.kind == "fuse"
+    ]
+    behind = {feed.name: feed.behind.value for feed in wiring.feeds}
+    found += [
+        Resistor(one.name, one.a, one.b, behind.get(one.name, CONTACT_OHM))
+        for one in contacts.contacts
+    ]
+    found += [
+        Resistor(feed.name, BATTERY, f"{feed.name} out", feed.behind.value)
+        for feed in wiring.feeds
+        if not supplied(feed, used)
+    ]
+    found += _ground(wiring, used)
+    coils = {relay.name: relay.coil.value for relay in wiring.relays}
+    found += [Resistor(coil.relay, coil.a, coil.b, coils[coil.relay]) for coil in contacts.coils]
+    for load in wiring.loads:
+        at = tuple(one_of.get(end, end) for end in ends_of(load))
+        element = load_element(load, (at[0], at[1]))
+        found += [element] if element else []
+    return Circuit(MINUS, tuple(found))
+
+
+def _alternator(wiring: Wiring, used: set[str]) -> Iterator[Element]:
+    """Yield what an alternator gives, and its D+ which it holds at the same voltage."""
+    own = wiring.alternator
+    if own is None:
+        return
+    plus = B_PLUS if B_PLUS in used else BATTERY
+    minus = "alternator B-" if "alternator B-" in used else BODY
+    yield Alternator("alternator", plus, minus, own.holds.value, ALTERNATOR_OHM, own.gives.value)
+    if "alternator D+" in used:
+        yield Resistor("alternator D+ live", "alternator D+", plus, CONTACT_OHM)
+
+
+def _ground(wiring: Wiring, used: set[str]) -> Iterator[Element]:
+    """Yield the body: each ground point to it, and it to the battery."""
+    for ground in wiring.grounds:
+        yield Resistor(
+            f"{ground.name} to body", f"{ground.name} stud", BODY, ground.to_battery.value
+        )
+    if MINUS not in used:
+        yield Resistor("battery to body", BODY, MINUS, STRAP_OHM)
+
+
+def states(
+    built: Circuit, rows: list[tuple[Mode, frozenset[str]]], contacts: Network, wiring: Wiring
+) -> States:
+    """Return the circuit's states: a row each for a mode and the contacts that are closed in it.
+
+    Parameters
+    ----------
+    built : Circuit
+        From `circuit`.
+    rows : list
+        A mode, and the names of all contacts that are closed and feeds that are alive.
+    contacts : Network
+        Whose contacts open.
+    wiring : Wiring
+        For what the alternator gives at hot idle.
+    """
+    position = {one.name: n for n, one in enumerate(built.elements)}
+    opened = np.zeros((len(rows), len(built.elements)), dtype=bool)
+    switched = [one.name for one in contacts.contacts]
+    own = {feed.name for feed in wiring.feeds}
+    feeds = [one.name for one in contacts.feeds if one.name in own]
+    for number, (mode, closed) in enumerate(rows):
+        for name in (*switched, *feeds):
+            opened[number, position[name]] = name not in closed
+        _supplied(opened[number], mode, position)
+    found = built.states(len(rows)).opened(opened)
+    return _idling(found, rows, position, wiring)
+
+
+def _supplied(opened: NDArray[np.bool_], mode: Mode, position: Mapping[str, int]) -> None:
+    """Open what does not turn: the starter but while cranking, the alternator but while running."""
+    opened[position[STARTER]] = mode.engine != "cranking"
+    for name in ("alternator", "alternator D+ live"):
+        if name in position:
+            opened[position[name]] = mode.engine != "running"
+
+
+def _idling(
+    found: States,
+    rows: list[tuple[Mode, frozenset[str]]],
+    position: Mapping[str, int],
+    wiring: Wiring,
+) -> States:
+    """Return the states with what the alternator gives hot and idling, where that is written."""
+    own = wiring.alternator
+    if own is None or own.at_idle is None:
+        return found
+    most = found.most_a.copy()
+    for number, (mode, _) in enumerate(rows):
+        if mode.supply == "idle":
+            most[number, position["alternator"]] = own.at_idle.value
+    return States(found.siemens, found.volts, found.watts, most, found.cold_siemens, found.bypass)

@@ -1,0 +1,213 @@
+"""All that is computed of a build's wiring."""
+
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+import numpy as np
+
+from trimwright.build import Wiring
+from trimwright.quantities import Unit
+from trimwright.wiring.consumer import Consumer, consumers
+from trimwright.wiring.contacts import contact_network, rule_of
+from trimwright.wiring.electric import circuit, states
+from trimwright.wiring.laid import length_m
+from trimwright.wiring.logic import (
+    FaultBreak,
+    LoopFinding,
+    Network,
+    Rule,
+    Short,
+    Verdict,
+    fault_breaks,
+    loop_findings,
+    shorts,
+    uninformed,
+    verdicts,
+)
+from trimwright.wiring.loom import Loom, loom
+from trimwright.wiring.mode import Mode
+from trimwright.wiring.network import Solved, solve
+from trimwright.wiring.sizing import NOMINAL_V, Sizing, sizings, with_chosen
+from trimwright.wiring.sold import ohm_per_m
+from trimwright.wiring.use import Row, Use, rows, uses
+
+KEPT = 32
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    """What reaches one consumer in one mode.
+
+    Attributes
+    ----------
+    use : Use
+        The consumer, the mode, and its current's way.
+    alone_v, worst_v : float or None
+        Across it with the least else on, and with what brings it lowest [V]; None where it drops
+        out or the voltage collapses.
+    post_v : float
+        At the battery in the worst row [V].
+    lost : float
+        What is lost on the way there, as a share of the nominal voltage, in its own row.
+    ground_v : float
+        How far its minus side stands above the battery's post in the worst row [V].
+    drops_out : bool
+        Whether it goes off for lack of voltage in some row.
+    """
+
+    use: Use
+    alone_v: float | None
+    worst_v: float | None
+    post_v: float
+    lost: float
+    ground_v: float
+    drops_out: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Electrics:
+    """A solved wiring: the states, what flows in them, every wire's size, what reaches each load."""
+
+    rows: tuple[Row, ...]
+    solved: Solved = field(compare=False, repr=False)
+    sizings: tuple[Sizing, ...]
+    supplies: tuple[Supply, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """What became of one rule: its verdict, the single faults that break it, what no wire knows."""
+
+    rule: Rule
+    verdict: Verdict
+    faults: tuple[FaultBreak, ...]
+    unknown: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WiringOutcome:
+    """Everything computed of a wiring.
+
+    `electrics` is None where the battery, or what is inside it, is not written. `idle` are the
+    consumers that nothing sets to work in any mode; `unlike` the wires whose length is taken for
+    now because their way is not known.
+    """
+
+    wiring: Wiring
+    loom: Loom
+    network: Network = field(repr=False)
+    uses: tuple[Use, ...]
+    electrics: Electrics | None
+    proofs: tuple[Proof, ...]
+    shorts: tuple[Short, ...]
+    loops: tuple[LoopFinding, ...]
+    idle: tuple[Consumer, ...]
+
+
+@lru_cache(maxsize=KEPT)
+def wiring_outcome(wiring: Wiring, unit: Unit) -> WiringOutcome:
+    """Return everything computed of a wiring.
+
+    Parameters
+    ----------
+    wiring : Wiring
+        The build's.
+    unit : {'mm', 'in'}
+        The build's: which sizes of wire are to be chosen from.
+    """
+    laid = loom(wiring)
+    network = contact_network(wiring, laid)
+    found = uses(wiring, network)
+    works = {use.consumer.name for use in found}
+    return WiringOutcome(
+        wiring,
+        laid,
+        network,
+        found,
+        _electrics(wiring, laid, network, found, unit),
+        _proofs(wiring, network),
+        shorts(network),
+        loop_findings(network),
+        tuple(one for one in consumers(wiring) if one.name not in works),
+    )
+
+
+def _proofs(wiring: Wiring, network: Network) -> tuple[Proof, ...]:
+    """Return what becomes of each rule; single faults are asked only of what is proven."""
+    rules = [rule_of(one, wiring) for one in wiring.rules]
+    found = verdicts(network, rules)
+    proven = [one.rule for one in found if one.answer == "proven"]
+    broken = fault_breaks(network, proven)
+    return tuple(
+        Proof(
+            one.rule,
+            one,
+            tuple(fault for fault in broken if fault.rule == one.rule),
+            uninformed(one.rule, network),
+        )
+        for one in found
+    )
+
+
+def _electrics(
+    wiring: Wiring, laid: Loom, network: Network, found: tuple[Use, ...], unit: Unit
+) -> Electrics | None:
+    """Return the solved wiring with every wire as written, or as thin as will do."""
+    meanwhile = {one.name: ohm_per_m(one.size, unit) * length_m(one) for one in laid.wires}
+    built = circuit(wiring, laid, network, meanwhile)
+    if built is None or not found:
+        return None
+    made = rows(wiring, network, found)
+    asked = [(row.mode, row.closed) for row in made]
+    solved = solve(built, states(built, asked, network, wiring))
+    sized = sizings(wiring, laid, found, made, solved, unit)
+    if any(one.size is None for one in laid.wires):
+        built = circuit(wiring, laid, network, with_chosen(laid, sized, unit))
+        if built is not None:
+            solved = solve(built, states(built, asked, network, wiring))
+            sized = sizings(wiring, laid, found, made, solved, unit)
+    return Electrics(made, solved, tuple(sized.values()), _supplies(found, made, solved))
+
+
+def _supplies(found: tuple[Use, ...], made: tuple[Row, ...], solved: Solved) -> tuple[Supply, ...]:
+    """Return what reaches each consumer in each mode."""
+    names = {one.name: number for number, one in enumerate(solved.circuit.elements)}
+    return tuple(_supply(use, made, solved, names) for use in found if use.consumer.name in names)
+
+
+def _supply(use: Use, made: tuple[Row, ...], solved: Solved, names: dict[str, int]) -> Supply:
+    """Return what reaches one consumer in one mode."""
+    place = names[use.consumer.name]
+    working = [
+        n for n, row in enumerate(made) if row.mode == use.mode and use.consumer.name in row.on
+    ]
+    volts = np.abs(solved.across[working, place])
+    off = solved.dropped[working, place] | ~np.isfinite(volts)
+    own = next(n for n in working if made[n].state.facts == use.state.facts)
+    worst = working[int(np.argmin(np.where(off, -1.0, volts)))]
+    post = float(solved.across[own, names["battery"]])
+    alone = _known(solved, own, place)
+    parts = [names[name] for name in (*use.path.to, *use.path.back) if name in names]
+    lost = float(np.nansum(np.abs(solved.across[own, parts])))
+    ends = solved.circuit.ends[place]
+    grounds = solved.voltages[worst, ends]
+    return Supply(
+        use,
+        alone,
+        None if bool(off.any()) else _known(solved, worst, place),
+        float(solved.across[worst, names["battery"]]) if np.isfinite(post) else post,
+        lost / NOMINAL_V,
+        float(np.nanmin(grounds)) if np.isfinite(grounds).any() else 0.0,
+        bool(off.any()),
+    )
+
+
+def _known(solved: Solved, row: int, place: int) -> float | None:
+    """Return the voltage across an element in a row; None where it is off or unknown."""
+    volts = abs(float(solved.across[row, place]))
+    return None if solved.dropped[row, place] or not np.isfinite(volts) else volts
+
+
+def modes_of(outcome: WiringOutcome, name: str) -> tuple[Mode, ...]:
+    """Return the modes in which a consumer can be set to work."""
+    return tuple(use.mode for use in outcome.uses if use.consumer.name == name)

@@ -1,0 +1,117 @@
+"""When each consumer works: in each mode of the car the plainest state, and the way its current takes."""
+
+from dataclasses import dataclass
+
+from trimwright.build import Wiring
+from trimwright.wiring.consumer import Consumer, consumers
+from trimwright.wiring.fact import REST, UP, WORKED, YES
+from trimwright.wiring.logic import And, Board, Fed, Network, Path, Prover, Pulled, State, at_rest
+from trimwright.wiring.mode import MODES, Mode
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """A consumer that works in a mode: the state with the least else on, and its current's way."""
+
+    consumer: Consumer
+    mode: Mode
+    state: State
+    path: Path
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One state that the network is solved in.
+
+    `closed` are the contacts that are closed and the feeds that are alive, `on` the consumers that
+    work in it; `crowd` says whether all else that can be on is on.
+    """
+
+    mode: Mode
+    state: State
+    closed: frozenset[str]
+    on: frozenset[str]
+    crowd: bool
+
+
+def uses(wiring: Wiring, network: Network) -> tuple[Use, ...]:
+    """Return every consumer in every mode in which something can set it to work."""
+    prover = Prover(network)
+    found = []
+    for consumer in consumers(wiring):
+        for mode in MODES:
+            wanted = And((consumer.fed, mode.condition))
+            example = prover.example(wanted, consumer.fed)
+            if example is not None:
+                found.append(Use(consumer, mode, example.state, example.paths[0]))
+    return tuple(found)
+
+
+def rows(wiring: Wiring, network: Network, found: tuple[Use, ...]) -> tuple[Row, ...]:
+    """Return the states to solve.
+
+    Each use with the least else on; each mode with every latching switch worked and every door
+    open, then with every switch worked; and each use that works in neither of these, with all else
+    that does not hinder it.
+    """
+    board = Board(network)
+    made: dict[tuple[Mode, State], Row] = {}
+    for use in found:
+        _add(made, board, wiring, use.mode, use.state.facts, crowd=False)
+    crowds: list[Row] = []
+    for mode in MODES:
+        base = next((use.state.facts for use in found if use.mode == mode), None)
+        for momentary in (False, True):
+            if base is not None:
+                facts = _crowded(wiring, base, momentary=momentary)
+                row = _add(made, board, wiring, mode, facts, crowd=True)
+                crowds += [row] if row else []
+    for use in found:
+        if not any(row.mode == use.mode and use.consumer.name in row.on for row in crowds):
+            facts = _crowded(wiring, use.state.facts, momentary=True)
+            _add(made, board, wiring, use.mode, facts, crowd=True)
+    return tuple(made.values())
+
+
+def _crowded(
+    wiring: Wiring, facts: tuple[tuple[str, str], ...], *, momentary: bool
+) -> tuple[tuple[str, str], ...]:
+    """Return facts with every switch that rests worked, those that spring back only if told."""
+    by_name = {switch.name: switch for switch in wiring.switches}
+    doors = {switch.worked_by for switch in wiring.switches if _is_door(switch.worked_by)}
+    found = []
+    for name, value in facts:
+        switch, on = by_name.get(name), value
+        if value == REST and switch is not None and (momentary or switch.action == "latching"):
+            on = UP if switch.contacts == "reversing" else WORKED
+        elif name in doors:
+            on = YES
+        found.append((name, on))
+    return tuple(found)
+
+
+def _is_door(worked_by: str | None) -> bool:
+    """Return whether what works a switch is free of the engine: a door, a pedal, a lid."""
+    return worked_by is not None and worked_by not in ("oil pressure", "engine running")
+
+
+def _add(
+    made: dict[tuple[Mode, State], Row],
+    board: Board,
+    wiring: Wiring,
+    mode: Mode,
+    facts: tuple[tuple[str, str], ...],
+    *,
+    crowd: bool,
+) -> Row | None:
+    """Add the state that facts settle in, if they do and it is not there yet."""
+    seen = at_rest(board, facts)
+    if seen is None:
+        return None
+    key = (mode, seen.state)
+    if key not in made:
+        on = {one.name for one in wiring.loads if board.holds(Fed(one.name), seen)}
+        on |= {one.name for one in wiring.relays if board.holds(Pulled(one.name), seen)}
+        closed = frozenset(seen.closed) | frozenset(seen.alive)
+        made[key] = Row(mode, seen.state, closed, frozenset(on), crowd)
+    return made[key]
