@@ -3,7 +3,7 @@
 import argparse
 from time import perf_counter
 
-from bench import cold_check, edit, growth, panels, print_paper, read_build, start_up
+from bench import cold_check, edit, growth, interlock, panels, print_paper, read_build, start_up
 from bench.measure import Bench, processor_time, timing
 
 BENCHES: tuple[Bench, ...] = (
@@ -19,6 +19,8 @@ BENCHES: tuple[Bench, ...] = (
     growth.POINTS,
     growth.PANELS,
     growth.DRAWS,
+    interlock.RULE,
+    interlock.FAULTS,
 )
 CLOCKS = {"wall": perf_counter, "processor": processor_time}
 

@@ -88,17 +88,30 @@ class Table:
         ends += [end for coil in net.coils for end in (coil.a, coil.b)]
         ends += [end for load in net.loads for end in (load.a, load.b)]
         order = sorted({*ends, *net.grounds, *(feed.node for feed in net.feeds)})
-        joined = {(a, b): self.every if a == b else 0 for a in order for b in order}
+        on = {feed.name: self.column(feed.when) for feed in net.feeds}
+        kept = {node for node in net.grounds if not self._at_fault(node, "ground lost")}
+        feeds = {n: self._any(on[f.name] for f in net.feeds if f.node == n) for n in order}
+        grounds = {node: self.every if node in kept else 0 for node in order}
+        live = self._joined(edges, feeds, grounds)
+        met = self._joined(edges, grounds, feeds)
+        self._live = {node: live[node] & ~grounds[node] for node in order}
+        self._grounded = {node: met[node] & ~feeds[node] for node in order}
+        self._shorted = {feed.name: on[feed.name] & met[feed.node] for feed in net.feeds}
+
+    def _joined(
+        self,
+        edges: list[tuple[str, str, str, int]],
+        sources: dict[str, int],
+        ending: dict[str, int],
+    ) -> dict[str, int]:
+        """Return the rows in which each node is joined to a source by what passes current on."""
+        joined = {(a, b): self.every if a == b else 0 for a in sources for b in sources}
         for _, a, b, closed in edges:
-            joined[a, b] |= closed
-            joined[b, a] |= closed
-        for via, a, b in product(order, repeat=3):
+            joined[a, b] |= closed & ~ending[a]
+            joined[b, a] |= closed & ~ending[b]
+        for via, a, b in product(sources, repeat=3):
             joined[a, b] |= joined[a, via] & joined[via, b]
-        self._alive = {feed.name: self.column(feed.when) for feed in net.feeds}
-        alive = [(feed.node, self._alive[feed.name]) for feed in net.feeds]
-        grounds = [node for node in net.grounds if not self._at_fault(node, "ground lost")]
-        self._live = {n: self._any(joined[at, n] & on for at, on in alive) for n in order}
-        self._grounded = {n: self._any(joined[at, n] for at in grounds) for n in order}
+        return {b: self._any(joined[a, b] & sources[a] for a in sources) for b in sources}
 
     def _edges(self) -> Iterator[tuple[str, str, str, int]]:
         """Yield each join and contact: name, ends, and the rows in which it is closed."""
@@ -157,8 +170,7 @@ class Table:
                 load = next(load for load in self.network.loads if load.name == said.load)
                 return self._between(load.a, load.b)
             case Shorted():
-                feed = next(feed for feed in self.network.feeds if feed.name == said.feed)
-                return self._alive[feed.name] & self._grounded[feed.node]
+                return self._shorted[said.feed]
 
     def asked(self, rule: Rule) -> int:
         """Return the rows in which a rule asks for something."""

@@ -1,5 +1,8 @@
 """What is proven of invented networks, against the whole table of every state there is."""
 
+import os
+import subprocess
+import sys
 from collections.abc import Iterator
 
 import pytest
@@ -166,6 +169,28 @@ def test_a_fact_that_no_wire_carries_moves_nothing(lot: range) -> None:
                 if table.settled >> number & 1:
                     holds = bool(subject >> number & 1)
                     assert said.setdefault(tuple(values[name] for name in known), holds) == holds
+
+
+@pytest.mark.parametrize("said", ["verdicts", "fault_breaks", "loop_findings", "shorts"])
+def test_the_same_network_is_judged_in_the_same_words(said: str) -> None:
+    text = (
+        "from tests.invented_network import network, rules; import trimwright.wiring.logic as logic;"
+        f"of = logic.{said};"
+        "asked = [() if of in (logic.loop_findings, logic.shorts) else (rules(network(k), k),)"
+        " for k in range(20)];"
+        "print([of(network(k), *given) for k, given in enumerate(asked)])"
+    )
+    printed = [
+        subprocess.run(  # noqa: S603  this interpreter
+            [sys.executable, "-c", text],
+            env={**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": os.pathsep.join(sys.path)},
+            check=True,
+            capture_output=True,
+        ).stdout
+        for seed in ("1", "2")
+    ]
+    assert len(printed[0]) > 1000
+    assert printed[0] == printed[1]
 
 
 class Ways:

@@ -6,6 +6,7 @@ faults that break them, what loops of relays do, the steps that lead from rest t
 the facts that no wire carries. Nothing here knows a build, volts or metres.
 """
 
+from trimwright.wiring.logic.bearing import loops
 from trimwright.wiring.logic.carried import known_facts, uninformed
 from trimwright.wiring.logic.condition import (
     ALWAYS,
@@ -22,10 +23,10 @@ from trimwright.wiring.logic.condition import (
     Pulled,
     Shorted,
 )
-from trimwright.wiring.logic.cone import loops
 from trimwright.wiring.logic.fault import Fault, single_faults
 from trimwright.wiring.logic.journey import FactChange
 from trimwright.wiring.logic.loop import LoopFinding, loop_findings, stable_settings
+from trimwright.wiring.logic.movement import RelayMove, UnitMove
 from trimwright.wiring.logic.network import (
     Coil,
     Contact,
@@ -45,7 +46,6 @@ from trimwright.wiring.logic.path import Path
 from trimwright.wiring.logic.proof import Example, Prover
 from trimwright.wiring.logic.rest import at_rest
 from trimwright.wiring.logic.sequence import Offence, offending_sequence
-from trimwright.wiring.logic.settling import RelayMove, UnitMove
 from trimwright.wiring.logic.standing import Board, Standing
 from trimwright.wiring.logic.verdict import (
     Contradiction,

@@ -1,9 +1,10 @@
 """Which facts a wire carries to what a rule is about."""
 
+from trimwright.wiring.logic.bearing import cone
 from trimwright.wiring.logic.clauses import Clauses
 from trimwright.wiring.logic.condition import And, Is, atoms
-from trimwright.wiring.logic.cone import Influence
 from trimwright.wiring.logic.encoding import Given, given
+from trimwright.wiring.logic.influence import Influence
 from trimwright.wiring.logic.network import Network, Rule, refuse_unknown
 from trimwright.wiring.logic.search import Search
 
@@ -11,7 +12,7 @@ from trimwright.wiring.logic.search import Search
 def known_facts(rule: Rule, network: Network) -> tuple[str, ...]:
     """Return the facts that can move what a rule is about, by wire, however many relays between."""
     refuse_unknown(network, rule)
-    return Influence(network).cone(rule.subject).facts
+    return cone(Influence(network), rule.subject).facts
 
 
 def uninformed(rule: Rule, network: Network) -> tuple[str, ...]:

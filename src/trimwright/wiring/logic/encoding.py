@@ -74,6 +74,7 @@ class Encoding:
     _alive: dict[str, int] = field(init=False)
     _live: dict[str, int] = field(init=False)
     _grounded: dict[str, int] = field(init=False)
+    _met: dict[str, int] = field(init=False)
     _ends: dict[str, Coil | Load] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -88,9 +89,15 @@ class Encoding:
         feeds = {node: self.clauses.some(literals) for node, literals in at.items()}
         grounds = {node: -self._fault("ground lost", node) for node in net.grounds}
         ends, closed = [(edge.a, edge.b) for edge in every_edge], [*self._closed.values()]
-        self._live = reached(self.clauses, ends, closed, feeds)
-        self._grounded = reached(self.clauses, ends, closed, grounds)
+        live = reached(self.clauses, ends, closed, feeds, grounds)
+        self._met = reached(self.clauses, ends, closed, grounds, feeds)
+        self._live = self._but_for(live, grounds)
+        self._grounded = self._but_for(self._met, feeds)
         self._ends = {load.name: load for load in net.loads}
+
+    def _but_for(self, joined: dict[str, int], others: dict[str, int]) -> dict[str, int]:
+        every = self.clauses.every
+        return {node: every([one, -others.get(node, FALSE)]) for node, one in joined.items()}
 
     def _fault(self, kind: Kind, of: str) -> int:
         return self.faults.get(Fault(kind, of), FALSE)
@@ -149,6 +156,6 @@ class Encoding:
                 return self._closed[atom.contact]
             case Shorted():
                 node = next(feed.node for feed in self.network.feeds if feed.name == atom.feed)
-                return self.clauses.every([self._alive[atom.feed], self._grounded.get(node, FALSE)])
+                return self.clauses.every([self._alive[atom.feed], self._met.get(node, FALSE)])
             case _:
                 assert_never(atom)

@@ -5,11 +5,11 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from itertools import combinations
 
+from trimwright.wiring.logic.bearing import Cone
 from trimwright.wiring.logic.condition import Algebra, Atom, Condition, Is, Or, atoms, evaluated
-from trimwright.wiring.logic.cone import Cone
 from trimwright.wiring.logic.fault import Fault
+from trimwright.wiring.logic.movement import Settling, UnitMove, moved, settling
 from trimwright.wiring.logic.network import Network, State
-from trimwright.wiring.logic.settling import Settling, UnitMove, moved, settling
 from trimwright.wiring.logic.standing import Board
 
 

@@ -5,14 +5,15 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from typing import Literal
 
+from trimwright.wiring.logic.bearing import Cone, cone, loops
 from trimwright.wiring.logic.clauses import Clauses
 from trimwright.wiring.logic.condition import Is, Or, Pulled
-from trimwright.wiring.logic.cone import Cone, Influence, loops
 from trimwright.wiring.logic.encoding import Encoding, Given, given
+from trimwright.wiring.logic.influence import Influence
 from trimwright.wiring.logic.journey import FactChange, Journey, lawful
+from trimwright.wiring.logic.movement import UnitMove
 from trimwright.wiring.logic.network import Network, State, resting
 from trimwright.wiring.logic.search import Search
-from trimwright.wiring.logic.settling import UnitMove
 
 MOST_SETTINGS, MOST_STATES = 256, 2_000
 
@@ -46,17 +47,17 @@ def loop_findings(network: Network) -> tuple[LoopFinding, ...]:
         names = {coil.relay for coil in network.coils}
         states = {unit.name: unit.states for unit in network.units}
         said = Or(tuple(Pulled(n) if n in names else Is(n, states[n][0]) for n in loop))
-        cone = influence.cone(said)
-        ring = _Ring(network, loop, cone)
-        found += [one for one in (ring.latch(), ring.chatter(), _race(network, loop, cone)) if one]
+        bears = cone(influence, said)
+        ring = _Ring(network, loop, bears)
+        found += [one for one in (ring.latch(), ring.chatter(), _race(network, loop, bears)) if one]
     return tuple(found)
 
 
 class _Ring:
     """One loop as clauses, with what moves it."""
 
-    def __init__(self, network: Network, loop: tuple[str, ...], cone: Cone) -> None:
-        self.network, self.loop, self.cone = network, loop, cone
+    def __init__(self, network: Network, loop: tuple[str, ...], bears: Cone) -> None:
+        self.network, self.loop, self.cone = network, loop, bears
         self.clauses = Clauses()
         self.stands = given(self.clauses, network)
         self.own = Encoding(self.clauses, network, self.stands)
@@ -154,12 +155,12 @@ class _Ring:
         )
 
 
-def _race(network: Network, loop: tuple[str, ...], cone: Cone) -> LoopFinding | None:
+def _race(network: Network, loop: tuple[str, ...], bears: Cone) -> LoopFinding | None:
     """Return the first step from rest after which the loop may come to rest in several ways."""
     start = resting(network)
     if not lawful(network, dict(start.facts)):
         return LoopFinding("unfinished", loop, missing="race")
-    journey = Journey(network, cone)
+    journey = Journey(network, bears)
     waiting = list(dict.fromkeys(rest for rest, _ in journey.settling(start).rests))
     seen = set(waiting)
     for state in waiting:  # grows on the way: the nearest first

@@ -1,7 +1,9 @@
 """The way from a feed through a load to ground, and where it is open."""
 
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
-from heapq import heappop, heappush
+from heapq import heapify, heappop, heappush
+from typing import NamedTuple
 
 from trimwright.wiring.logic.condition import Condition, Fed, Grounded, Live, Pulled, Shorted, atoms
 from trimwright.wiring.logic.standing import Board, Standing
@@ -75,31 +77,42 @@ def _short(board: Board, seen: Standing, name: str) -> Path:
 
 def _from_feed(board: Board, seen: Standing, node: str) -> _Way:
     feeds = board.network.feeds
-    sources = [(int(f.name not in seen.alive), f.name, f.node) for f in feeds]
-    return _least(board, seen, sources, node)
+    sources = [_Source(int(f.name not in seen.alive), f.name, f.node) for f in feeds]
+    return _least(board, seen, sources, node, board.grounds)
 
 
 def _to_ground(board: Board, seen: Standing, node: str) -> _Way:
-    lost = board.fault.of if board.fault and board.fault.kind == "ground lost" else None
-    return _least(board, seen, [(int(at == lost), at, at) for at in board.network.grounds], node)
+    grounds, feeds = board.network.grounds, board.network.feeds
+    sources = [_Source(int(at not in board.grounds), at, at) for at in grounds]
+    alive = {feed.node for feed in feeds if feed.name in seen.alive}
+    return _least(board, seen, sources, node, alive)
 
 
-def _least(board: Board, seen: Standing, sources: list[tuple[int, str, str]], target: str) -> _Way:
-    """Return the way with the fewest gaps, of those the shortest, of those the first named."""
-    heap: list[tuple[int, int, tuple[str, ...], str, str]] = []
-    for gap, source, node in sources:
-        heappush(heap, (gap, 0, (), node, source))
+class _Source(NamedTuple):
+    gap: int
+    name: str
+    node: str
+
+
+def _least(
+    board: Board, seen: Standing, sources: list[_Source], target: str, ending: AbstractSet[str]
+) -> _Way:
+    """Return the way with the fewest gaps, of those the shortest, of those the first by name."""
+    heap: list[tuple[int, int, tuple[str, ...], str, str]] = [
+        (one.gap, 0, (), one.name, one.node) for one in sources
+    ]
+    heapify(heap)
     done: set[str] = set()
     while heap:
-        lacking, length, passed, node, source = heappop(heap)
+        lacking, length, passed, source, node = heappop(heap)
         if node == target:
             gaps = tuple(name for name in passed if name not in seen.closed)
             dead = (source,) if len(gaps) < lacking else ()
             return _Way(source, passed, dead + gaps)
-        if node in done:
+        if node in done or node in ending:
             continue
         done.add(node)
         for edge, other in board.neighbours(node):
-            open_ = int(edge.name not in seen.closed)
-            heappush(heap, (lacking + open_, length + 1, (*passed, edge.name), other, source))
+            more = lacking + (edge.name not in seen.closed)
+            heappush(heap, (more, length + 1, (*passed, edge.name), source, other))
     return _Way("", (), ())

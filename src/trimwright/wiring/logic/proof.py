@@ -4,11 +4,12 @@ from collections.abc import Iterable, Iterator
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
+from trimwright.wiring.logic.bearing import Cone, cone
 from trimwright.wiring.logic.clauses import Clauses
 from trimwright.wiring.logic.condition import Condition
-from trimwright.wiring.logic.cone import Cone, Influence
 from trimwright.wiring.logic.encoding import Encoding, given
 from trimwright.wiring.logic.fault import Fault
+from trimwright.wiring.logic.influence import Influence
 from trimwright.wiring.logic.network import Network, State
 from trimwright.wiring.logic.path import Path, paths
 from trimwright.wiring.logic.search import Search
@@ -59,9 +60,9 @@ class Prover:
         """Return the cone of conditions, with the ground that a fault takes away."""
         lost = fault.of if fault and fault.kind == "ground lost" else None
         if lost not in self._influences:
-            self._influences[lost] = Influence(self.network, [lost] if lost else ())
+            self._influences[lost] = Influence(self.network, frozenset([lost] if lost else []))
         if (lost, conditions) not in self._cones:
-            self._cones[lost, conditions] = self._influences[lost].cone(*conditions)
+            self._cones[lost, conditions] = cone(self._influences[lost], *conditions)
         return self._cones[lost, conditions]
 
     def possible(self, wanted: Condition, *about: Condition, fault: Fault | None = None) -> bool:

@@ -5,9 +5,13 @@ edge leads to one reached a level earlier; no simple path in a block has more ed
 has nodes less one. Level 0 is the sources alone, so a dead ring never feeds itself. Between blocks
 it is one pass to the top and one back, as nothing is reached from a source by leaving a block and
 coming back.
+
+A node that is a source of the other kind is reached but passes nothing on: what is joined to ground
+stays there, whatever is shorted to it.
 """
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from trimwright.wiring.logic.block import Block, Ends, Node, blocks, split
 from trimwright.wiring.logic.clauses import FALSE, TRUE, Clauses
@@ -18,6 +22,7 @@ def reached(
     ends: Sequence[tuple[str, str]],
     closed: Sequence[int],
     sources: Mapping[str, int],
+    ending: Mapping[str, int],
 ) -> dict[str, int]:
     """Return a literal for each node at an edge or source: true where it is joined to a source.
 
@@ -31,50 +36,59 @@ def reached(
         For each edge the literal that is true where it is closed.
     sources : mapping
         For each node that may be a source, the literal that is true where it is one.
+    ending : mapping
+        For each node that may pass nothing on, the literal that is true where it does not.
     """
-    always = {node for node, literal in sources.items() if literal == TRUE}
-    apart = split(ends, always)
-    given: dict[Node, list[int]] = {}
+    certain = {node for given in (sources, ending) for node, one in given.items() if one == TRUE}
+    apart = split(ends, certain)
+    pieces: dict[str, list[Node]] = {node: [] for node in sources}
     for pair, own in zip(ends, apart, strict=True):
         for node, piece in zip(pair, own, strict=True):
-            given[piece] = [sources.get(node, FALSE)]
-    found = _over_blocks(clauses, apart, closed, given)
-    everywhere = dict.fromkeys([*(end for pair in ends for end in pair), *sources])
-    return {node: found.get(node, sources.get(node, FALSE)) for node in everywhere}
+            pieces.setdefault(node, []).append(piece)
+    start = {piece: [sources.get(node, FALSE)] for node, own in pieces.items() for piece in own}
+    passing = {piece: -ending.get(node, FALSE) for node, own in pieces.items() for piece in own}
+    graph = _Graph(clauses, apart, closed, passing)
+    found = _over_blocks(graph, start)
+    return {
+        node: clauses.some([sources.get(node, FALSE), *(found[piece] for piece in own)])
+        for node, own in pieces.items()
+    }
 
 
-def _over_blocks(
-    clauses: Clauses, ends: Sequence[Ends], closed: Sequence[int], given: dict[Node, list[int]]
-) -> dict[Node, int]:
+@dataclass(frozen=True, slots=True)
+class _Graph:
+    """Edges with the literals of where they are closed, and nodes with those of where they pass on."""
+
+    clauses: Clauses
+    ends: Sequence[Ends]
+    closed: Sequence[int]
+    passing: Mapping[Node, int]
+
+
+def _over_blocks(graph: _Graph, start: dict[Node, list[int]]) -> dict[Node, int]:
     """Return what is reached: once towards the tops of the blocks, then back down from them."""
-    hung = blocks(ends)
+    some = graph.clauses.some
+    hung = blocks(graph.ends)
     for block in hung:
-        start = {node: clauses.some(given[node]) for node in block.below}
-        start[block.top] = FALSE
-        given[block.top].append(_by_levels(clauses, block, ends, closed, start)[block.top])
-    found = {node: clauses.some(literals) for node, literals in given.items()}
+        below = {node: some(start[node]) for node in block.below}
+        start[block.top].append(_by_levels(graph, block, {**below, block.top: FALSE})[block.top])
+    found = {node: some(literals) for node, literals in start.items()}
     for block in reversed(hung):
-        start = {node: found[node] for node in (block.top, *block.below)}
-        found |= _by_levels(clauses, block, ends, closed, start)
+        found |= _by_levels(graph, block, {node: found[node] for node in (block.top, *block.below)})
     return found
 
 
-def _by_levels(
-    clauses: Clauses,
-    block: Block,
-    ends: Sequence[Ends],
-    closed: Sequence[int],
-    start: dict[Node, int],
-) -> dict[Node, int]:
+def _by_levels(graph: _Graph, block: Block, start: dict[Node, int]) -> dict[Node, int]:
     """Return what is reached within a block, from where some of it is reached already."""
+    every, some = graph.clauses.every, graph.clauses.some
     level = start
     for _ in block.below:
         ways = {node: [literal] for node, literal in start.items()}
         for number in block.edges:
-            a, b = ends[number]
-            ways[a].append(clauses.every([closed[number], level[b]]))
-            ways[b].append(clauses.every([closed[number], level[a]]))
-        after = {node: clauses.some(literals) for node, literals in ways.items()}
+            for one, other in (graph.ends[number], graph.ends[number][::-1]):
+                passed = (graph.closed[number], level[other], graph.passing[other])
+                ways[one].append(every(passed))
+        after = {node: some(literals) for node, literals in ways.items()}
         if after == level:
             break
         level = after

@@ -3,12 +3,13 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from trimwright.wiring.logic.cone import Influence
+from trimwright.wiring.logic.bearing import cone
 from trimwright.wiring.logic.fault import Fault
+from trimwright.wiring.logic.influence import Influence
 from trimwright.wiring.logic.journey import FactChange, Journey, lawful
+from trimwright.wiring.logic.movement import RelayMove, UnitMove
 from trimwright.wiring.logic.network import Network, Rule, State, refuse_unknown, resting
 from trimwright.wiring.logic.path import Path, paths
-from trimwright.wiring.logic.settling import RelayMove, UnitMove
 from trimwright.wiring.logic.verdict import broken
 
 MOST_STATES = 20_000
@@ -60,9 +61,9 @@ def offending_sequence(
     start = resting(network)
     if not lawful(network, dict(start.facts)):
         raise ValueError(f"facts at rest must keep every constraint, got {start.facts}")
-    lost = [fault.of] if fault and fault.kind == "ground lost" else []
-    cone = Influence(network, lost).cone(broken(rule))
-    return _walked(Journey(network, cone, fault), rule, start, most_states)
+    lost = frozenset([fault.of] if fault and fault.kind == "ground lost" else [])
+    bears = cone(Influence(network, lost), broken(rule))
+    return _walked(Journey(network, bears, fault), rule, start, most_states)
 
 
 def _walked(journey: Journey, rule: Rule, start: State, most_states: int) -> Offence:

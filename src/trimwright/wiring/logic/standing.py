@@ -1,6 +1,6 @@
 """One state looked at: what is closed, what is live, what is grounded, what holds."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from typing import assert_never
@@ -34,12 +34,17 @@ from trimwright.wiring.logic.network import (
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """A state with what follows from it: edges closed, feeds alive, nodes live and grounded."""
+    """A state with what follows from it.
+
+    Edges closed; feeds alive, and of them those joined to ground; nodes live and grounded. A node
+    that is a feed is not grounded, nor is a ground live, whatever is joined to it.
+    """
 
     state: State
     values: dict[str, str]
     closed: AbstractSet[str]
     alive: AbstractSet[str]
+    shorted: AbstractSet[str]
     live: AbstractSet[str]
     grounded: AbstractSet[str]
 
@@ -54,6 +59,8 @@ class Board:
         self.edges = edges(network)
         self.coils = {coil.relay: coil for coil in network.coils}
         self._ends: dict[str, Coil | Load] = {load.name: load for load in network.loads}
+        lost = {fault.of} if fault and fault.kind == "ground lost" else set()
+        self.grounds = frozenset(network.grounds) - lost
         self._feeds = {feed.name: feed for feed in network.feeds}
         self._at: dict[str, list[Edge]] = {}
         for edge in self.edges:
@@ -73,10 +80,13 @@ class Board:
         told = Algebra(said, _no, all, any)
         closed = {edge.name for edge in self.edges if self._closed(edge, told)}
         alive = {feed.name for feed in self.network.feeds if evaluated(feed.when, told)}
-        lost = self.fault.of if self.fault and self.fault.kind == "ground lost" else None
-        live = self._reached((self._feeds[name].node for name in alive), closed)
-        grounded = self._reached((at for at in self.network.grounds if at != lost), closed)
-        return Standing(state, values, closed, alive, live, grounded)
+        feeds = {self._feeds[name].node for name in alive}
+        live = self._reached(feeds, closed, self.grounds)
+        grounded = self._reached(self.grounds, closed, feeds)
+        shorted = {name for name in alive if self._feeds[name].node in grounded}
+        return Standing(
+            state, values, closed, alive, shorted, live - self.grounds, grounded - feeds
+        )
 
     def _closed(self, edge: Edge, told: Algebra[bool]) -> bool:
         if self.fault and self.fault.of == edge.name:
@@ -91,16 +101,18 @@ class Board:
         for edge in self._at.get(node, ()):
             yield edge, edge.b if edge.a == node else edge.a
 
-    def _reached(self, sources: Iterable[str], closed: AbstractSet[str]) -> AbstractSet[str]:
+    def _reached(
+        self, sources: AbstractSet[str], closed: AbstractSet[str], ending: AbstractSet[str]
+    ) -> AbstractSet[str]:
         """Return the nodes that are joined to a source: from the sources outwards, no others."""
         reached = set(sources)
-        waiting = list(reached)
+        waiting = list(reached - ending)
         while waiting:
             node = waiting.pop()
             for edge, other in self.neighbours(node):
                 if other not in reached and edge.name in closed:
                     reached.add(other)
-                    waiting.append(other)
+                    waiting += [other] if other not in ending else []
         return reached
 
     def between(self, one: Coil | Load, seen: Standing) -> bool:
@@ -134,7 +146,7 @@ class Board:
             case Closed():
                 return atom.contact in seen.closed
             case Shorted():
-                return atom.feed in seen.alive and self._feeds[atom.feed].node in seen.grounded
+                return atom.feed in seen.shorted
             case _:
                 assert_never(atom)
 
