@@ -15,8 +15,10 @@ from trimwright.wiring.network.element import (
     Lamp,
     Resistor,
 )
+from trimwright.wiring.network.fault import opened_singly, shorted_singly
 from trimwright.wiring.network.solution import solve
 from trimwright.wiring.network.states import States
+from trimwright.wiring.network.worst import Worst, worst_combination
 
 __all__ = [
     "Alternator",
@@ -28,5 +30,9 @@ __all__ = [
     "Resistor",
     "Solved",
     "States",
+    "Worst",
+    "opened_singly",
+    "shorted_singly",
     "solve",
+    "worst_combination",
 ]

@@ -122,7 +122,8 @@ def descended(core: Core, on: Bools, start: Floats) -> tuple[Floats, Bools]:
             break
         part, turned, now = core.rows_of(left), on[left], voltages[left]
         excess, sized = part.excess(now, turned)
-        downhill: Floats = -np.linalg.solve(part.slopes(now, turned), excess[:, :, None])[:, :, 0]
+        step = np.linalg.solve(part.slopes(now, turned), excess[:, :, None])
+        downhill = -np.asarray(step[:, :, 0], np.float64)
         balanced = np.all(np.abs(excess) <= ROUNDING * sized, axis=1)
         near = np.all(np.abs(excess) <= CLOSE * sized, axis=1)
         highest = np.max(np.abs(now), axis=1, keepdims=True)
