@@ -1,0 +1,38 @@
+"""Network: the solved direct-current network of a vehicle.
+
+In: nodes and what stands between them in volts, ohms and watts, and how these differ from state to
+state. Out: voltages, currents and heat in every state, what floats, drops out or collapses, the
+worst combination of loads, and what single faults do. Nothing here knows a build.
+"""
+
+from trimwright.wiring.network.balance import Solved
+from trimwright.wiring.network.circuit import Circuit
+from trimwright.wiring.network.element import (
+    Alternator,
+    Battery,
+    ConstantPower,
+    Element,
+    Lamp,
+    Resistor,
+)
+from trimwright.wiring.network.fault import opened_singly, shorted_singly
+from trimwright.wiring.network.solution import solve
+from trimwright.wiring.network.states import States
+from trimwright.wiring.network.worst import Worst, worst_combination
+
+__all__ = [
+    "Alternator",
+    "Battery",
+    "Circuit",
+    "ConstantPower",
+    "Element",
+    "Lamp",
+    "Resistor",
+    "Solved",
+    "States",
+    "Worst",
+    "opened_singly",
+    "shorted_singly",
+    "solve",
+    "worst_combination",
+]

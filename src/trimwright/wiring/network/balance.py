@@ -1,0 +1,156 @@
+"""What flows at the voltages of a circuit, and whether it adds up."""
+
+from dataclasses import dataclass, fields
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.wiring.network.circuit import Circuit
+from trimwright.wiring.network.element import Alternator, Battery, ConstantPower, Lamp
+from trimwright.wiring.network.law import Laws
+from trimwright.wiring.network.reduction import totalled
+from trimwright.wiring.network.states import States
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+
+PORTS = (Lamp, Alternator, ConstantPower)  # whose resistance is not fixed
+TOLERANCE = 1e-9  # of the currents that meet at a node
+ROUNDING = 1e-13  # of the conductances at a node times the highest voltage
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Solved:
+    """What a circuit does in each state; arrays of shape (rows, nodes) or (rows, elements).
+
+    Attributes
+    ----------
+    circuit : Circuit
+        Names the columns.
+    voltages : ndarray, shape (rows, nodes)
+        Against the reference [V]; NaN where a node floats.
+    across : ndarray, shape (rows, elements)
+        From the plus to the minus end [V]; NaN where these do not hang together.
+    currents : ndarray, shape (rows, elements)
+        From the plus to the minus end through the element, a short beside it counted [A]. A
+        source that gives has a negative current.
+    heat : ndarray, shape (rows, elements)
+        What becomes warm in the element or is used by it [W]; of a source, inside it.
+    floating : ndarray of bool, shape (rows, nodes)
+        Nodes with no way to the reference through anything that conducts. A constant-power load
+        does not count: with one end floating it takes nothing.
+    dropped : ndarray of bool, shape (rows, elements)
+        Constant-power loads with a way for their current that are off for lack of voltage.
+    hunting : ndarray of bool, shape (rows, elements)
+        Those of them that stand at or above their cut-out as long as they are off.
+    limited : ndarray of bool, shape (rows, elements)
+        Alternators that give the most they can.
+    collapsed : ndarray of bool, shape (rows, elements)
+        Marks, in a state without a solution, the load that asks most of what its feed can carry:
+        the voltage collapses. All voltages, currents and heat of the state are NaN.
+    residual : ndarray, shape (rows,)
+        The worst node's sum of currents, in share of the currents that meet there, beyond what
+        rounding explains.
+    failed : ndarray of bool, shape (rows,)
+        States whose residual is above 1e-9, by which they are not solved: their figures are NaN.
+    """
+
+    circuit: Circuit
+    voltages: Floats
+    across: Floats
+    currents: Floats
+    heat: Floats
+    floating: Bools
+    dropped: Bools
+    hunting: Bools
+    limited: Bools
+    collapsed: Bools
+    residual: Floats
+    failed: Bools
+
+    def __post_init__(self) -> None:
+        """Make the arrays read-only."""
+        for one in fields(self)[1:]:
+            getattr(self, one.name).flags.writeable = False
+
+
+def laws(circuit: Circuit, states: States) -> Laws:
+    """Return the laws of all elements of a circuit; those of fixed resistance have none."""
+    kinds = [circuit.kind(kind) for kind in PORTS]
+    return Laws(kinds[0], kinds[1], kinds[2], states)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Flow:
+    """Voltages of a circuit's nodes, each part's against its own foot, and what hangs together."""
+
+    circuit: Circuit
+    states: States
+    voltages: Floats  # (rows, nodes) [V]
+    floating: Bools  # (rows, nodes)
+    linked: Bools  # (rows, elements) whose ends hang together
+
+    def own_currents(self, across: Floats, on: Bools) -> Floats:
+        """Return what each element takes, a short beside it left out [A]."""
+        circuit, states = self.circuit, self.states
+        driven = np.where(circuit.kind(Battery), states.volts, 0.0)
+        amps, _ = laws(circuit, states).currents(across, on)
+        return np.where(circuit.kind(*PORTS), amps, states.siemens * (across - driven))
+
+    def residual(self, currents: Floats) -> Floats:
+        """Return the worst sum of currents at a node, as `Solved.residual` tells it."""
+        states, ends, nodes = self.states, self.circuit.ends, len(self.circuit.nodes)
+        conducts = states.siemens + states.cold_siemens + states.bypass
+        highest = np.max(np.abs(self.voltages), axis=1) + np.max(np.abs(states.volts), axis=1)
+        doubts = ROUNDING * conducts * highest[:, None]
+        doubt = totalled(ends, doubts, doubts, nodes)
+        over = np.abs(totalled(ends, currents, -currents, nodes)) - doubt
+        meets = totalled(ends, np.abs(currents), np.abs(currents), nodes)
+        share = np.zeros_like(over)
+        np.divide(over, meets, out=share, where=over > 0)
+        return np.asarray(np.max(share, axis=1))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Running:
+    """Which constant-power loads are switched on, which run and which bring the voltage down.
+
+    All of shape (rows, elements); `reached`, (rows,), tells where the search came to its end.
+    """
+
+    wanted: Bools
+    on: Bools
+    collapsed: Bools
+    reached: Bools
+
+
+def accounted(flow: Flow, running: Running) -> Solved:
+    """Return the whole of what a circuit does, with figures only where its currents add up."""
+    circuit, states, ends = flow.circuit, flow.states, flow.circuit.ends
+    across = flow.voltages[:, ends[:, 0]] - flow.voltages[:, ends[:, 1]]
+    across = np.where(flow.linked, across, 0.0)
+    own = flow.own_currents(across, running.on)
+    currents = own + states.bypass * across
+    warm = across * own
+    source = circuit.kind(Battery, Alternator)
+    np.divide(own**2, states.siemens, out=warm, where=source & (states.siemens > 0))
+    heat = warm + states.bypass * across**2
+    residual = flow.residual(currents)
+    falls = running.collapsed.any(axis=1)
+    failed = ~falls & ~(running.reached & (residual <= TOLERANCE))
+    void = (falls | failed)[:, None]
+    off = running.wanted & ~running.on & ~void
+    return Solved(
+        circuit,
+        voltages=np.where(flow.floating | void, np.nan, flow.voltages),
+        across=np.where(flow.linked & ~void, across, np.nan),
+        currents=np.where(void, np.nan, currents),
+        heat=np.where(void, np.nan, heat),
+        floating=flow.floating,
+        dropped=off,
+        hunting=off & (across > 0) & (across >= states.volts),
+        limited=circuit.kind(Alternator) & (-own >= states.most_a) & (own < 0) & ~void,
+        collapsed=running.collapsed,
+        residual=np.where(falls, np.nan, residual),
+        failed=failed,
+    )

@@ -1,0 +1,91 @@
+"""Named nodes, and what stands between them."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.wiring.network.element import Element
+from trimwright.wiring.network.states import States
+
+Whole = NDArray[np.intp]
+Bools = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class Circuit:
+    """Elements between nodes, one of which is what voltages are told against.
+
+    Parameters
+    ----------
+    reference : str
+        The node at 0 V, such as the battery's negative post.
+    elements : tuple of Element
+        Each with its own name. In `plus` and `minus` a circuit's nodes are named.
+
+    Attributes
+    ----------
+    nodes : tuple of str
+        The reference first, the others as the elements name them.
+    ends : ndarray, shape (elements, 2)
+        Positions in `nodes` of each element's plus and minus end.
+
+    Raises
+    ------
+    ValueError
+        If two elements share a name, or one has both its ends at one node.
+    """
+
+    reference: str
+    elements: tuple[Element, ...]
+    nodes: tuple[str, ...] = field(init=False, compare=False)
+    ends: Whole = field(init=False, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Name the nodes."""
+        names = [one.name for one in self.elements]
+        if len(set(names)) < len(names):
+            twice = next(name for name in names if names.count(name) > 1)
+            raise ValueError(f"elements must have names of their own, got {twice!r} twice")
+        at = {self.reference: 0}
+        for one in self.elements:
+            if one.plus == one.minus:
+                raise ValueError(f"{one.name!r} must join two nodes, got {one.plus!r} at both ends")
+            at.setdefault(one.plus, len(at))
+            at.setdefault(one.minus, len(at))
+        ends = np.array([(at[one.plus], at[one.minus]) for one in self.elements], np.intp)
+        ends = ends.reshape(-1, 2)
+        ends.flags.writeable = False
+        object.__setattr__(self, "nodes", tuple(at))
+        object.__setattr__(self, "ends", ends)
+
+    def node(self, name: str) -> int:
+        """Return a node's position."""
+        if name not in self.nodes:
+            raise ValueError(f"name must be a node of the circuit, got {name!r}")
+        return self.nodes.index(name)
+
+    def element(self, name: str) -> int:
+        """Return an element's position."""
+        for position, one in enumerate(self.elements):
+            if one.name == name:
+                return position
+        raise ValueError(f"name must be an element of the circuit, got {name!r}")
+
+    def among(self, names: Iterable[str]) -> Bools:
+        """Return which elements bear one of these names, shape (elements,)."""
+        found = np.zeros(len(self.elements), np.bool_)
+        for name in names:
+            found[self.element(name)] = True
+        return found
+
+    def kind(self, *kinds: type[Element]) -> Bools:
+        """Return which elements are of some kinds, shape (elements,)."""
+        return np.array([isinstance(one, kinds) for one in self.elements], np.bool_)
+
+    def states(self, rows: int = 1) -> States:
+        """Return so many states in which every element is as it was given."""
+        table = np.array([one.values() for one in self.elements], np.float64).reshape(-1, 5).T
+        siemens, volts, watts, most_a, cold = (np.tile(row, (rows, 1)) for row in table)
+        return States(siemens, volts, watts, most_a, cold, np.zeros_like(siemens))

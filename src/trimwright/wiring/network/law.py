@@ -1,0 +1,121 @@
+"""What elements without a fixed resistance take at a voltage."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.wiring.network.states import States
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+
+EXPONENT = 0.55  # of a lamp's current in its voltage [Fink and Beaty 1978, see lamp_current]
+LEAK = 1e-7  # share of an alternator's conductance that its rectifier lets back: next to none
+
+
+def lamp_current(
+    across_v: Floats, siemens: Floats, design_v: Floats, cold_siemens: Floats
+) -> tuple[Floats, Floats]:
+    """Return what an incandescent lamp takes, and its slope.
+
+    I / I_d = (V / V_d)^0.55 while that makes it hotter, and so of more resistance, than cold; as a
+    plain resistor below.
+
+    Parameters
+    ----------
+    across_v : ndarray
+        V, the voltage across it [V].
+    siemens, design_v : ndarray
+        I_d / V_d, its conductance at its design voltage [S]; V_d, that voltage [V], above 0.
+    cold_siemens : ndarray
+        Its conductance without current [S].
+
+    Returns
+    -------
+    current, slope : ndarray
+        In [A] and [S].
+
+    Notes
+    -----
+    The exponent differs a little from lamp to lamp, and the law is one of lamps near their design
+    voltage: a lamp at a tenth of it is neither cold nor by this law.
+
+    References
+    ----------
+    D. G. Fink and H. W. Beaty, Standard Handbook for Electrical Engineers, 11th edition, 1978,
+    page 22-8, as given in the open encyclopedia's article on lamp rerating.
+
+    Examples
+    --------
+    A lamp of 21 W at 12 V, at half its voltage:
+
+    >>> one = lamp_current(np.array([6.0]), np.array([21 / 144]), np.array([12.0]), np.array([3.0]))
+    >>> one[0].round(4)
+    array([1.1953])
+    """
+    share = np.maximum(np.abs(across_v), 1e-12 * design_v) / design_v
+    hot = siemens * share ** (EXPONENT - 1)
+    cold = hot >= cold_siemens
+    conductance = np.where(cold, cold_siemens, hot)
+    return conductance * across_v, np.where(cold, 1.0, EXPONENT) * conductance
+
+
+def alternator_current(
+    across_v: Floats, siemens: Floats, regulated_v: Floats, most_a: Floats
+) -> tuple[Floats, Floats]:
+    """Return what flows into an alternator at its plus end, and its slope.
+
+    Parameters
+    ----------
+    across_v : ndarray
+        The voltage across it [V].
+    siemens, regulated_v : ndarray
+        The conductance behind which its regulated voltage stands [S]; that voltage [V].
+    most_a : ndarray
+        The most that it gives [A].
+
+    Returns
+    -------
+    current, slope : ndarray
+        In [A] and [S]. The rectifier lets back a ten-millionth of what the inner resistance would, so
+        that what hangs on the alternator alone stands at its regulated voltage. The slope is of
+        that size too where it gives its most, as a search needs some.
+    """
+    free = siemens * (regulated_v - across_v)
+    holds = (free >= 0) & (free <= most_a)
+    given = np.where(free < 0, LEAK * free, np.minimum(free, most_a))
+    return -given, np.where(holds, 1.0, LEAK) * siemens
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Laws:
+    """The lamps, alternators and constant-power loads of a network, shapes (elements,).
+
+    `states` holds their figures, shapes (rows, elements).
+    """
+
+    lamp: Bools
+    alternator: Bools
+    load: Bools
+    states: States
+
+    def elements_of(self, which: Bools) -> "Laws":
+        """Return the laws of some of the elements."""
+        kinds = (self.lamp[which], self.alternator[which], self.load[which])
+        return Laws(*kinds, self.states.elements_of(which))
+
+    def currents(self, across_v: Floats, on: Bools) -> tuple[Floats, Floats]:
+        """Return what each takes and its slope, loads only where on, shapes (rows, elements)."""
+        amps, slopes = np.zeros_like(across_v), np.zeros_like(across_v)
+        own, u = self.states, across_v
+        for kind, law, last in (
+            (self.lamp, lamp_current, own.cold_siemens),
+            (self.alternator, alternator_current, own.most_a),
+        ):
+            figures = (u[:, kind], own.siemens[:, kind], own.volts[:, kind], last[:, kind])
+            amps[:, kind], slopes[:, kind] = law(*figures)
+        running = on & self.load
+        np.divide(own.watts, u, out=amps, where=running)
+        np.divide(-amps, u, out=slopes, where=running)
+        return amps, slopes
