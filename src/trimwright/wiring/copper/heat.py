@@ -152,7 +152,7 @@ def copper_loss(jacket: Jacket, copper_c: ArrayLike, ambient_c: ArrayLike) -> Ar
         return np.asarray(surface + watts * walls > celsius)
 
     top = np.maximum(celsius, surroundings + _LEAST_RISE_K)
-    surface = _halved(too_hot, surroundings, top, walls + np.asarray(jacket.outside_mm, float))
+    surface = _halved(too_hot, surroundings, top, _shape(jacket, celsius, surroundings))
     return np.maximum(surface_loss(jacket.outside_mm, surface, surroundings), 0.0)
 
 
@@ -178,17 +178,22 @@ def settled_c(jacket: Jacket, current_a: ArrayLike, ambient_c: ArrayLike) -> Arr
         surplus, copper = heat(surface)
         return np.asarray((surplus > 0) | (copper >= MELTING_C))
 
-    spread = walls + ohm + amperes + np.asarray(jacket.outside_mm, float)
-    surface = _halved(too_hot, surroundings, np.full_like(surroundings, MELTING_C), spread)
+    shape = _shape(jacket, amperes, surroundings)
+    surface = _halved(too_hot, surroundings, np.array(MELTING_C), shape)
     copper = heat(surface)[1]
     return np.asarray(np.where(copper >= MELTING_C - 1e-6, np.inf, copper))
 
 
+def _shape(jacket: Jacket, *others: Array) -> tuple[int, ...]:
+    """Return the shape that an answer has for some wires and whatever else is given."""
+    fields = (jacket.ohm_per_m, jacket.outside_mm, jacket.wall_k_m_per_w)
+    return np.broadcast_shapes(*(np.shape(one) for one in (*fields, *others)))
+
+
 def _halved(
-    too_hot: Callable[[Array], NDArray[np.bool_]], low: Array, high: Array, shape_of: Array
+    too_hot: Callable[[Array], NDArray[np.bool_]], low: Array, high: Array, shape: tuple[int, ...]
 ) -> Array:
     """Return where something becomes too hot, by halving."""
-    shape = np.broadcast_shapes(low.shape, high.shape, shape_of.shape)
     low, high = np.broadcast_to(low, shape), np.broadcast_to(high, shape)
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
