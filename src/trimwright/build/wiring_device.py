@@ -33,6 +33,12 @@ class Battery(Entry):
     holds: ChosenCharge | None = maybe("holds", "Its capacity.", "60 Ah")
     cranks: ChosenCurrent | None = maybe("cranks", "Its cold cranking current.", "540 A")
     inside: ChosenResistance | None = maybe("inside", "Its inner resistance.", "8 mohm")
+    parked_for: ChosenTime = otherwise(
+        "parked for", "How long it may stand and still start.", "21 days"
+    )
+    idles_for: ChosenTime = otherwise(
+        "idles for", "How long it may idle with all on and still start.", "60 min"
+    )
     starter_takes: ChosenCurrent = otherwise(
         "starter takes", "What the starter takes while cranking.", "150 A"
     )

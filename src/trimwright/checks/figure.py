@@ -1,5 +1,7 @@
 """A finding's figures in words: the same on screen and on paper."""
 
+from collections.abc import Callable
+
 from trimwright.findings import Finding
 from trimwright.quantities import (
     Unit,
@@ -10,7 +12,16 @@ from trimwright.quantities import (
     shown_with_unit,
 )
 
-ELECTRIC = {"V": shown_voltage, "A": shown_current}
+SHOWN: dict[str, Callable[[float], str]] = {
+    "share": lambda value: shown_sure(min(max(value, 0.0), 1.0)),
+    "V": shown_voltage,
+    "A": shown_current,
+    "mm2": lambda value: f"{value:g} mm²",
+    "days": lambda value: f"{value:.0f} days",
+    "minutes": lambda value: f"{value:.0f} minutes",
+    "deg": lambda value: f"{value:.1f} deg",
+    "count": lambda value: f"{value:.1f}",
+}
 
 
 def amount(one: Finding, value: float, unit: Unit) -> str:
@@ -22,14 +33,8 @@ def amount(one: Finding, value: float, unit: Unit) -> str:
     >>> amount(tips, 0.05, "mm")
     '5 %'
     """
-    if one.measure == "share":
-        return shown_sure(min(max(value, 0.0), 1.0))
     if one.measure == "kg":
         return shown_mass(value, unit)
-    if one.measure in ELECTRIC:
-        return ELECTRIC[one.measure](value)
-    if one.measure == "mm2":
-        return f"{value:g} mm²"
     if one.measure == "mm":
         return shown_with_unit(value, unit)
-    return f"{value:.1f}" + (f" {one.measure}" if one.measure in ("deg", "days") else "")
+    return SHOWN[one.measure](value)

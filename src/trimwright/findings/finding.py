@@ -8,7 +8,7 @@ from typing import Literal, get_args
 from trimwright.findings.remedy import Remedy
 
 Grade = Literal["stop", "change", "look", "good"]
-Measure = Literal["mm", "share", "deg", "kg", "count", "V", "A", "mm2", "days"]
+Measure = Literal["mm", "share", "deg", "kg", "count", "V", "A", "mm2", "days", "minutes"]
 Point = tuple[float, float, float]
 
 GRADES: tuple[Grade, ...] = ("stop", "change", "look", "good")
@@ -36,7 +36,8 @@ class Finding:
     figure, limit, margin : float, optional
         What was computed, what it is held against, how much is to spare (negative: short),
         in the unit that `measure` says.
-    measure : {'mm', 'share', 'deg', 'kg', 'count', 'V', 'A', 'mm2', 'days'}
+    measure : {'mm', 'share', 'deg', 'kg', 'count', 'V', 'A', 'mm2', 'days',
+        'minutes'}
         Unit of figure, limit, margin, low, high and worst.
     sure : float, optional
         Probability, 0 to 1, that the limit is kept.

@@ -52,6 +52,7 @@ _TIME = Kind(
         "ms": MILLI,
         **dict.fromkeys(("min", "minute", "minutes"), Fraction(60)),
         **dict.fromkeys(("h", "hour", "hours"), Fraction(3600)),
+        **dict.fromkeys(("d", "day", "days"), Fraction(86_400)),
     },
     Fraction(86_400 * 365),
     "a year",

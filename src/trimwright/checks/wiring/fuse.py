@@ -25,6 +25,17 @@ def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
     return (*_unfused(found), *(one for f in found.wiring.fuses if (one := _bears(found, f))))
 
 
+def largest_rating(most_a: float) -> float | None:
+    """Return the largest fuse as sold that is no larger than a current; None below the smallest.
+
+    Examples
+    --------
+    >>> largest_rating(9.9)
+    7.5
+    """
+    return max((one for one in RATINGS if one <= most_a), default=None)
+
+
 def _unfused(found: WiringOutcome) -> Iterator[Finding]:
     """Yield a stop for each wire ahead of all fuses that is longer than it may be."""
     if found.electrics is None:

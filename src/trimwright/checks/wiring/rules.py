@@ -2,6 +2,7 @@
 
 from trimwright.cabin import Cabin
 from trimwright.checks.wiring import (
+    battery,
     contact,
     fuse,
     interlock,
@@ -14,7 +15,7 @@ from trimwright.checks.wiring import (
 )
 from trimwright.findings import Finding
 
-RULES = (interlock, way_out, contact, fuse, size, voltage, length, noise, unknown)
+RULES = (interlock, way_out, contact, fuse, size, voltage, length, noise, battery, unknown)
 
 
 def findings(cabin: Cabin) -> tuple[Finding, ...]:

@@ -1,8 +1,10 @@
 """Rule 'wire size': every wire bears its current and what its fuse lets through, and is stout enough."""
 
+from trimwright.checks.wiring.fuse import SHARE, largest_rating
 from trimwright.findings import Edit, Finding, Grade, Remedy
 from trimwright.quantities import Unit, shown_current
 from trimwright.wiring import Sizing, WiringOutcome
+from trimwright.wiring.sold import sold
 
 LOCK = "carpet"
 KEPT_HERE = ("carries", "fuse", "strength")  # what a wire loses is told of what it feeds
@@ -28,8 +30,8 @@ def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
 def _finding(found: WiringOutcome, path: int, its: list[Sizing]) -> Finding | None:
     """Return what is to be said of the wires of one path."""
     entry = found.wiring.paths[path]
-    if entry.size is None:
-        return None  # it is chosen as thin as will do
+    if entry.size is None or sold(entry.size) is None:
+        return None  # chosen as thin as will do, or in no table
     worst = min(its, key=_least)
     margin = min((m for m in worst.margins if m.criterion in KEPT_HERE), key=lambda m: m.margin)
     place = f"wires of {entry.name}"
@@ -86,10 +88,35 @@ def _short(one: Sizing, criterion: str, size: str) -> str:
 
 
 def _remedies(found: WiringOutcome, path: int, its: list[Sizing]) -> tuple[Remedy, ...]:
+    """Return a fuse that looks after the wires of a path as they are, and wire that does."""
+    return (*_smaller_fuse(found, its), *_thicker_wire(found, path, its))
+
+
+def _smaller_fuse(found: WiringOutcome, its: list[Sizing]) -> tuple[Remedy, ...]:
+    """Return the largest fuse that looks after all wires behind it and bears what lasts."""
+    failed = {one.met.fuse for one in its if one.short and one.short.criterion == "fuse"}
+    if len(failed) != 1 or None in failed or found.electrics is None:
+        return ()
+    name = next(iter(failed))
+    number, fuse = next((n, one) for n, one in enumerate(found.wiring.fuses) if one.name == name)
+    behind = [one for one in found.electrics.sizings if one.met.fuse == name]
+    held = max(
+        (m.limit for one in behind for m in one.margins if m.criterion == "fuse"), default=0.0
+    )
+    bears = min(one.carries_a for one in behind)
+    lasting = max(one.met.lasting_a for one in behind)
+    rating = largest_rating(bears / (held / fuse.rated.value) if held else 0.0)
+    if rating is None or rating >= fuse.rated.value or lasting > SHARE * rating:
+        return ()
+    edit = Edit(("wiring", "fuses", number, "rated"), f"{rating:g} A")
+    return (Remedy(f"Take {rating:g} A for {name}.", (edit,)),)
+
+
+def _thicker_wire(found: WiringOutcome, path: int, its: list[Sizing]) -> tuple[Remedy, ...]:
     """Return the size that does for all wires of a path."""
     needed = [one.needed for one in its if _least(one) < 0]
     if any(one is None for one in needed):
-        return (Remedy("No wire of the table will do: use a smaller fuse, or a relay nearby."),)
+        return (Remedy("No wire of the table will do: part its load between two fuses."),)
     thick = max((one for one in needed if one), key=lambda one: one.conductor.area_mm2)
     name = found.wiring.paths[path].name
     edits = (Edit(("wiring", "paths", path, "size"), thick.name),)

@@ -6,6 +6,7 @@ from trimwright.findings import Finding
 from trimwright.quantities import Unit
 from trimwright.wiring import WiringOutcome
 from trimwright.wiring.laid import UNPLACED_MM
+from trimwright.wiring.sold import sold
 
 RULE, LOCK = "wiring known", "carpet"
 
@@ -13,7 +14,7 @@ RULE, LOCK = "wiring known", "carpet"
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
     """Return a 'look' for whatever is missing, a 'stop' for what nothing sets to work."""
     del unit
-    return (*_sources(found), *_loads(found), *_lengths(found), *_idle(found))
+    return (*_sources(found), *_loads(found), *_sizes(found), *_lengths(found), *_idle(found))
 
 
 def _sources(found: WiringOutcome) -> Iterator[Finding]:
@@ -36,6 +37,16 @@ def _loads(found: WiringOutcome) -> Iterator[Finding]:
             says = f"{load.name[:1].upper()}{load.name[1:]} is left out: nobody has said what it takes."
             missing = (f"what {load.name} takes",)
             yield Finding(RULE, f"{load.name}, what it takes", "look", says, LOCK, missing=missing)
+
+
+def _sizes(found: WiringOutcome) -> Iterator[Finding]:
+    """Yield the written sizes that no table of wires has."""
+    for path in found.wiring.paths:
+        if path.size is not None and sold(path.size) is None:
+            says = f"{path.size.text} of {path.name} is in no table of wires here: not checked."
+            missing = (f"what {path.size.text} wire carries",)
+            place = f"size of {path.name}"
+            yield Finding(RULE, place, "look", says, LOCK, missing=missing)
 
 
 def _lengths(found: WiringOutcome) -> Iterator[Finding]:

@@ -2,8 +2,8 @@
 
 from trimwright.wiring.logic.bearing import cone
 from trimwright.wiring.logic.clauses import Clauses
-from trimwright.wiring.logic.condition import And, Is, atoms
-from trimwright.wiring.logic.encoding import Given, given
+from trimwright.wiring.logic.condition import And, Is, Not, atoms, evaluated
+from trimwright.wiring.logic.encoding import Given, algebra, given
 from trimwright.wiring.logic.influence import Influence
 from trimwright.wiring.logic.network import Network, Rule, refuse_unknown
 from trimwright.wiring.logic.search import Search
@@ -19,7 +19,8 @@ def uninformed(rule: Rule, network: Network) -> tuple[str, ...]:
     """Return the facts that a rule names and that no wire carries to what it is about.
 
     A fact is carried if it works a contact or feed, or moves a unit, that what the rule is about
-    hangs on; or if constraints leave it no freedom once the carried facts are known.
+    hangs on; or if constraints leave it no freedom once the carried facts are known. Where the
+    carried facts settle whether the rule asks anything, no fact is missing.
 
     Raises
     ------
@@ -40,6 +41,11 @@ def uninformed(rule: Rule, network: Network) -> tuple[str, ...]:
         if pair[0] in known
     ]
     search = Search(clauses, (), ())
+    whole = And((rule.when, Not(rule.unless)))
+    if all(isinstance(atom, Is) for atom in atoms(whole)):
+        told = (evaluated(whole, algebra(clauses, stands)) for stands in (one, other))
+        if not search.possible(*equal, -clauses.same(*told)):
+            return ()
     return tuple(
         dict.fromkeys(
             atom.of

@@ -42,11 +42,11 @@ def given(clauses: Clauses, network: Network) -> Given:
         values.update(zip(((name, choice) for choice in choices), literals, strict=True))
     found = Given(values, {coil.relay: clauses.new() for coil in network.coils})
     for said in network.constraints:
-        clauses.say(evaluated(said, _algebra(clauses, found)))
+        clauses.say(evaluated(said, algebra(clauses, found)))
     return found
 
 
-def _algebra(clauses: Clauses, stands: Given) -> Algebra[int]:
+def algebra(clauses: Clauses, stands: Given) -> Algebra[int]:
     """Return how conditions on facts, units and relays become literals."""
 
     def literal(atom: Atom) -> int:
@@ -79,7 +79,7 @@ class Encoding:
 
     def __post_init__(self) -> None:
         """Put the reach of every feed and ground together."""
-        net, told = self.network, _algebra(self.clauses, self.stands)
+        net, told = self.network, algebra(self.clauses, self.stands)
         every_edge = edges(net)
         self._closed = {edge.name: self._edge_closed(edge, told) for edge in every_edge}
         self._alive = {feed.name: evaluated(feed.when, told) for feed in net.feeds}

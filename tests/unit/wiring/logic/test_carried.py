@@ -4,11 +4,11 @@ from dataclasses import replace
 
 from tests.unit.wiring.logic.known_circuit import COURTESY, DOOR_LOCK, FUEL_PUMP, WINDOW
 from trimwright.wiring.logic import (
+    And,
     Fact,
     Fed,
     Is,
     Not,
-    Or,
     Pulled,
     Rule,
     known_facts,
@@ -57,5 +57,13 @@ def test_the_key_alone_does_not_tell_whether_the_engine_runs() -> None:
 
 
 def test_a_fact_named_in_an_exception_counts() -> None:
-    rule = Rule("relay", "never", Pulled("K1"), Or(()), RUNS)
+    rule = Rule("relay", "never", Pulled("K1"), Is("key", "start"), RUNS)
     assert uninformed(rule, FUEL_PUMP) == ("engine",)
+
+
+def test_what_the_carried_facts_settle_between_them_is_known() -> None:
+    # while it cranks, pressure may be up or not: it tells of a stalled engine only with the key
+    stalled = And((Is("engine", "stopped"), Is("key", "on")))
+    told = Rule("pump", "never", Fed("fuel pump"), stalled)
+    assert uninformed(told, FUEL_PUMP) == ()
+    assert uninformed(replace(told, when=Is("engine", "stopped")), FUEL_PUMP) == ("engine",)
