@@ -1,20 +1,35 @@
 """Rule 'fuse': every wire is behind a fuse, and a fuse bears what its loads take."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import numpy as np
 
 from trimwright.build import Fuse
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
+from trimwright.stock import fuse_class
 from trimwright.wiring import WiringOutcome
+from trimwright.wiring.copper import Fuse as CopperFuse
+from trimwright.wiring.copper import opening_band
 from trimwright.wiring.laid import length_m
+from trimwright.wiring.sizing import FUSE_CLASS
 
 LOCK = "carpet"
+STARTING_S = 0.3  # that a motor takes to start, a lamp to warm; common practice, no source
 SHARE = 0.8  # of its rating that a fuse bears for good; common practice, no source
 NEAR_M = 0.3  # wire that may lie between the battery and its fuse; common practice, no source
 RATINGS = (1, 2, 3, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 70, 80, 100)
 PRACTICE = "common practice, no source"
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """A current [A] for a short time [s], by the consumer that takes it."""
+
+    name: str
+    current_a: float
+    seconds: float
 
 
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
@@ -62,47 +77,99 @@ def _unfused(found: WiringOutcome) -> Iterator[Finding]:
 
 
 def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
-    """Return whether a fuse bears for good what goes through it; None where nothing does."""
+    """Return whether a fuse bears what goes through it; None where nothing does."""
     electrics = found.electrics
     if electrics is None:
         return None
-    place = electrics.solved.circuit.element(fuse.name)
-    amps = np.abs(np.nan_to_num(electrics.solved.currents[:, place]))
-    brief = {use.consumer.name for use in found.uses if use.consumer.on_for_s is not None}
-    lasting = np.array([not (row.on & brief) for row in electrics.rows])
-    most = float(np.max(amps[lasting], initial=0.0))
-    if not float(np.max(amps, initial=0.0)):
+    most = lasting_a(found, fuse.name)
+    starts = tuple(_starts(found, fuse.name))
+    if not most and not starts:
         return None
     limit, rated = SHARE * fuse.rated.value, fuse.rated.value
-    good = most <= limit
-    next_up = next((one for one in RATINGS if SHARE * one >= most), None)
-    says = (
-        f"{_upper(fuse.name)} bears what lasts: {shown_current(most)} of {shown_current(rated)}."
-        if good
-        else f"{_upper(fuse.name)} will open in time: {shown_current(most)} goes through"
-        f" {shown_current(rated)} for good."
-    )
-    number = found.wiring.fuses.index(fuse)
-    remedies: tuple[Remedy, ...] = ()
-    if not good and next_up is not None:
-        edit = Edit(("wiring", "fuses", number, "rated"), f"{next_up:g} A")
-        remedies = (
-            Remedy(f"Take a fuse of {next_up:g} A, and wire that it looks after.", (edit,)),
-        )
+    early = next((one for one in starts if not outlasts(fuse.type, rated, one)), None)
+    good = most <= limit and early is None
     return Finding(
         rule="fuse",
         place=fuse.name,
         grade="good" if good else "change",
-        says=says,
+        says=_says(fuse, most, limit, early),
         lock=LOCK,
         figure=most,
         limit=limit,
         margin=limit - most,
         measure="A",
-        remedies=remedies,
-        source=f"{SHARE:.0%} of its rating; {PRACTICE}",
-        why=("A fuse run near its rating ages and opens on a warm day.",),
+        remedies=() if good else _larger(found, fuse),
+        source=f"{SHARE:.0%} of its rating; {PRACTICE}; opening band of its class",
+        why=(
+            "A fuse run near its rating ages and opens on a warm day.",
+            *(
+                f"{one.name} takes {shown_current(one.current_a)} for {one.seconds:g} s at a time."
+                for one in starts
+            ),
+        ),
     )
+
+
+def _says(fuse: Fuse, most: float, limit: float, early: Start | None) -> str:
+    """Return the sentence."""
+    rated, name = shown_current(fuse.rated.value), _upper(fuse.name)
+    if most > limit:
+        return f"{name} will open in time: {shown_current(most)} goes through {rated} for good."
+    if early is not None:
+        return (
+            f"{name} may open when {early.name} starts: {shown_current(early.current_a)} for"
+            f" {early.seconds:g} s through {rated}."
+        )
+    return f"{name} bears what lasts: {shown_current(most)} of {rated}."
+
+
+def lasting_a(found: WiringOutcome, name: str) -> float:
+    """Return the most that goes through a fuse for good [A]."""
+    electrics = found.electrics
+    if electrics is None:
+        return 0.0
+    place = electrics.solved.circuit.element(name)
+    amps = np.abs(np.nan_to_num(electrics.solved.currents[:, place]))
+    brief = {use.consumer.name for use in found.uses if use.consumer.on_for_s is not None}
+    lasting = np.array([not (row.on & brief) for row in electrics.rows], dtype=bool)
+    return float(np.max(amps[lasting], initial=0.0))
+
+
+def _starts(found: WiringOutcome, name: str) -> Iterator[Start]:
+    """Yield what goes through a fuse for a short time: a motor that starts, a load on for moments."""
+    seen: set[str] = set()
+    for use in found.uses:
+        own = use.consumer
+        if own.name in seen or name not in use.path.to or own.current_a is None:
+            continue
+        seen.add(own.name)
+        if own.first_a is not None:
+            yield Start(own.name, own.first_a, STARTING_S)
+        if own.on_for_s is not None:
+            yield Start(own.name, own.current_a, own.on_for_s)
+
+
+def outlasts(kind: str, rated_a: float, start: Start) -> bool:
+    """Return whether a fuse stays whole through a start: its earliest opening comes later."""
+    own = CopperFuse(fuse_class(FUSE_CLASS[kind]), rated_a)
+    earliest, _ = opening_band(own, [start.current_a])
+    return bool(earliest[0] > start.seconds)
+
+
+def outlives(found: WiringOutcome, fuse: Fuse, rating_a: float) -> bool:
+    """Return whether a fuse of a rating [A] in the place of one bears all that goes through it."""
+    starts = tuple(_starts(found, fuse.name))
+    lasts = lasting_a(found, fuse.name) <= SHARE * rating_a
+    return lasts and all(outlasts(fuse.type, rating_a, start) for start in starts)
+
+
+def _larger(found: WiringOutcome, fuse: Fuse) -> tuple[Remedy, ...]:
+    """Return the smallest fuse as sold that bears it all."""
+    rating = next((one for one in RATINGS if outlives(found, fuse, one)), None)
+    if rating is None:
+        return ()
+    edit = Edit(("wiring", "fuses", found.wiring.fuses.index(fuse), "rated"), f"{rating:g} A")
+    return (Remedy(f"Take {rating:g} A for {fuse.name}, and wire that it looks after.", (edit,)),)
 
 
 def _upper(text: str) -> str:
