@@ -1,8 +1,10 @@
+import math
+
 import numpy as np
 import pytest
 
 from trimwright.stock import bundle_factors, wire
-from trimwright.wiring.copper import Laid, ampacity, bundle_factor, copper_c, derated, heat_lost
+from trimwright.wiring.copper import Laid, ampacity, bundle_factor, copper_c, derated, surface_loss
 
 ONE = wire("1 mm2")
 
@@ -22,10 +24,12 @@ def test_a_current_that_melts_a_wire_has_no_temperature() -> None:
 
 
 def test_heat_in_equals_heat_out_where_it_settles() -> None:
-    laid = Laid(ONE, 40.0, 0.6)
-    celsius = float(copper_c(laid, 8.0))
-    joule = 8.0**2 * ONE.conductor.ohm_per_m * (1 + 0.00393 * (celsius - 20))
-    assert float(heat_lost(laid, celsius)) == pytest.approx(joule, rel=1e-6)
+    celsius = float(copper_c(Laid(ONE, 40.0, 0.5), 8.0))  # as alone under 16 A
+    joule = 16.0**2 * ONE.conductor.ohm_per_m * (1 + 0.00393 * (celsius - 20))
+    copper_mm = 2 * math.sqrt(ONE.conductor.area_mm2 / math.pi)
+    wall = ONE.k_m_per_w * math.log(ONE.outside_mm / copper_mm) / (2 * math.pi)
+    lost = float(surface_loss(ONE.outside_mm, celsius - wall * joule, 40.0))
+    assert lost == pytest.approx(joule, rel=1e-6)
 
 
 def test_a_bundle_between_two_printed_numbers_counts_as_the_fuller() -> None:

@@ -10,7 +10,6 @@ from trimwright.wiring.copper.ampacity import (
     bundle_factor,
     copper_c,
     derated,
-    heat_lost,
 )
 from trimwright.wiring.copper.contact import contact_rating
 from trimwright.wiring.copper.heat import air, nusselt, surface_loss
@@ -52,7 +51,6 @@ __all__ = [
     "contact_rating",
     "copper_c",
     "derated",
-    "heat_lost",
     "length_factor",
     "nusselt",
     "onderdonk_current",

@@ -20,7 +20,7 @@ _EMISSIVITY = 0.9  # of matt plastic; from memory of radiation tables
 _GRAVITY = 9.80665  # m/s2 [cgpm-1901]
 _PRESSURE_PA, _GAS = 101325.0, 287.05287  # J/kg K [us-standard-atmosphere-1976]
 _HEAT_CAPACITY = 1005.0  # of air, J/kg K
-_HALVINGS = 50  # of a span of 1083 K: to 1e-12 K
+_HALVINGS = 44  # of a span of 1083 K: to 1e-10 K
 _LEAST_RISE_K = 1e-9
 
 
@@ -144,7 +144,12 @@ def current_at(jacket: Jacket, copper_c: ArrayLike, ambient_c: ArrayLike) -> Arr
 
 def copper_loss(jacket: Jacket, copper_c: ArrayLike, ambient_c: ArrayLike) -> Array:
     """Return the heat [W/m] that leaves copper of a temperature; 0 if it is no warmer than the air."""
-    celsius, surroundings = np.asarray(copper_c, float), np.asarray(ambient_c, float)
+    surface = _surface_c(jacket, np.asarray(copper_c, float), np.asarray(ambient_c, float))
+    return np.maximum(surface_loss(jacket.outside_mm, surface, ambient_c), 0.0)
+
+
+def _surface_c(jacket: Jacket, celsius: Array, surroundings: Array) -> Array:
+    """Return the temperature of the surface round copper of a temperature [degC]."""
     walls = np.asarray(jacket.wall_k_m_per_w, float)
 
     def too_hot(surface: Array) -> NDArray[np.bool_]:
@@ -152,8 +157,20 @@ def copper_loss(jacket: Jacket, copper_c: ArrayLike, ambient_c: ArrayLike) -> Ar
         return np.asarray(surface + watts * walls > celsius)
 
     top = np.maximum(celsius, surroundings + _LEAST_RISE_K)
-    surface = _halved(too_hot, surroundings, top, _shape(jacket, celsius, surroundings))
-    return np.maximum(surface_loss(jacket.outside_mm, surface, surroundings), 0.0)
+    return _halved(too_hot, surroundings, top, _shape(jacket, celsius, surroundings))
+
+
+def warming(
+    jacket: Jacket, from_c: float, to_c: float, ambient_c: float, steps: int
+) -> tuple[Array, Array]:
+    """Return temperatures of the copper of one wire on its way [degC], and its heat lost [W/m].
+
+    The steps are even at its surface, so that both follow without a search.
+    """
+    low, high = _surface_c(jacket, np.array([from_c, to_c]), np.array(ambient_c))
+    surface = np.linspace(low, high, steps)
+    watts = surface_loss(jacket.outside_mm, surface, ambient_c)
+    return surface + watts * np.asarray(jacket.wall_k_m_per_w, float), np.maximum(watts, 0.0)
 
 
 def settled_c(jacket: Jacket, current_a: ArrayLike, ambient_c: ArrayLike) -> Array:

@@ -11,7 +11,7 @@ from trimwright.stock import FuseClass
 from trimwright.wiring.copper.ampacity import Laid, ampacity, copper_c
 from trimwright.wiring.copper.short import seconds_to
 
-_GRID = 400  # currents from the rating to the prospective one
+_GRID = 240  # currents up to the prospective one
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,8 @@ class Protection:
     held_a : float
         The largest current [A] at which the fuse need never open, as far as the short drives it.
     margin : float
-        The lesser of carried over held and wire time over fuse time, less 1; below 0 it fails.
+        What it bears over what may be held, less 1; or wire time over fuse time, less 1, where
+        that is less and the first is enough. Below 0 it fails.
     """
 
     protects: bool
@@ -153,36 +154,47 @@ def protection(
     """
     if not prospective_a > 0:
         raise ValueError(f"prospective_a must be above 0, got {prospective_a:g}")
-    amperes = _currents(fuse, prospective_a)
+    carried, start = ampacity(laid), float(copper_c(laid, carried_a))
+    held = min(_held_a(fuse), prospective_a)
+    if carried <= held:
+        wire_s = seconds_to(laid, held, limit_c=laid.wire.class_c, start_c=start)
+        short = carried / held - 1
+        return Protection(
+            protects=False,
+            worst_a=held,
+            wire_s=float(wire_s[0]),
+            fuse_s=inf,
+            carried_a=carried,
+            held_a=held,
+            margin=short,
+        )
+    amperes = _currents(fuse, held, prospective_a)
     fuse_s = opening_band(fuse, amperes)[1]
-    start = float(copper_c(laid, carried_a))
-    for_good, for_a_while = (
-        seconds_to(laid, amperes, limit_c=limit, start_c=start)
-        for limit in (laid.wire.class_c, laid.wire.excursion_c)
-    )
-    wire_s = np.where(np.isinf(fuse_s), for_good, for_a_while)
-    carried = ampacity(laid)
-    held = float(amperes[np.isinf(fuse_s)].max(initial=0.0))
-    with np.errstate(invalid="ignore"):
-        ahead = np.where(np.isinf(wire_s), inf, wire_s / fuse_s)
+    wire_s = seconds_to(laid, amperes, limit_c=laid.wire.excursion_c, start_c=start)
+    opens = np.isfinite(fuse_s)  # at all but the first current, which the wire bears for good
+    ahead = np.where(opens, wire_s / np.where(opens, fuse_s, 1.0), inf)
     worst = int(np.argmin(ahead))
-    margin = min(float(ahead[worst]), carried / held if held else inf) - 1
+    margin = min(float(ahead[worst]), carried / held) - 1
     return Protection(
-        bool(margin > 0),
-        float(amperes[worst]),
-        float(wire_s[worst]),
-        float(fuse_s[worst]),
-        carried,
-        held,
-        margin,
+        protects=margin > 0,
+        worst_a=float(amperes[worst]),
+        wire_s=float(wire_s[worst]),
+        fuse_s=float(fuse_s[worst]),
+        carried_a=carried,
+        held_a=held,
+        margin=margin,
     )
 
 
-def _currents(fuse: Fuse, prospective_a: float) -> NDArray[np.float64]:
+def _held_a(fuse: Fuse) -> float:
+    """Return the largest current [A] at which a fuse need never open."""
+    first = next((one.share for one in fuse.kind.points if one.most_s < inf), inf)
+    return float(np.nextafter(first * fuse.rating_a, 0.0))
+
+
+def _currents(fuse: Fuse, held_a: float, prospective_a: float) -> NDArray[np.float64]:
     """Return the currents to look at [A]: a fine grid, and both sides of every printed point."""
-    first = min(fuse.rating_a, prospective_a)
     corners = fuse.rating_a * np.array([one.share for one in fuse.kind.points])
-    beside = np.concatenate([corners, np.nextafter(corners, 0.0), [first, prospective_a]])
-    grid = np.geomspace(first, prospective_a, _GRID)
-    every = np.unique(np.concatenate([grid, beside]))
-    return every[(every >= first) & (every <= prospective_a)]
+    beside = np.concatenate([corners, np.nextafter(corners, 0.0)])
+    every = np.concatenate([np.geomspace(held_a, prospective_a, _GRID), beside])
+    return np.unique(every[(every >= held_a) & (every <= prospective_a)])

@@ -10,7 +10,7 @@ from math import inf
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from trimwright.wiring.copper.ampacity import Laid, heat_lost
+from trimwright.wiring.copper.ampacity import Laid, way_up
 from trimwright.wiring.copper.resistance import (
     IACS_OHM_MM2_M,
     MELTING_C,
@@ -22,7 +22,7 @@ _CIRCULAR_MIL_MM2 = np.pi / 4 * 0.0254**2
 _INCH_MM = 25.4
 # rho c of copper [J/K mm3], what k stands for: k^2 = rho c (beta + 20)/rho20
 _HEAT_J_PER_K_MM3 = _K_COPPER**2 * IACS_OHM_MM2_M / 1000 / (_BETA_C + 20)
-_STEPS = 401
+_STEPS = 241
 
 
 def adiabatic_k(start_c: float, final_c: float) -> float:
@@ -127,10 +127,10 @@ def seconds_to(
     amperes = np.atleast_1d(np.asarray(current_a, float))
     if start >= limit_c:
         return np.zeros_like(amperes)
-    celsius = np.linspace(start, limit_c, _STEPS)
+    celsius, lost = way_up(laid, start, limit_c, steps=_STEPS)
     ohm_per_m = laid.wire.conductor.ohm_per_m
     gained = amperes[:, np.newaxis] ** 2 * ohm_per_m * resistance_factor(celsius)
-    surplus = gained - heat_lost(laid, celsius)
+    surplus = gained - lost
     # a metre of wire takes up rho c A per degree; A = rho20/R20, the copper that it really has
     joules = _HEAT_J_PER_K_MM3 * IACS_OHM_MM2_M / ohm_per_m * 1000
     settles = np.any(surplus <= 0, axis=1)
