@@ -12,7 +12,7 @@ ONE = wire("1 mm2")
 def test_a_wire_at_its_ampacity_settles_at_the_limit_of_its_insulation() -> None:
     for share in (1.0, 0.5):
         laid = Laid(ONE, 60.0, share)
-        assert float(copper_c(laid, ampacity(laid))) == pytest.approx(ONE.class_c, abs=1e-6)
+        assert float(copper_c(laid, ampacity(laid))) == pytest.approx(ONE.class_c, rel=1e-6)
 
 
 def test_no_current_leaves_a_wire_as_warm_as_the_air() -> None:

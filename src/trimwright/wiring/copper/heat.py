@@ -7,6 +7,7 @@ atmosphere at sea level, at the mean of surface and air. No wind, no sun, nothin
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -20,8 +21,7 @@ _EMISSIVITY = 0.9  # of matt plastic; from memory of radiation tables
 _GRAVITY = 9.80665  # m/s2 [cgpm-1901]
 _PRESSURE_PA, _GAS = 101325.0, 287.05287  # J/kg K [us-standard-atmosphere-1976]
 _HEAT_CAPACITY = 1005.0  # of air, J/kg K
-_HALVINGS = 44  # of a span of 1083 K: to 1e-10 K
-_LEAST_RISE_K = 1e-9
+_STEPS = 4097  # of a wire on its way up to melting
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,33 +144,17 @@ def current_at(jacket: Jacket, copper_c: ArrayLike, ambient_c: ArrayLike) -> Arr
 
 def copper_loss(jacket: Jacket, copper_c: ArrayLike, ambient_c: ArrayLike) -> Array:
     """Return the heat [W/m] that leaves copper of a temperature; 0 if it is no warmer than the air."""
-    surface = _surface_c(jacket, np.asarray(copper_c, float), np.asarray(ambient_c, float))
-    return np.maximum(surface_loss(jacket.outside_mm, surface, ambient_c), 0.0)
-
-
-def _surface_c(jacket: Jacket, celsius: Array, surroundings: Array) -> Array:
-    """Return the temperature of the surface round copper of a temperature [degC]."""
-    walls = np.asarray(jacket.wall_k_m_per_w, float)
-
-    def too_hot(surface: Array) -> NDArray[np.bool_]:
-        watts = surface_loss(jacket.outside_mm, surface, surroundings)
-        return np.asarray(surface + watts * walls > celsius)
-
-    top = np.maximum(celsius, surroundings + _LEAST_RISE_K)
-    return _halved(too_hot, surroundings, top, _shape(jacket, celsius, surroundings))
+    return _read_off(
+        jacket, copper_c, ambient_c, lambda way, of: np.interp(of, way.copper, way.watts)
+    )
 
 
 def warming(
     jacket: Jacket, from_c: float, to_c: float, ambient_c: float, steps: int
 ) -> tuple[Array, Array]:
-    """Return temperatures of the copper of one wire on its way [degC], and its heat lost [W/m].
-
-    The steps are even at its surface, so that both follow without a search.
-    """
-    low, high = _surface_c(jacket, np.array([from_c, to_c]), np.array(ambient_c))
-    surface = np.linspace(low, high, steps)
-    watts = surface_loss(jacket.outside_mm, surface, ambient_c)
-    return surface + watts * np.asarray(jacket.wall_k_m_per_w, float), np.maximum(watts, 0.0)
+    """Return temperatures of the copper of one wire on its way [degC], and its heat lost [W/m]."""
+    copper = np.linspace(from_c, to_c, steps)
+    return copper, copper_loss(jacket, copper, ambient_c)
 
 
 def settled_c(jacket: Jacket, current_a: ArrayLike, ambient_c: ArrayLike) -> Array:
@@ -183,37 +167,53 @@ def settled_c(jacket: Jacket, current_a: ArrayLike, ambient_c: ArrayLike) -> Arr
     >>> settled_c(Jacket(0.0195, 2.1, 0.4), [0.0, 16.0, 500.0], 30.0).round(0)
     array([30., 70., inf])
     """
-    amperes, surroundings = np.asarray(current_a, float), np.asarray(ambient_c, float)
-    walls, ohm = np.asarray(jacket.wall_k_m_per_w, float), np.asarray(jacket.ohm_per_m, float)
 
-    def heat(surface: Array) -> tuple[Array, Array]:
-        watts = surface_loss(jacket.outside_mm, surface, surroundings)
-        copper = surface + watts * walls
-        return watts - amperes**2 * ohm * resistance_factor(np.clip(copper, -60, MELTING_C)), copper
+    def settled(way: "_WayUp", amperes: Array) -> Array:
+        held = np.sqrt(way.watts / (way.ohm_per_m * resistance_factor(way.solid)))
+        return np.interp(amperes, held, way.copper, right=np.inf)
 
-    def too_hot(surface: Array) -> NDArray[np.bool_]:
-        surplus, copper = heat(surface)
-        return np.asarray((surplus > 0) | (copper >= MELTING_C))
-
-    shape = _shape(jacket, amperes, surroundings)
-    surface = _halved(too_hot, surroundings, np.array(MELTING_C), shape)
-    copper = heat(surface)[1]
-    return np.asarray(np.where(copper >= MELTING_C - 1e-6, np.inf, copper))
+    found = _read_off(jacket, current_a, ambient_c, settled)
+    return np.where(found >= MELTING_C, np.inf, found)
 
 
-def _shape(jacket: Jacket, *others: Array) -> tuple[int, ...]:
-    """Return the shape that an answer has for some wires and whatever else is given."""
-    fields = (jacket.ohm_per_m, jacket.outside_mm, jacket.wall_k_m_per_w)
-    return np.broadcast_shapes(*(np.shape(one) for one in (*fields, *others)))
+@dataclass(frozen=True, slots=True, eq=False)
+class _WayUp:
+    """One wire in air of one temperature: its copper from there to melting, and the heat it loses."""
+
+    ohm_per_m: float
+    copper: Array
+    watts: Array
+
+    @property
+    def solid(self) -> Array:
+        """The copper's temperatures, those beyond melting taken as melting."""
+        return np.minimum(self.copper, MELTING_C)
 
 
-def _halved(
-    too_hot: Callable[[Array], NDArray[np.bool_]], low: Array, high: Array, shape: tuple[int, ...]
+@lru_cache(maxsize=512)
+def _way_up(ohm_per_m: float, outside_mm: float, wall_k_m_per_w: float, ambient_c: float) -> _WayUp:
+    """Return a wire's way up, in even steps of the root of its surface's rise.
+
+    What is read off between two steps is true to a millionth.
+    """
+    surface = ambient_c + (MELTING_C - ambient_c) * np.linspace(0.0, 1.0, _STEPS) ** 2
+    watts = np.maximum(surface_loss(outside_mm, surface, ambient_c), 0.0)
+    return _WayUp(ohm_per_m, surface + watts * wall_k_m_per_w, watts)
+
+
+def _read_off(
+    jacket: Jacket,
+    of: ArrayLike,
+    ambient_c: ArrayLike,
+    read: Callable[[_WayUp, Array], Array],
 ) -> Array:
-    """Return where something becomes too hot, by halving."""
-    low, high = np.broadcast_to(low, shape), np.broadcast_to(high, shape)
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        above = too_hot(middle)
-        low, high = np.where(above, low, middle), np.where(above, middle, high)
-    return np.asarray((low + high) / 2)
+    """Return what is read off the way up of each wire in its air, broadcast against each other."""
+    fields = (jacket.ohm_per_m, jacket.outside_mm, jacket.wall_k_m_per_w, ambient_c, of)
+    told = np.broadcast_arrays(*(np.asarray(one, float) for one in fields))
+    keys, asked = np.stack([one.ravel() for one in told[:4]], axis=1), told[4].ravel()
+    each, which = np.unique(keys, axis=0, return_inverse=True)
+    found = np.empty(asked.shape)
+    for number, key in enumerate(each.tolist()):
+        mine = which.ravel() == number
+        found[mine] = read(_way_up(*key), asked[mine])
+    return found.reshape(told[4].shape)
