@@ -53,6 +53,8 @@ class Supply:
         How far its minus side stands above the battery's post in the worst row [V].
     drops_out : bool
         Whether it goes off for lack of voltage in some row.
+    amps : tuple of (str, float)
+        What flows in each part of its way in its own row [A].
     """
 
     use: Use
@@ -62,6 +64,7 @@ class Supply:
     lost: float
     ground_v: float
     drops_out: bool
+    amps: tuple[tuple[str, float], ...] = field(repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,8 +190,10 @@ def _supply(use: Use, made: tuple[Row, ...], solved: Solved, names: dict[str, in
     worst = working[int(np.argmin(np.where(off, -1.0, volts)))]
     post = float(solved.across[own, names["battery"]])
     alone = _known(solved, own, place)
-    parts = [names[name] for name in (*use.path.to, *use.path.back) if name in names]
+    way = [name for name in (*use.path.to, *use.path.back) if name in names]
+    parts = [names[name] for name in way]
     lost = float(np.nansum(np.abs(solved.across[own, parts])))
+    amps = np.abs(np.nan_to_num(solved.currents[own, parts]))
     ends = solved.circuit.ends[place]
     grounds = solved.voltages[worst, ends]
     return Supply(
@@ -199,6 +204,7 @@ def _supply(use: Use, made: tuple[Row, ...], solved: Solved, names: dict[str, in
         lost / NOMINAL_V,
         float(np.nanmin(grounds)) if np.isfinite(grounds).any() else 0.0,
         bool(off.any()),
+        tuple(zip(way, amps.tolist(), strict=True)),
     )
 
 

@@ -37,6 +37,8 @@ class Sizing:
         The wire as sold that the builder wrote; None where no size is written, or none is sold.
     margins : tuple of Margin
         How the written one, else the needed one, stands to each criterion.
+    stout : StockWire or None
+        The thinnest that bears its current, its fuse and its handling, whatever it loses.
     needed : StockWire or None
         The thinnest that passes all; None where none does.
     decides : str
@@ -51,6 +53,7 @@ class Sizing:
     met: Met
     written: StockWire | None
     margins: tuple[Margin, ...]
+    stout: StockWire | None
     needed: StockWire | None
     decides: str
     carries_a: float
@@ -151,7 +154,7 @@ def _chosen(
         carried = next(one.found for one in margins if one.criterion == "carries")
         drop_of = allowed[name].consumer if name in allowed else ""
         found[name] = Sizing(
-            name, told[name], lies[name], margins, needed, decides, carried, drop_of
+            name, told[name], lies[name], margins, plain.wire, needed, decides, carried, drop_of
         )
     return found
 

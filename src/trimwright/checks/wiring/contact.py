@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from trimwright.build import Relay, Switch
-from trimwright.checks.wiring.relay_instead import relay_instead
-from trimwright.findings import Finding, Remedy
+from trimwright.checks.wiring.relay_instead import rating, relay_instead
+from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
 from trimwright.wiring import Use, WiringOutcome
 from trimwright.wiring.copper import contact_rating
@@ -94,6 +94,11 @@ def _remedies(found: WiringOutcome, device: Switch | Relay, needed: float) -> tu
         relayed = relay_instead(found.wiring, device, needed)
         if relayed is not None:
             remedies.append(relayed)
-    which = "switch" if isinstance(device, Switch) else "relay"
-    remedies.append(Remedy(f"Or take a {which} rated for {shown_current(needed)} in its place."))
+    if isinstance(device, Relay):
+        number, rated = found.wiring.relays.index(device), rating(needed)
+        edit = Edit(("wiring", "relays", number, "carries"), f"{rated:g} A")
+        remedies.append(Remedy(f"Take a relay rated for {shown_current(rated)}.", (edit,)))
+    else:
+        says = f"Or take a switch rated for {shown_current(needed)} in its place."
+        remedies.append(Remedy(says))
     return tuple(remedies)

@@ -1,6 +1,7 @@
 """Rule 'interlock': what a load must or must never do holds in every state, and with which faults not."""
 
-from trimwright.findings import Finding
+from trimwright.checks.wiring.engine_guard import engine_guard
+from trimwright.findings import Finding, Remedy
 from trimwright.quantities import Unit
 from trimwright.wiring import Proof, WiringOutcome
 from trimwright.wiring.logic import Example, FaultBreak, LoopFinding, Short
@@ -30,9 +31,8 @@ def _proof(found: WiringOutcome, one: Proof) -> Finding:
         unknown = _unknown(one)
         shown = told(one.verdict.example)
         says = f"{_upper(place)} does not hold: {shown}.{unknown}"
-        return Finding(
-            "interlock", place, "stop", says, LOCK, why=(METHOD, *_way(one.verdict.example))
-        )
+        why, guard = (METHOD, *_way(one.verdict.example)), _guard(found, one)
+        return Finding("interlock", place, "stop", says, LOCK, remedies=guard, why=why)
     if answer == "vacuous":
         says = f"{_upper(place)} asks nothing: no state is as it says."
         return Finding("interlock", place, "look", says, LOCK, why=(METHOD,))
@@ -46,8 +46,14 @@ def _proof(found: WiringOutcome, one: Proof) -> Finding:
     more = f" and {len(one.faults) - 3} more" if len(one.faults) > 3 else ""  # noqa: PLR2004  a line's worth
     says = f"{_upper(place)}: holds in every state; single faults break it: {names}{more}."
     why = (METHOD, *(f"{_upper(_fault(f))}: {told(f.example)}." for f in one.faults))
-    del found
     return Finding("interlock", place, "look", says, LOCK, why=why)
+
+
+def _guard(found: WiringOutcome, one: Proof) -> tuple[Remedy, ...]:
+    """Return a relay that knows of the engine, where that is what is missing."""
+    number = next(n for n, proof in enumerate(found.proofs) if proof is one)
+    guard = engine_guard(found.wiring, found.wiring.rules[number])
+    return () if guard is None else (guard,)
 
 
 def _unknown(one: Proof) -> str:

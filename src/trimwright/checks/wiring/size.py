@@ -113,7 +113,7 @@ def _smaller_fuse(found: WiringOutcome, its: list[Sizing]) -> tuple[Remedy, ...]
 
 def _thicker_wire(found: WiringOutcome, path: int, its: list[Sizing]) -> tuple[Remedy, ...]:
     """Return the size that does for all wires of a path."""
-    needed = [one.needed for one in its if _least(one) < 0]
+    needed = [one.stout for one in its if _least(one) < 0]
     if any(one is None for one in needed):
         return (Remedy("No wire of the table will do: part its load between two fuses."),)
     thick = max((one for one in needed if one), key=lambda one: one.conductor.area_mm2)

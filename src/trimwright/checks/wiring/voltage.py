@@ -3,24 +3,24 @@
 from trimwright.checks.wiring.size import shown_size
 from trimwright.findings import Edit, Finding, Grade, Remedy
 from trimwright.quantities import Unit, shown_voltage
-from trimwright.wiring import Sizing, Supply, WiringOutcome
+from trimwright.wiring import Supply, WiringOutcome
+from trimwright.wiring.thicker import thicker
 
 LOCK = "carpet"
 
 
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
     """Return one finding for each load: the mode in which most is lost on the way to it."""
-    del unit
     if found.electrics is None:
         return ()
     by_load: dict[str, list[Supply]] = {}
     for supply in found.electrics.supplies:
         if not supply.use.consumer.is_coil:
             by_load.setdefault(supply.use.consumer.name, []).append(supply)
-    return tuple(_finding(found, name, its) for name, its in by_load.items())
+    return tuple(_finding(found, name, its, unit) for name, its in by_load.items())
 
 
-def _finding(found: WiringOutcome, name: str, its: list[Supply]) -> Finding:
+def _finding(found: WiringOutcome, name: str, its: list[Supply], unit: Unit) -> Finding:
     """Return what is to be said of one load."""
     kind = its[0].use.consumer.kind
     worst = max(its, key=lambda one: one.lost)
@@ -36,7 +36,7 @@ def _finding(found: WiringOutcome, name: str, its: list[Supply]) -> Finding:
         limit=kind.drop,
         margin=kind.drop - worst.lost,
         measure="share",
-        remedies=_remedies(found, worst) if grade != "good" else (),
+        remedies=_remedies(found, worst, unit) if grade != "good" else (),
         source=f"loss allowed for a {kind.name} [{kind.source}]",
         why=_why(its),
     )
@@ -57,39 +57,16 @@ def _upper(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _remedies(found: WiringOutcome, worst: Supply) -> tuple[Remedy, ...]:
-    """Return thicker wire for every path on the way that is too thin for it."""
-    electrics = found.electrics
-    if electrics is None:
-        return ()
-    sizes: dict[str, Sizing] = {one.wire: one for one in electrics.sizings}
-    thicker: dict[int, float] = {}
-    names: dict[int, str] = {}
-    hopeless = False
-    for wire in found.loom.wires:
-        own = sizes.get(wire.name)
-        on_way = wire.name in (*worst.use.path.to, *worst.use.path.back)
-        if own is None or not on_way or own.written is None:
-            continue
-        if own.needed is None:
-            hopeless = True
-            continue
-        area = own.needed.conductor.area_mm2
-        if area > own.written.conductor.area_mm2 and area > thicker.get(wire.path, 0.0):
-            thicker[wire.path], names[wire.path] = area, own.needed.name
-    edits = tuple(Edit(("wiring", "paths", path, "size"), names[path]) for path in sorted(names))
-    found_remedies: list[Remedy] = []
-    if edits:
-        told = ", ".join(
-            f"{shown_size(names[path])} for {found.wiring.paths[path].name}"
-            for path in sorted(names)
-        )
-        found_remedies.append(Remedy(f"Use {told}.", edits))
-    if hopeless:
-        found_remedies.append(
-            Remedy("Feed it by a relay near it: no wire of the table loses little enough.")
-        )
-    return tuple(found_remedies)
+def _remedies(found: WiringOutcome, worst: Supply, unit: Unit) -> tuple[Remedy, ...]:
+    """Return thicker wire for the paths on its way, where that does."""
+    sizes = thicker(found, worst, unit)
+    if not sizes:
+        return (Remedy("Feed it by a relay near it: no wire of the table loses little enough."),)
+    edits = tuple(Edit(("wiring", "paths", n, "size"), sizes[n].name) for n in sorted(sizes))
+    told = ", ".join(
+        f"{shown_size(sizes[n].name)} for {found.wiring.paths[n].name}" for n in sorted(sizes)
+    )
+    return (Remedy(f"Use {told}.", edits),)
 
 
 def _why(its: list[Supply]) -> tuple[str, ...]:
