@@ -6,7 +6,14 @@ In: the build's wiring entries and stock tables. Out: frozen results for checks,
 from trimwright.wiring.consumer import Consumer
 from trimwright.wiring.loom import Loom, Wire
 from trimwright.wiring.mode import MODES, Mode
-from trimwright.wiring.outcome import Electrics, Proof, Supply, WiringOutcome, wiring_outcome
+from trimwright.wiring.outcome import (
+    Electrics,
+    Proof,
+    Supply,
+    WiringOutcome,
+    electrics,
+    wiring_outcome,
+)
 from trimwright.wiring.sizing import Sizing
 from trimwright.wiring.use import Row, Use
 
@@ -23,5 +30,6 @@ __all__ = [
     "Use",
     "Wire",
     "WiringOutcome",
+    "electrics",
     "wiring_outcome",
 ]

@@ -25,7 +25,6 @@ from trimwright.wiring.logic import (
     verdicts,
 )
 from trimwright.wiring.loom import Loom, loom
-from trimwright.wiring.mode import Mode
 from trimwright.wiring.network import Solved, solve
 from trimwright.wiring.sizing import NOMINAL_V, Sizing, sizings, with_chosen
 from trimwright.wiring.sold import ohm_per_m
@@ -118,16 +117,14 @@ def wiring_outcome(wiring: Wiring, unit: Unit) -> WiringOutcome:
     unit : {'mm', 'in'}
         The build's: which sizes of wire are to be chosen from.
     """
-    laid = loom(wiring)
-    network = contact_network(wiring, laid)
-    found = uses(wiring, network)
+    laid, network, found = connections(wiring)
     works = {use.consumer.name for use in found}
     return WiringOutcome(
         wiring,
         laid,
         network,
         found,
-        _electrics(wiring, laid, network, found, unit),
+        electrics(wiring, unit),
         _proofs(wiring, network),
         shorts(network),
         loop_findings(network),
@@ -152,10 +149,21 @@ def _proofs(wiring: Wiring, network: Network) -> tuple[Proof, ...]:
     )
 
 
-def _electrics(
-    wiring: Wiring, laid: Loom, network: Network, found: tuple[Use, ...], unit: Unit
-) -> Electrics | None:
-    """Return the solved wiring with every wire as written, or as thin as will do."""
+@lru_cache(maxsize=KEPT)
+def connections(wiring: Wiring) -> tuple[Loom, Network, tuple[Use, ...]]:
+    """Return the wires of a wiring, what they join as contacts, and what can be set to work."""
+    laid = loom(wiring)
+    network = contact_network(wiring, laid)
+    return laid, network, uses(wiring, network)
+
+
+@lru_cache(maxsize=KEPT)
+def electrics(wiring: Wiring, unit: Unit) -> Electrics | None:
+    """Return the solved wiring with every wire as written, or as thin as will do.
+
+    None where the battery, or what is inside it, is not written, or nothing can be set to work.
+    """
+    laid, network, found = connections(wiring)
     meanwhile = {one.name: ohm_per_m(one.size, unit) * length_m(one) for one in laid.wires}
     built = circuit(wiring, laid, network, meanwhile)
     if built is None or not found:
@@ -212,8 +220,3 @@ def _known(solved: Solved, row: int, place: int) -> float | None:
     """Return the voltage across an element in a row; None where it is off or unknown."""
     volts = abs(float(solved.across[row, place]))
     return None if solved.dropped[row, place] or not np.isfinite(volts) else volts
-
-
-def modes_of(outcome: WiringOutcome, name: str) -> tuple[Mode, ...]:
-    """Return the modes in which a consumer can be set to work."""
-    return tuple(use.mode for use in outcome.uses if use.consumer.name == name)

@@ -59,7 +59,8 @@ def _remedy(wiring: Wiring, told: tuple[int, WirePath, int], contact: str, load:
     relay = _free(wiring, f"{load} guard")
     goes = (*path.goes[:place], f"{relay} 30-{contact}", *path.goes[place:])
     new = len(wiring.paths)
-    worked = ("alternator D+", f"{relay} 86-85", path.goes[-1])
+    fuse, source = _free(wiring, f"{relay} fuse"), wiring.alternator
+    worked = ("alternator D+", fuse, f"{relay} 86-85", path.goes[-1])
     at = _place(wiring, path.goes[:place])
     edits = (
         *(
@@ -69,6 +70,15 @@ def _remedy(wiring: Wiring, told: tuple[int, WirePath, int], contact: str, load:
                 ("at", at),
                 ("carries", "70 A"),
                 ("coil guard", "resistor"),
+            )
+            if text
+        ),
+        *(
+            Edit((WIRING, "fuses", len(wiring.fuses), key), text)
+            for key, text in (
+                ("name", fuse),
+                ("at", (source and source.at) or ""),
+                ("rated", "1 A"),
             )
             if text
         ),

@@ -1,23 +1,30 @@
 """Rule 'noise': two devices joined by a signal lead share their ground nearly enough."""
 
-from trimwright.build import Signal
+from collections.abc import Iterator
+
+import numpy as np
+
+from trimwright.build import Signal, WirePath, Wiring
 from trimwright.findings import Edit, Finding, Remedy
-from trimwright.quantities import Unit, shown_voltage
-from trimwright.wiring import Supply, WiringOutcome
+from trimwright.quantities import Unit, shown_voltage, wire_size
+from trimwright.wiring import Electrics, WiringOutcome, electrics
+
+STOUT = {"mm": "6 mm2", "in": "10 AWG"}  # the thickest that a ground lead of a device is tried in
+PARTED = "1 V"  # that a lead bears with an isolating transformer in it; common practice, no source
 
 
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
     """Return one finding for each signal lead."""
-    del unit
-    if found.electrics is None:
+    own = found.electrics
+    if own is None:
         return ()
-    return tuple(_finding(found, signal) for signal in found.wiring.signals)
+    return tuple(_finding(found.wiring, own, n, unit) for n in range(len(found.wiring.signals)))
 
 
-def _finding(found: WiringOutcome, signal: Signal) -> Finding:
+def _finding(wiring: Wiring, own: Electrics, number: int, unit: Unit) -> Finding:
     """Return how far apart the grounds of two devices are."""
-    place = f"noise on {signal.name}"
-    apart = offsets(found, signal)
+    signal = wiring.signals[number]
+    place, apart = f"noise on {signal.name}", offsets(own, signal)
     if not apart:
         says = f"Not checked: {signal.start} and {signal.end} are never on together."
         missing = (f"a state in which {signal.start} and {signal.end} are both on",)
@@ -25,10 +32,11 @@ def _finding(found: WiringOutcome, signal: Signal) -> Finding:
     mode, volts = max(apart.items(), key=lambda one: one[1])
     limit = signal.disturbed.value
     good = volts <= limit
+    both = f"{signal.start} and {signal.end}"
     says = (
-        f"The grounds of {signal.start} and {signal.end} stand at most {shown_voltage(volts)} apart."
+        f"The grounds of {both} stand at most {shown_voltage(volts)} apart."
         if good
-        else f"{_upper(signal.end)} will whine: the grounds of {signal.start} and {signal.end} stand"
+        else f"{_upper(signal.end)} will whine: the grounds of {both} stand"
         f" {shown_voltage(volts)} apart ({mode})."
     )
     return Finding(
@@ -41,7 +49,7 @@ def _finding(found: WiringOutcome, signal: Signal) -> Finding:
         limit=limit,
         margin=limit - volts,
         measure="V",
-        remedies=() if good else _remedies(found, signal),
+        remedies=() if good else tuple(_remedies(wiring, number, unit)),
         source="what you wrote, or 50 mV; common practice, no source",
         why=(
             (
@@ -53,54 +61,66 @@ def _finding(found: WiringOutcome, signal: Signal) -> Finding:
     )
 
 
-def offsets(found: WiringOutcome, signal: Signal) -> dict[str, float]:
-    """Return how far apart the grounds of both ends stand in each mode [V], at the worst."""
-    electrics = found.electrics
-    if electrics is None:
+def offsets(own: Electrics, signal: Signal) -> dict[str, float]:
+    """Return how far apart the grounds of both ends stand in each mode of the car [V], at worst."""
+    solved = own.solved
+    names = {one.name: n for n, one in enumerate(solved.circuit.elements)}
+    if signal.start not in names or signal.end not in names:
         return {}
+    minus = [solved.circuit.ends[names[name]][1] for name in (signal.start, signal.end)]
     told: dict[str, float] = {}
-    solved = electrics.solved
-    minus = {}
-    for supply in electrics.supplies:
-        name = supply.use.consumer.name
-        if name in (signal.start, signal.end):
-            minus[name] = _ground_node(supply, solved.circuit.ends, solved.circuit.element(name))
-    if len(minus) < 2:  # noqa: PLR2004  both ends
-        return {}
-    for number, row in enumerate(electrics.rows):
+    for number, row in enumerate(own.rows):
         if {signal.start, signal.end} <= row.on:
-            one, other = (solved.voltages[number, minus[n]] for n in (signal.start, signal.end))
-            apart = abs(float(one - other))
-            if apart == apart:  # noqa: PLR0124  not a NaN
+            apart = abs(
+                float(solved.voltages[number, minus[0]] - solved.voltages[number, minus[1]])
+            )
+            if np.isfinite(apart):
                 told[row.mode.name] = max(told.get(row.mode.name, 0.0), apart)
     return told
 
 
-def _ground_node(supply: Supply, ends: object, place: int) -> int:
-    """Return the node at a load's minus side."""
-    del supply
-    return int(ends[place][1])  # type: ignore[index]
-
-
-def _remedies(found: WiringOutcome, signal: Signal) -> tuple[Remedy, ...]:
-    """Return the ground of the one that sends brought to where the other's is."""
-    ends = {}
-    for number, path in enumerate(found.wiring.paths):
-        for name in (signal.start, signal.end):
-            if name in path.goes and path.goes.index(name) + 1 < len(path.goes):
-                ends[name] = (number, path)
-    if len(ends) < 2:  # noqa: PLR2004  both ends
-        return ()
-    (number, path), (_, other) = ends[signal.start], ends[signal.end]
-    after = path.goes.index(signal.start) + 1
-    goes = (*path.goes[:after], other.goes[-1])
-    if other.goes[-1] == path.goes[-1]:
-        return (Remedy(f"Give {signal.start} and {signal.end} one ground wire together."),)
-    edits = (
-        Edit(("wiring", "paths", number, "goes"), None),
-        *(Edit(("wiring", "paths", number, "goes", n), one) for n, one in enumerate(goes)),
+def _remedies(wiring: Wiring, number: int, unit: Unit) -> Iterator[Remedy]:
+    """Yield a ground moved, if that was tried and cures it, and a lead that is parted."""
+    signal = wiring.signals[number]
+    yield from _moved(wiring, signal, unit)
+    edit = Edit(("wiring", "signals", number, "disturbed by"), PARTED)
+    yield Remedy(
+        f"Part {signal.name} with an isolating transformer, which bears {PARTED}.", (edit,)
     )
-    return (Remedy(f"Ground {signal.start} at {other.goes[-1]}, where {signal.end} is.", edits),)
+
+
+def _moved(wiring: Wiring, signal: Signal, unit: Unit) -> Iterator[Remedy]:
+    """Yield the sender's ground at the hearer's ground point, as it is or stouter, if that does."""
+    own, other = (_grounded(wiring, name) for name in (signal.start, signal.end))
+    if own is None or other is None:
+        return
+    (number, path), stud = own, other[1].goes[-1]
+    goes = (*path.goes[: path.goes.index(signal.start) + 1], stud)
+    for size in dict.fromkeys((path.size.text if path.size else STOUT[unit], STOUT[unit])):
+        changed = path.model_copy(update={"goes": goes, "size": wire_size(size)})
+        paths = (*wiring.paths[:number], changed, *wiring.paths[number + 1 :])
+        tried = electrics(wiring.model_copy(update={"paths": paths}), unit)
+        if (
+            tried is None
+            or max(offsets(tried, signal).values(), default=1.0) > signal.disturbed.value
+        ):
+            continue
+        edits = (
+            Edit(("wiring", "paths", number, "size"), size),
+            Edit(("wiring", "paths", number, "goes"), None),
+            *(Edit(("wiring", "paths", number, "goes", n), one) for n, one in enumerate(goes)),
+        )
+        says = f"Ground {signal.start} at {stud}, where {signal.end} is, in {size}."
+        yield Remedy(says.replace("mm2", "mm²"), edits)
+        return
+
+
+def _grounded(wiring: Wiring, name: str) -> tuple[int, WirePath] | None:
+    """Return the path that goes through a load and on to ground."""
+    for number, path in enumerate(wiring.paths):
+        if name in path.goes[:-1]:
+            return number, path
+    return None
 
 
 def _upper(text: str) -> str:
