@@ -19,7 +19,9 @@ FUSE_V = 0.1  # that a fuse loses at its rating; common practice, no source
 STRAP_OHM = 0.001  # battery to body where no path says so; common practice, no source
 ALTERNATOR_OHM = 0.02  # behind its regulated voltage; common practice, no source
 CRANKED_V = 7.2  # at the end of a cold cranking test [SAE J537, from memory]
+SHORTED_A = 5000.0  # more than any battery here gives: a bound that never binds
 STARTER = "starter"
+HELPING = "battery beside the alternator"
 
 
 def inside_ohm(wiring: Wiring) -> float | None:
@@ -59,6 +61,8 @@ def circuit(
     one_of, used = merged(loom), ends(loom)
     found: list[Element] = [
         Battery("battery", BATTERY, MINUS, wiring.battery.volts.value, inside),
+        # beside an alternator it is charged: it helps out, and takes next to nothing in
+        Alternator(HELPING, BATTERY, MINUS, wiring.battery.volts.value, inside, SHORTED_A),
         Resistor(
             STARTER, BATTERY, MINUS, wiring.battery.volts.value / wiring.battery.starter_takes.value
         ),
@@ -147,9 +151,11 @@ def states(
 def _supplied(opened: NDArray[np.bool_], mode: Mode, position: Mapping[str, int]) -> None:
     """Open what does not turn: the starter but while cranking, the alternator but while running."""
     opened[position[STARTER]] = mode.engine != "cranking"
-    for name in ("alternator", "alternator D+ live"):
+    runs = mode.engine == "running" and "alternator" in position
+    opened[position["battery"]] = runs
+    for name in (HELPING, "alternator", "alternator D+ live"):
         if name in position:
-            opened[position[name]] = mode.engine != "running"
+            opened[position[name]] = not runs
 
 
 def _idling(

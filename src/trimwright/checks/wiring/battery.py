@@ -8,6 +8,7 @@ import numpy as np
 from trimwright.findings import Finding, Remedy
 from trimwright.quantities import Unit, shown_current
 from trimwright.wiring import Row, WiringOutcome
+from trimwright.wiring.electric import HELPING
 from trimwright.wiring.standby import (
     Span,
     Store,
@@ -76,8 +77,9 @@ def _drawn_a(found: WiringOutcome, row: int) -> float:
     if found.electrics is None:
         return 0.0
     solved = found.electrics.solved
-    amps = float(solved.currents[row, solved.circuit.element("battery")])
-    return max(0.0, -amps) if np.isfinite(amps) else 0.0
+    both = [solved.circuit.element(name) for name in ("battery", HELPING)]
+    amps = float(np.nansum(solved.currents[row, both]))
+    return max(0.0, -amps)
 
 
 def _parked(found: WiringOutcome, store: Store) -> Finding:
