@@ -1,7 +1,7 @@
 """Stock: what shops sell and what tools can do, each row with its source.
 
-In: CSV tables beside the code, figures as their sources print them. Out: frozen rows in mm, kg/m3
-and degrees, by name. A row that nobody has printed says 'common practice, no source'.
+In: CSV tables beside the code, figures as their sources print them. Out: frozen rows in mm, kg/m3,
+ohm/m, s and degrees, by name. A row that nobody has printed says 'common practice, no source'.
 """
 
 from trimwright.stock.blade import Kerf, Tilt, kerf, tilt

@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 
 from trimwright.stock import FuseClass, FusePoint, fuse_class, wire
-from trimwright.wiring.copper import Fuse, Laid, opening_band, protection, seconds_to
+from trimwright.wiring.copper import Fuse, Laid, ampacity, opening_band, protection, seconds_to
 
 MINI = fuse_class("mini blade")
 TEN = Fuse(MINI, 10.0)
@@ -102,3 +102,19 @@ def test_nothing_flows_is_refused() -> None:
 
 def test_no_current_never_warms() -> None:
     assert seconds_to(Laid(wire("1 mm2"), 25.0), [0.0], limit_c=80.0) == np.array([inf])
+
+
+def test_in_a_bundle_too_a_wire_never_gets_too_hot_below_what_it_bears() -> None:
+    laid = Laid(wire("1 mm2"), 60.0, 0.4125)
+    bears = ampacity(laid)
+    below, above = seconds_to(laid, [0.999 * bears, 1.001 * bears], limit_c=105.0)
+    assert below == inf
+    assert 60 < above < inf
+
+
+def test_what_a_wire_carries_before_the_short_counts() -> None:
+    laid = Laid(wire("0.75 mm2"), 60.0)
+    idle, busy = (
+        protection(laid, TEN, prospective_a=300.0, carried_a=amperes) for amperes in (0.0, 10.0)
+    )
+    assert (idle.protects, busy.protects) == (True, False)

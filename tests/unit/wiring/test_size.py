@@ -3,7 +3,7 @@ from math import inf
 import pytest
 
 from trimwright.stock import fuse_class, load_kind, wire, wires
-from trimwright.wiring.copper import Ask, Fuse, thinnest, thinnest_of_each
+from trimwright.wiring.copper import Ask, Fuse, Laid, copper_c, thinnest, thinnest_of_each
 
 METRIC = wires("metric")
 BLADE = fuse_class("mini blade")
@@ -38,6 +38,22 @@ def test_strength_decides_where_nothing_flows() -> None:
         "strength": 0.0,
         "drop": inf,
     }
+
+
+def test_what_decides_is_what_stands_worst_at_the_next_thinner_wire() -> None:
+    # 0.5 mm2 bears 11.1 A of 14, a fifth short, and is a third short of 0.74 mm2; 0.75 bears 14.1 A
+    found = thinnest(Ask(14.0, 0.1, 60.0, least_mm2=0.74), METRIC)
+    assert (found.wire, found.decides) == (wire("0.75 mm2"), "strength")
+    assert min(found.margins, key=lambda one: one.margin).criterion == "carries"
+
+
+def test_a_wire_settles_as_warm_as_its_bundle_makes_it() -> None:
+    ask = Ask(6.0, 1.0, 60.0, 0.4125)
+    found = thinnest(ask, METRIC)
+    assert found.wire is not None
+    laid = Laid(found.wire, ask.ambient_c, ask.share)
+    assert found.settles_c == pytest.approx(float(copper_c(laid, ask.current_a)))
+    assert found.settles_c > 85
 
 
 def test_the_fuse_decides_for_a_small_load_behind_a_large_fuse() -> None:

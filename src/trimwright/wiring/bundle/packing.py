@@ -33,7 +33,7 @@ def pack(diameters: Array) -> tuple[Array, float]:
     Parameters
     ----------
     diameters : ndarray, shape (n,)
-        Diameters, each above 0, at least one.
+        Diameters, each above 0, at least one, the largest first.
 
     Returns
     -------
@@ -50,12 +50,9 @@ def pack(diameters: Array) -> tuple[Array, float]:
     """
     if diameters.size == 1:
         return np.zeros((1, 2)), float(diameters[0])
-    order = np.argsort(-diameters, kind="stable")
-    unit = float(diameters[order[0]]) / 2
-    found, ring = _relaxed(diameters[order] / 2 / unit)
-    centres = np.empty_like(found)
-    centres[order] = found * unit
-    return centres, 2 * ring * unit
+    unit = float(diameters[0]) / 2
+    centres, ring = _relaxed(diameters / 2 / unit)
+    return centres * unit, 2 * ring * unit
 
 
 def _relaxed(radii: Array) -> tuple[Array, float]:
