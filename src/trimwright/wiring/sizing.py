@@ -225,7 +225,12 @@ def _row(use: Use, rows: tuple[Row, ...]) -> int | None:
 def _fuse(wiring: Wiring, name: str) -> Fuse:
     """Return a fuse of the build as a fuse of its class."""
     own = next(fuse for fuse in wiring.fuses if fuse.name == name)
-    return Fuse(fuse_class(FUSE_CLASS[own.type]), own.rated.value)
+    return fuse_of_class(own.type, own.rated.value)
+
+
+def fuse_of_class(made: str, rated_a: float) -> Fuse:
+    """Return a fuse by how it is made, 'blade' or 'glass', and its rating [A]."""
+    return Fuse(fuse_class(FUSE_CLASS[made]), rated_a)
 
 
 def _short_a(solved: Solved, found: tuple[Use, ...], name: str) -> float:

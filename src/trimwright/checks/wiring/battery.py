@@ -7,11 +7,12 @@ import numpy as np
 
 from trimwright.findings import Finding, Remedy
 from trimwright.quantities import Unit, shown_current
-from trimwright.wiring import Row, WiringOutcome
-from trimwright.wiring.electric import HELPING
-from trimwright.wiring.standby import (
+from trimwright.wiring import (
+    HELPING,
+    Row,
     Span,
     Store,
+    WiringOutcome,
     idle_minutes,
     share_left_in_cold,
     share_that_leaves_no_start,

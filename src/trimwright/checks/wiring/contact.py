@@ -6,8 +6,7 @@ from trimwright.build import Relay, Switch
 from trimwright.checks.wiring.relay_instead import rating, relay_instead
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
-from trimwright.wiring import Use, WiringOutcome
-from trimwright.wiring.copper import contact_rating
+from trimwright.wiring import Use, WiringOutcome, contact_rating
 
 LOCK = "carpet"
 SOURCE = "switch ratings by load [ac-43-13-1b-2001, table 11-4, of aircraft]"

@@ -8,12 +8,7 @@ import numpy as np
 from trimwright.build import Fuse
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
-from trimwright.stock import fuse_class
-from trimwright.wiring import WiringOutcome
-from trimwright.wiring.copper import Fuse as CopperFuse
-from trimwright.wiring.copper import opening_band
-from trimwright.wiring.laid import length_m
-from trimwright.wiring.sizing import FUSE_CLASS
+from trimwright.wiring import WiringOutcome, fuse_of_class, length_m, opening_band
 
 LOCK = "carpet"
 STARTING_S = 0.3  # that a motor takes to start, a lamp to warm; common practice, no source
@@ -151,8 +146,7 @@ def _starts(found: WiringOutcome, name: str) -> Iterator[Start]:
 
 def outlasts(kind: str, rated_a: float, start: Start) -> bool:
     """Return whether a fuse stays whole through a start: its earliest opening comes later."""
-    own = CopperFuse(fuse_class(FUSE_CLASS[kind]), rated_a)
-    earliest, _ = opening_band(own, [start.current_a])
+    earliest, _ = opening_band(fuse_of_class(kind, rated_a), [start.current_a])
     return bool(earliest[0] > start.seconds)
 
 

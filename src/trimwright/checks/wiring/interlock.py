@@ -1,10 +1,9 @@
 """Rule 'interlock': what a load must or must never do holds in every state, and with which faults not."""
 
 from trimwright.checks.wiring.engine_guard import engine_guard
-from trimwright.findings import Finding, Remedy
+from trimwright.findings import Finding, Grade, Remedy
 from trimwright.quantities import Unit
-from trimwright.wiring import Proof, WiringOutcome
-from trimwright.wiring.logic import Example, FaultBreak, LoopFinding, Short
+from trimwright.wiring import Example, FaultBreak, LoopFinding, Proof, Short, WiringOutcome
 
 LOCK = "carpet"
 RESTING = ("rest", "no", "out", "stopped")
@@ -117,7 +116,12 @@ def _short(found: WiringOutcome, one: Short) -> Finding:
 def _loop(one: LoopFinding) -> Finding:
     """Return what relays that hang on each other do."""
     names = " and ".join(one.loop)
-    grades = {"chatter": "stop", "race": "change", "latch": "look", "unfinished": "look"}
+    grades: dict[str, Grade] = {
+        "chatter": "stop",
+        "race": "change",
+        "latch": "look",
+        "unfinished": "look",
+    }
     says = {
         "chatter": f"{_upper(names)} chatters: it finds no rest.",
         "race": f"It depends on which is quicker how {names} come to rest.",
@@ -126,7 +130,7 @@ def _loop(one: LoopFinding) -> Finding:
     }[one.kind]
     missing = ("whether it finds rest in every state",) if one.kind == "unfinished" else ()
     grade = grades[one.kind]
-    return Finding("interlock", f"loop of {names}", grade, says, LOCK, missing=missing)  # type: ignore[arg-type]
+    return Finding("interlock", f"loop of {names}", grade, says, LOCK, missing=missing)
 
 
 def _upper(text: str) -> str:

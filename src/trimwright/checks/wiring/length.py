@@ -3,8 +3,7 @@
 from trimwright.build import BoughtCable
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_with_unit
-from trimwright.wiring import WiringOutcome
-from trimwright.wiring.loom import routes_from
+from trimwright.wiring import WiringOutcome, routes_from
 
 
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:

@@ -3,8 +3,7 @@
 from trimwright.checks.wiring.fuse import largest_rating, outlives
 from trimwright.findings import Edit, Finding, Grade, Remedy
 from trimwright.quantities import Unit, shown_current
-from trimwright.wiring import Sizing, WiringOutcome
-from trimwright.wiring.sold import sold
+from trimwright.wiring import Sizing, WiringOutcome, sold
 
 LOCK = "carpet"
 KEPT_HERE = ("carries", "fuse", "strength")  # what a wire loses is told of what it feeds

@@ -4,9 +4,7 @@ from collections.abc import Iterator
 
 from trimwright.findings import Finding
 from trimwright.quantities import Unit
-from trimwright.wiring import WiringOutcome
-from trimwright.wiring.laid import UNPLACED_MM
-from trimwright.wiring.sold import sold
+from trimwright.wiring import UNPLACED_MM, WiringOutcome, sold
 
 RULE, LOCK = "wiring known", "carpet"
 

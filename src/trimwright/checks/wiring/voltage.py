@@ -3,8 +3,7 @@
 from trimwright.checks.wiring.size import shown_size
 from trimwright.findings import Edit, Finding, Grade, Remedy
 from trimwright.quantities import Unit, shown_voltage
-from trimwright.wiring import Supply, WiringOutcome
-from trimwright.wiring.thicker import thicker
+from trimwright.wiring import Supply, WiringOutcome, thicker
 
 LOCK = "carpet"
 

@@ -269,4 +269,4 @@ def test_without_rules_no_solver_is_loaded() -> None:
         "assert verdicts(net, ()) == fault_breaks(net, ()) == contradictions(net, ()) == ();"
         "sys.exit('pysat' in sys.modules)"
     )
-    assert subprocess.run([sys.executable, "-c", text], check=False).returncode == 0  # noqa: S603
+    assert subprocess.run([sys.executable, "-c", text], check=False).returncode == 0  # noqa: S603  our own words
