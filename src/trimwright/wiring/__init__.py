@@ -13,12 +13,11 @@ from trimwright.wiring.mode import MODES, Mode
 from trimwright.wiring.outcome import (
     Electrics,
     Proof,
-    Supply,
     WiringOutcome,
     electrics,
     wiring_outcome,
 )
-from trimwright.wiring.sizing import Sizing, fuse_of_class
+from trimwright.wiring.sizing import NOMINAL_V, Sizing, fuse_of_class
 from trimwright.wiring.sold import sold
 from trimwright.wiring.standby import (
     Span,
@@ -28,12 +27,14 @@ from trimwright.wiring.standby import (
     share_that_leaves_no_start,
     standby_days,
 )
+from trimwright.wiring.supply import Supply
 from trimwright.wiring.thicker import thicker
 from trimwright.wiring.use import Row, Use
 
 __all__ = [
     "HELPING",
     "MODES",
+    "NOMINAL_V",
     "UNPLACED_MM",
     "Consumer",
     "Electrics",

@@ -3,8 +3,6 @@
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-import numpy as np
-
 from trimwright.build import Wiring
 from trimwright.quantities import Unit
 from trimwright.wiring.consumer import Consumer, consumers
@@ -26,44 +24,12 @@ from trimwright.wiring.logic import (
 )
 from trimwright.wiring.loom import Loom, loom
 from trimwright.wiring.network import Solved, solve
-from trimwright.wiring.sizing import NOMINAL_V, Sizing, sizings, with_chosen
+from trimwright.wiring.sizing import Sizing, sizings, with_chosen
 from trimwright.wiring.sold import ohm_per_m
+from trimwright.wiring.supply import Supply, supplies
 from trimwright.wiring.use import Row, Use, rows, uses
 
 KEPT = 32
-
-
-@dataclass(frozen=True, slots=True)
-class Supply:
-    """What reaches one consumer in one mode.
-
-    Attributes
-    ----------
-    use : Use
-        The consumer, the mode, and its current's way.
-    alone_v, worst_v : float or None
-        Across it with the least else on, and with what brings it lowest [V]; None where it drops
-        out or the voltage collapses.
-    post_v : float
-        At the battery in the worst row [V].
-    lost : float
-        What is lost on the way there, as a share of the nominal voltage, in its own row.
-    ground_v : float
-        How far its minus side stands above the battery's post in the worst row [V].
-    drops_out : bool
-        Whether it goes off for lack of voltage in some row.
-    amps : tuple of (str, float)
-        What flows in each part of its way in its own row [A].
-    """
-
-    use: Use
-    alone_v: float | None
-    worst_v: float | None
-    post_v: float
-    lost: float
-    ground_v: float
-    drops_out: bool
-    amps: tuple[tuple[str, float], ...] = field(repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,46 +143,4 @@ def electrics(wiring: Wiring, unit: Unit) -> Electrics | None:
         if built is not None:
             solved = solve(built, states(built, asked, network, wiring))
             sized = sizings(wiring, laid, found, made, solved, unit)
-    return Electrics(made, solved, tuple(sized.values()), _supplies(found, made, solved))
-
-
-def _supplies(found: tuple[Use, ...], made: tuple[Row, ...], solved: Solved) -> tuple[Supply, ...]:
-    """Return what reaches each consumer in each mode."""
-    names = {one.name: number for number, one in enumerate(solved.circuit.elements)}
-    return tuple(_supply(use, made, solved, names) for use in found if use.consumer.name in names)
-
-
-def _supply(use: Use, made: tuple[Row, ...], solved: Solved, names: dict[str, int]) -> Supply:
-    """Return what reaches one consumer in one mode."""
-    place = names[use.consumer.name]
-    working = [
-        n for n, row in enumerate(made) if row.mode == use.mode and use.consumer.name in row.on
-    ]
-    volts = np.abs(solved.across[working, place])
-    off = solved.dropped[working, place] | ~np.isfinite(volts)
-    own = next(n for n in working if made[n].state.facts == use.state.facts)
-    worst = working[int(np.argmin(np.where(off, -1.0, volts)))]
-    post = float(solved.across[own, names["battery"]])
-    alone = _known(solved, own, place)
-    way = [name for name in (*use.path.to, *use.path.back) if name in names]
-    parts = [names[name] for name in way]
-    lost = float(np.nansum(np.abs(solved.across[own, parts])))
-    amps = np.abs(np.nan_to_num(solved.currents[own, parts]))
-    ends = solved.circuit.ends[place]
-    grounds = solved.voltages[worst, ends]
-    return Supply(
-        use,
-        alone,
-        None if bool(off.any()) else _known(solved, worst, place),
-        float(solved.across[worst, names["battery"]]) if np.isfinite(post) else post,
-        lost / NOMINAL_V,
-        float(np.nanmin(grounds)) if np.isfinite(grounds).any() else 0.0,
-        bool(off.any()),
-        tuple(zip(way, amps.tolist(), strict=True)),
-    )
-
-
-def _known(solved: Solved, row: int, place: int) -> float | None:
-    """Return the voltage across an element in a row; None where it is off or unknown."""
-    volts = abs(float(solved.across[row, place]))
-    return None if solved.dropped[row, place] or not np.isfinite(volts) else volts
+    return Electrics(made, solved, tuple(sized.values()), supplies(found, made, solved))

@@ -3,9 +3,10 @@
 from trimwright.quantities import Unit
 from trimwright.stock import Wire
 from trimwright.wiring.laid import length_m
-from trimwright.wiring.outcome import Supply, WiringOutcome
+from trimwright.wiring.outcome import WiringOutcome
 from trimwright.wiring.sizing import NOMINAL_V
 from trimwright.wiring.sold import choice
+from trimwright.wiring.supply import Supply
 
 KEPT = 0.97  # of the limit that is aimed at: what is thicker lets a little more flow
 

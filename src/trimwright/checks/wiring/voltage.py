@@ -3,7 +3,8 @@
 from trimwright.checks.wiring.size import shown_size
 from trimwright.findings import Edit, Finding, Grade, Remedy
 from trimwright.quantities import Unit, shown_voltage
-from trimwright.wiring import Supply, WiringOutcome, thicker
+from trimwright.stock import Wire
+from trimwright.wiring import NOMINAL_V, Supply, WiringOutcome, thicker, wiring_outcome
 
 LOCK = "carpet"
 
@@ -31,20 +32,19 @@ def _finding(found: WiringOutcome, name: str, its: list[Supply], unit: Unit) -> 
         grade=grade,
         says=says,
         lock=LOCK,
-        figure=worst.lost,
-        limit=kind.drop,
-        margin=kind.drop - worst.lost,
-        measure="share",
+        figure=NOMINAL_V * worst.lost,
+        limit=NOMINAL_V * kind.drop,
+        margin=NOMINAL_V * (kind.drop - worst.lost),
+        measure="V",
         remedies=_remedies(found, worst, unit) if grade != "good" else (),
-        source=f"loss allowed for a {kind.name} [{kind.source}]",
+        source=f"{kind.drop:.0%} of 12 V for a {kind.name} [{kind.source}]",
         why=_why(its),
     )
 
 
 def _says(name: str, worst: Supply, off: list[Supply]) -> tuple[str, Grade]:
     """Return the sentence and the grade."""
-    volts = 12.0 * worst.lost
-    lost = f"{shown_voltage(volts)} of 12 V is lost on the way to it ({worst.use.mode.name})."
+    lost = f"{shown_voltage(NOMINAL_V * worst.lost)} of 12 V is lost on the way to it ({worst.use.mode.name})."
     if off:
         return f"{_upper(name)} drops out when much else is on ({off[0].use.mode.name}).", "stop"
     if worst.lost > worst.use.consumer.kind.drop:
@@ -57,15 +57,67 @@ def _upper(text: str) -> str:
 
 
 def _remedies(found: WiringOutcome, worst: Supply, unit: Unit) -> tuple[Remedy, ...]:
-    """Return thicker wire for the paths on its way, where that does."""
+    """Return thicker wire for the paths on its way, where that does; else a feed nearer its source."""
     sizes = thicker(found, worst, unit)
-    if not sizes:
-        return (Remedy("Feed it by a relay near it: no wire of the table loses little enough."),)
+    if sizes:
+        edits, told = _thicker(found, sizes)
+        return (Remedy(f"Use {told}.", edits),)
+    if sizes is not None:
+        return ()
+    nearer = _from_always(found, worst, unit)
+    if nearer is not None:
+        return (nearer,)
+    return (Remedy("Feed it by a relay near it: no wire of the table loses little enough."),)
+
+
+def _thicker(found: WiringOutcome, sizes: dict[int, Wire]) -> tuple[tuple[Edit, ...], str]:
+    """Return the edits and the words for wire of some sizes, by path."""
     edits = tuple(Edit(("wiring", "paths", n, "size"), sizes[n].name) for n in sorted(sizes))
     told = ", ".join(
         f"{shown_size(sizes[n].name)} for {found.wiring.paths[n].name}" for n in sorted(sizes)
     )
-    return (Remedy(f"Use {told}.", edits),)
+    return edits, told
+
+
+def _from_always(found: WiringOutcome, worst: Supply, unit: Unit) -> Remedy | None:
+    """Return a load that is switched by a relay fed from what is always live, if that does.
+
+    The relay's coil still hangs on the key, so the load works when it did. It is solved anew.
+    """
+    always = next((one.name for one in found.wiring.feeds if one.live == "always"), None)
+    keyed = {one.name for one in found.wiring.feeds if one.live != "always"}
+    for number, path in enumerate(found.wiring.paths):
+        if always is None or path.goes[0] not in keyed or worst.use.consumer.name not in path.goes:
+            continue
+        paths = list(found.wiring.paths)
+        paths[number] = path.model_copy(update={"goes": (always, *path.goes[1:])})
+        tried = wiring_outcome(found.wiring.model_copy(update={"paths": tuple(paths)}), unit)
+        edits: tuple[Edit, ...] = (Edit(("wiring", "paths", number, "goes", 0), always),)
+        return _checked(found, tried, worst, (edits, f"Feed {path.name} from {always}", unit))
+    return None
+
+
+def _checked(
+    found: WiringOutcome,
+    tried: WiringOutcome,
+    worst: Supply,
+    told: tuple[tuple[Edit, ...], str, Unit],
+) -> Remedy | None:
+    """Return a changed feed as a remedy, if the load works in the same modes and gets enough."""
+    edits, says, unit = told
+    name = worst.use.consumer.name
+    modes = [{u.mode for u in one.uses if u.consumer.name == name} for one in (found, tried)]
+    if tried.electrics is None or modes[0] != modes[1]:
+        return None
+    its = [one for one in tried.electrics.supplies if one.use.consumer.name == name]
+    sizes = thicker(tried, max(its, key=lambda one: one.lost), unit)
+    if sizes is None:
+        return None
+    more, sized = _thicker(tried, sizes)
+    how = (
+        f": its relay hangs on the key. Use {sized}." if sized else ": its relay hangs on the key."
+    )
+    return Remedy(f"{says}{how}", (*edits, *more))
 
 
 def _why(its: list[Supply]) -> tuple[str, ...]:
