@@ -34,12 +34,21 @@ KEPT = 32
 
 @dataclass(frozen=True, slots=True)
 class Electrics:
-    """A solved wiring: the states, what flows in them, every wire's size, what reaches each load."""
+    """A solved wiring: the states, what flows in them, what reaches each consumer.
 
+    `sizings`, the size of every wire, are computed when they are first asked for.
+    """
+
+    wiring: Wiring = field(repr=False)
+    unit: Unit
     rows: tuple[Row, ...]
     solved: Solved = field(compare=False, repr=False)
-    sizings: tuple[Sizing, ...]
     supplies: tuple[Supply, ...]
+
+    @property
+    def sizings(self) -> tuple[Sizing, ...]:
+        """The size of every wire, in the order of the loom."""
+        return _sizings(self.wiring, self.unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,8 +66,7 @@ class WiringOutcome:
     """Everything computed of a wiring.
 
     `electrics` is None where the battery, or what is inside it, is not written. `idle` are the
-    consumers that nothing sets to work in any mode; `unlike` the wires whose length is taken for
-    now because their way is not known.
+    consumers that nothing sets to work in any mode.
     """
 
     wiring: Wiring
@@ -130,17 +138,31 @@ def electrics(wiring: Wiring, unit: Unit) -> Electrics | None:
     None where the battery, or what is inside it, is not written, or nothing can be set to work.
     """
     laid, network, found = connections(wiring)
-    meanwhile = {one.name: ohm_per_m(one.size, unit) * length_m(one) for one in laid.wires}
-    built = circuit(wiring, laid, network, meanwhile)
-    if built is None or not found:
-        return None
+    ohms = {one.name: ohm_per_m(one.size, unit) * length_m(one) for one in laid.wires}
     made = rows(wiring, network, found)
-    asked = [(row.mode, row.closed) for row in made]
-    solved = solve(built, states(built, asked, network, wiring))
-    sized = sizings(wiring, laid, found, made, solved, unit)
+    solved = _solved(wiring, made, ohms)
+    if solved is None:
+        return None
     if any(one.size is None for one in laid.wires):
-        built = circuit(wiring, laid, network, with_chosen(laid, sized, unit))
-        if built is not None:
-            solved = solve(built, states(built, asked, network, wiring))
-            sized = sizings(wiring, laid, found, made, solved, unit)
-    return Electrics(made, solved, tuple(sized.values()), supplies(found, made, solved))
+        sized = sizings(wiring, laid, found, made, solved, unit)
+        solved = _solved(wiring, made, with_chosen(laid, sized, unit)) or solved
+    return Electrics(wiring, unit, made, solved, supplies(found, made, solved))
+
+
+def _solved(wiring: Wiring, made: tuple[Row, ...], ohms: dict[str, float]) -> Solved | None:
+    """Return what flows in all rows with some resistances of the wires; None if it cannot be told."""
+    laid, network, _ = connections(wiring)
+    built = circuit(wiring, laid, network, ohms)
+    if built is None or not made:
+        return None
+    return solve(built, states(built, [(row.mode, row.closed) for row in made], network, wiring))
+
+
+@lru_cache(maxsize=KEPT)
+def _sizings(wiring: Wiring, unit: Unit) -> tuple[Sizing, ...]:
+    """Return the size of every wire of a solved wiring."""
+    laid, _, found = connections(wiring)
+    own = electrics(wiring, unit)
+    if own is None:
+        return ()
+    return tuple(sizings(wiring, laid, found, own.rows, own.solved, unit).values())

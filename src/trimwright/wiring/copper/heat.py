@@ -209,6 +209,10 @@ def _read_off(
 ) -> Array:
     """Return what is read off the way up of each wire in its air, broadcast against each other."""
     fields = (jacket.ohm_per_m, jacket.outside_mm, jacket.wall_k_m_per_w, ambient_c, of)
+    if all(np.ndim(one) == 0 for one in fields[:4]):  # one wire: nothing to tell apart
+        return np.asarray(
+            read(_way_up(*(float(np.asarray(one)) for one in fields[:4])), np.asarray(of, float))
+        )
     told = np.broadcast_arrays(*(np.asarray(one, float) for one in fields))
     keys, asked = np.stack([one.ravel() for one in told[:4]], axis=1), told[4].ravel()
     each, which = np.unique(keys, axis=0, return_inverse=True)

@@ -1,6 +1,7 @@
 """Fuses: how soon one opens, and whether it does so before its wire is too hot."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from math import inf
 
@@ -115,6 +116,7 @@ def _on_line(
     return np.asarray(low[1] * (np.maximum(share, low[0]) / low[0]) ** slope)
 
 
+@lru_cache(maxsize=2048)
 def protection(
     laid: Laid,
     fuse: Fuse,
