@@ -12,6 +12,7 @@ import { draw, drive, driven, frozenBy, gate, left } from "./locks";
 import { Vignette } from "./vignette";
 
 const AFTER: Record<string, string> = {
+  carpet: "After this a wire is laid anew only with the carpet out again.",
   "wood is cut": "After this a bigger panel means new wood.",
   "glue-up": "After this the panels are one piece: they can be trimmed, not moved.",
   covering: "After this no edge can be trimmed any more.",
