@@ -20,5 +20,5 @@ def deeds(bench: OneBench) -> DeedsMessage:
         at=min(at, len(versions) - 1),
         left=() if build is None else tuple(one.finding for one in build.left_as_is),
         locked=() if build is None else tuple(one.lock for one in build.locked),
-        locks=LOCKS,
+        locks=tuple(lock for lock in LOCKS if lock != "carpet" or (build and build.wiring)),
     )

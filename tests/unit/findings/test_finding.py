@@ -30,7 +30,7 @@ def test_a_finding_is_frozen_and_hashable() -> None:
 
 
 def test_the_locks_come_in_the_order_of_the_work() -> None:
-    assert LOCKS == ("wood is cut", "glue-up", "covering", "refit")
+    assert LOCKS == ("carpet", "wood is cut", "glue-up", "covering", "refit")
 
 
 def test_a_figure_with_a_limit_is_never_merely_look() -> None:

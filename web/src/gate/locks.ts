@@ -11,13 +11,16 @@ export const gate = signal("");
 export const locks = computed<readonly string[]>(() => deeds.value?.locks ?? []);
 export const driven = (lock: string): boolean => deeds.value?.locked.includes(lock) ?? false;
 
+const APART = "carpet"; // it goes in before or after wood is cut, as the work falls
+
+/** The locks that come with one: those before it, but for what goes its own way. */
+const upTo = (lock: string): readonly string[] =>
+  lock === APART ? [lock] : locks.value.slice(0, locks.value.indexOf(lock) + 1).filter((one) => one !== APART);
+
 /** What a lock would freeze: what is open before it, and before every lock that comes first. */
 export function frozenBy(lock: string): readonly Finding[] {
-  const until = locks.value.indexOf(lock);
-  return open.value.filter((one) => {
-    const at = locks.value.indexOf(one.lock);
-    return at <= until && !driven(one.lock);
-  });
+  const coming = upTo(lock);
+  return open.value.filter((one) => coming.includes(one.lock) && !driven(one.lock));
 }
 
 export const left = (one: Finding): boolean =>
@@ -35,9 +38,8 @@ export async function drive(lock: string, words: ReadonlyMap<string, string>): P
     { path: ["left as is", now.left.length + k, "finding"], value: place },
     { path: ["left as is", now.left.length + k, "because"], value: because },
   ]);
-  const until = locks.value.indexOf(lock);
-  const pegs = locks.value // what comes before it is done as well
-    .filter((one, k) => k <= until && !driven(one))
+  const pegs = upTo(lock) // what comes before it is done as well
+    .filter((one) => !driven(one))
     .map((one, k) => ({ path: ["locked", now.locked.length + k, "lock"], value: one }));
   if (await edit([...reasons, ...pegs], `Done: ${lock}`)) gate.value = "";
 }
