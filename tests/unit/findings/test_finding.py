@@ -75,7 +75,7 @@ def test_every_finding_has_its_words(name: str, grade: str) -> None:
     ("change", "words"),
     [
         ({"grade": "fine"}, "grade must be one of stop, change, look, good, got 'fine'"),
-        ({"lock": "lunch"}, "lock must be one of wood is cut, .* got 'lunch'"),
+        ({"lock": "lunch"}, "lock must be one of carpet, wood is cut, .* got 'lunch'"),
         ({"figure": float("nan")}, "figure must be finite, got nan"),
         ({"worst": float("-inf")}, "worst must be finite, got -inf"),
         ({"sure": 1.01}, "sure must be from 0 to 1, got 1.01"),
