@@ -109,5 +109,7 @@ def _overtaxed(core: Core, voltages: Floats, on: Bools) -> int:
     ends[core.ends[:, 0], np.arange(len(core.ends))] = 1.0
     ends[core.ends[:, 1], np.arange(len(core.ends))] -= 1.0
     seen = np.sum(ends[1:] * np.linalg.solve(slopes, ends[1:]), axis=0)
-    near = np.where(on[0], core.laws.states.watts[0] * seen / core.across(voltages)[0] ** 2, 0.0)
+    near = np.zeros_like(seen)
+    asks = core.laws.states.watts[0] * seen
+    np.divide(asks, core.across(voltages)[0] ** 2, out=near, where=on[0])
     return int(np.argmax(near))
