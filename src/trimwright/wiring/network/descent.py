@@ -85,14 +85,20 @@ class Core:
 
 def _definite(matrices: Floats) -> Bools:
     """Return which symmetric matrices are positive definite."""
+    definite = np.ones(len(matrices), np.bool_)
     try:
-        np.linalg.cholesky(matrices)
+        np.linalg.cholesky(matrices)  # quicker, but it does not tell which of many fails
     except np.linalg.LinAlgError:
-        if len(matrices) == 1:
-            return np.zeros(1, np.bool_)
-        half = len(matrices) // 2
-        return np.concatenate([_definite(matrices[:half]), _definite(matrices[half:])])
-    return np.ones(len(matrices), np.bool_)
+        left = matrices.copy()
+        for pivot in range(left.shape[1]):
+            definite &= left[:, pivot, pivot] > 0
+            if not definite.any():
+                break
+            left[~definite] = np.eye(left.shape[1])
+            row = left[:, pivot, pivot + 1 :]
+            share = row / left[:, pivot, pivot, None]
+            left[:, pivot + 1 :, pivot + 1 :] -= row[:, :, None] * share[:, None, :]
+    return definite
 
 
 def descended(core: Core, on: Bools, start: Floats) -> tuple[Floats, Bools]:
@@ -138,7 +144,7 @@ def descended(core: Core, on: Bools, start: Floats) -> tuple[Floats, Bools]:
         small = np.all(np.abs(downhill) <= STEP * part.highest(now), axis=1)
         still[left] += balanced
         done = (near & small) | (still[left] > LINGERS)
-        there, moved = _stepped(part, turned, now, downhill)
+        there, moved = _stepped(part, turned, now, (downhill, excess, sized))
         voltages[left] = there
         reached[left] = done | (balanced & ~moved)
         left = left[~done & moved]
@@ -156,9 +162,14 @@ def _lifted(core: Core, on: Bools, start: Floats) -> Floats:
     return voltages
 
 
-def _stepped(core: Core, on: Bools, now: Floats, downhill: Floats) -> tuple[Floats, Bools]:
-    """Return where a step leads, shortened as far as it must be, and whether there is one."""
-    excess, sized = core.excess(now, on)
+def _stepped(
+    core: Core, on: Bools, now: Floats, step: tuple[Floats, Floats, Floats]
+) -> tuple[Floats, Bools]:
+    """Return where a step leads, shortened as far as it must be, and whether there is one.
+
+    `step` is its way [V], and what `Core.excess` tells where it begins.
+    """
+    downhill, excess, sized = step
     steep = np.abs(np.sum(excess * downhill, axis=1))
     slack = ROUNDING * np.sum(sized * np.abs(downhill), axis=1)
     length, there, moved = np.ones(len(now)), now.copy(), np.zeros(len(now), np.bool_)
