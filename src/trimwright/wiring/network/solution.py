@@ -114,7 +114,6 @@ def _layout(circuit: Circuit, states: States) -> _Layout:
 def _held(labels: Whole) -> Floats:
     """Return 1 S for a node of each part that hangs on nothing, to give its voltages a foot."""
     own = labels == np.arange(labels.shape[1])
-    own[:, 0] = False
     return np.asarray(own, np.float64)
 
 
