@@ -3,7 +3,17 @@
 import argparse
 from time import perf_counter
 
-from bench import cold_check, edit, growth, interlock, panels, print_paper, read_build, start_up
+from bench import (
+    cold_check,
+    edit,
+    growth,
+    interlock,
+    network,
+    panels,
+    print_paper,
+    read_build,
+    start_up,
+)
 from bench.measure import Bench, processor_time, timing
 
 BENCHES: tuple[Bench, ...] = (
@@ -21,6 +31,8 @@ BENCHES: tuple[Bench, ...] = (
     growth.DRAWS,
     interlock.RULE,
     interlock.FAULTS,
+    network.NODES,
+    network.STATES,
 )
 CLOCKS = {"wall": perf_counter, "processor": processor_time}
 

@@ -30,6 +30,8 @@ class Circuit:
         The reference first, the others as the elements name them.
     ends : ndarray, shape (elements, 2)
         Positions in `nodes` of each element's plus and minus end.
+    masks : dict of ndarray of bool, shape (elements,)
+        Which elements are of each kind that there is.
 
     Raises
     ------
@@ -41,6 +43,7 @@ class Circuit:
     elements: tuple[Element, ...]
     nodes: tuple[str, ...] = field(init=False, compare=False)
     ends: Whole = field(init=False, compare=False, repr=False)
+    masks: dict[type[Element], Bools] = field(init=False, compare=False, repr=False)
 
     def __post_init__(self) -> None:
         """Name the nodes."""
@@ -59,6 +62,8 @@ class Circuit:
         ends.flags.writeable = False
         object.__setattr__(self, "nodes", tuple(at))
         object.__setattr__(self, "ends", ends)
+        kinds = np.array([type(one) for one in self.elements], object)
+        object.__setattr__(self, "masks", {kind: kinds == kind for kind in set(kinds)})
 
     def node(self, name: str) -> int:
         """Return a node's position."""
@@ -82,7 +87,10 @@ class Circuit:
 
     def kind(self, *kinds: type[Element]) -> Bools:
         """Return which elements are of some kinds, shape (elements,)."""
-        return np.array([isinstance(one, kinds) for one in self.elements], np.bool_)
+        found = np.zeros(len(self.elements), np.bool_)
+        for kind in kinds:
+            found |= self.masks.get(kind, False)
+        return found
 
     def states(self, rows: int = 1) -> States:
         """Return so many states in which every element is as it was given."""

@@ -31,8 +31,9 @@ def settled(core: Core, wanted: Bools) -> Settled:
     All that have at least their cut-out with no such load on are switched on together. Where one
     is below its cut-out, or there is no solution, the one that stands lowest in share of its
     cut-out drops out, of equals the first, and the rest is solved anew, until all that are on can
-    stay. Each that is off is then tried again, in order, and stays on if with it no load falls
-    below its cut-out. Where no load's current raises another's voltage, no further one could be
+    stay. Each that is off at or above its cut-out is then tried again, in order, and stays on if
+    with it no load falls below its cut-out; where it stands below already, its own current could
+    only lower it. Where no load's current raises another's voltage, no further one could be
     on. Where there is no solution and no load that is on has a cut-out, the voltage collapses.
 
     Parameters
@@ -49,7 +50,10 @@ def settled(core: Core, wanted: Bools) -> Settled:
     on = able & (unloaded >= core.laws.states.volts)
     voltages, held = _dropped(core, on, free)
     for load in np.flatnonzero(core.laws.load):
-        rows = np.flatnonzero(able[:, load] & ~on[:, load] & held)
+        enough = core.across(voltages)[:, load] >= core.laws.states.volts[:, load]
+        rows = np.flatnonzero(able[:, load] & ~on[:, load] & held & enough)
+        if not len(rows):
+            continue
         more = on[rows]
         more[:, load] = True
         there, stays = _stay(core.rows_of(rows), more, free[rows])
@@ -109,5 +113,7 @@ def _overtaxed(core: Core, voltages: Floats, on: Bools) -> int:
     ends[core.ends[:, 0], np.arange(len(core.ends))] = 1.0
     ends[core.ends[:, 1], np.arange(len(core.ends))] -= 1.0
     seen = np.sum(ends[1:] * np.linalg.solve(slopes, ends[1:]), axis=0)
-    near = np.where(on[0], core.laws.states.watts[0] * seen / core.across(voltages)[0] ** 2, 0.0)
+    near = np.zeros_like(seen)
+    asks = core.laws.states.watts[0] * seen
+    np.divide(asks, core.across(voltages)[0] ** 2, out=near, where=on[0])
     return int(np.argmax(near))

@@ -12,7 +12,8 @@ Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Whole = NDArray[np.intp]
 
-ROUNDS, HALVINGS = 200, 40
+ROUNDS = 200
+HALVINGS, CUTS = 40, 10  # of a step, without and with constant-power loads
 CLOSE, STEP = 1e-9, 1e-12  # of the currents that meet at a node; of the highest voltage
 ROUNDING = 32 * float(np.finfo(np.float64).eps)  # of what is summed at a node
 LINGERS = 3  # more steps once the currents balance: at the very limit they do so early
@@ -23,18 +24,20 @@ PAST = 0.25  # how steeply a step may climb beyond the lowest point, of how it s
 class Core:
     """A network of conductances with lamps, alternators and constant-power loads on its nodes.
 
-    `ends`, shape (elements, 2), says where these stand among the network's nodes.
+    `ends`, shape (elements, 2), says where these stand among the network's nodes; `feed_v`, shape
+    (rows,), is the highest voltage of a source [V].
     """
 
     network: Network
     ends: Whole
     laws: Laws
+    feed_v: Floats
 
     def rows_of(self, which: Bools | Whole) -> "Core":
         """Return some of the states."""
         network = Network(self.network.matrix[which], self.network.inflow[which])
         states = self.laws.states.rows_of(which)
-        return Core(network, self.ends, replace(self.laws, states=states))
+        return Core(network, self.ends, replace(self.laws, states=states), self.feed_v[which])
 
     def across(self, voltages: Floats) -> Floats:
         """Return the voltage across each element, shape (rows, elements) [V]."""
@@ -42,17 +45,23 @@ class Core:
         return np.asarray(voltages[:, plus] - voltages[:, minus])
 
     def excess(self, voltages: Floats, on: Bools) -> tuple[Floats, Floats]:
-        """Return what flows out of each node, and all that meets there, (rows, nodes) [A]."""
-        amps, _ = self.laws.currents(self.across(voltages), on)
-        nodes = voltages.shape[1]
+        """Return what flows out of each node, (rows, nodes) [A], and what its rounding goes with.
+
+        That is all that would meet at a node if it stood at the highest voltage [A].
+        """
+        amps, slopes = self.laws.currents(self.across(voltages), on)
+        nodes, highest = voltages.shape[1], self.highest(voltages)
         flow = (self.network.matrix @ voltages[:, :, None])[:, :, 0] - self.network.inflow
-        meets = (
-            np.sum(np.abs(self.network.matrix), axis=2) * np.max(np.abs(voltages), axis=1)[:, None]
-        )
+        meets = np.sum(np.abs(self.network.matrix), axis=2) * highest
         both = totalled(self.ends, amps, -amps, nodes)
-        size = np.abs(amps)
+        size = np.abs(amps) + np.abs(slopes) * highest
         sized = totalled(self.ends, size, size, nodes) + np.abs(self.network.inflow) + meets
         return (flow + both)[:, 1:], sized[:, 1:]
+
+    def highest(self, voltages: Floats) -> Floats:
+        """Return the highest voltage of a state, of its sources or its nodes, (rows, 1) [V]."""
+        highest: Floats = np.maximum(self.feed_v, np.max(np.abs(voltages), axis=1))
+        return highest[:, None]
 
     def slopes(self, voltages: Floats, on: Bools) -> Floats:
         """Return how the flow out of nodes grows with their voltages, (rows, nodes, nodes) [S]."""
@@ -76,14 +85,20 @@ class Core:
 
 def _definite(matrices: Floats) -> Bools:
     """Return which symmetric matrices are positive definite."""
+    definite = np.ones(len(matrices), np.bool_)
     try:
-        np.linalg.cholesky(matrices)
+        np.linalg.cholesky(matrices)  # quicker, but it does not tell which of many fails
     except np.linalg.LinAlgError:
-        if len(matrices) == 1:
-            return np.zeros(1, np.bool_)
-        half = len(matrices) // 2
-        return np.concatenate([_definite(matrices[:half]), _definite(matrices[half:])])
-    return np.ones(len(matrices), np.bool_)
+        left = matrices.copy()
+        for pivot in range(left.shape[1]):
+            definite &= left[:, pivot, pivot] > 0
+            if not definite.any():
+                break
+            left[~definite] = np.eye(left.shape[1])
+            row = left[:, pivot, pivot + 1 :]
+            share = row / left[:, pivot, pivot, None]
+            left[:, pivot + 1 :, pivot + 1 :] -= row[:, :, None] * share[:, None, :]
+    return definite
 
 
 def descended(core: Core, on: Bools, start: Floats) -> tuple[Floats, Bools]:
@@ -126,11 +141,10 @@ def descended(core: Core, on: Bools, start: Floats) -> tuple[Floats, Bools]:
         downhill = -np.asarray(step[:, :, 0], np.float64)
         balanced = np.all(np.abs(excess) <= ROUNDING * sized, axis=1)
         near = np.all(np.abs(excess) <= CLOSE * sized, axis=1)
-        highest = np.max(np.abs(now), axis=1, keepdims=True)
-        small = np.all(np.abs(downhill) <= STEP * highest, axis=1)
+        small = np.all(np.abs(downhill) <= STEP * part.highest(now), axis=1)
         still[left] += balanced
         done = (near & small) | (still[left] > LINGERS)
-        there, moved = _stepped(part, turned, now, downhill)
+        there, moved = _stepped(part, turned, now, (downhill, excess, sized))
         voltages[left] = there
         reached[left] = done | (balanced & ~moved)
         left = left[~done & moved]
@@ -148,14 +162,20 @@ def _lifted(core: Core, on: Bools, start: Floats) -> Floats:
     return voltages
 
 
-def _stepped(core: Core, on: Bools, now: Floats, downhill: Floats) -> tuple[Floats, Bools]:
-    """Return where a step leads, shortened as far as it must be, and whether there is one."""
-    excess, sized = core.excess(now, on)
+def _stepped(
+    core: Core, on: Bools, now: Floats, step: tuple[Floats, Floats, Floats]
+) -> tuple[Floats, Bools]:
+    """Return where a step leads, shortened as far as it must be, and whether there is one.
+
+    `step` is its way [V], and what `Core.excess` tells where it begins.
+    """
+    downhill, excess, sized = step
     steep = np.abs(np.sum(excess * downhill, axis=1))
     slack = ROUNDING * np.sum(sized * np.abs(downhill), axis=1)
     length, there, moved = np.ones(len(now)), now.copy(), np.zeros(len(now), np.bool_)
     left = np.arange(len(now))
-    for _ in range(HALVINGS):
+    for halving in range(HALVINGS):
+        left = left[(halving <= CUTS) | ~on[left].any(axis=1)]
         if not len(left):
             break
         tried = now[left]

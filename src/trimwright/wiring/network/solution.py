@@ -9,7 +9,7 @@ from trimwright.wiring.network.balance import PORTS, Flow, Running, Solved, acco
 from trimwright.wiring.network.circuit import Circuit
 from trimwright.wiring.network.cut_out import settled
 from trimwright.wiring.network.descent import Core
-from trimwright.wiring.network.element import Battery, ConstantPower
+from trimwright.wiring.network.element import Alternator, Battery, ConstantPower
 from trimwright.wiring.network.island import islands
 from trimwright.wiring.network.reduction import Network, Taken, reduced, stamped, totalled
 from trimwright.wiring.network.states import States
@@ -114,7 +114,6 @@ def _layout(circuit: Circuit, states: States) -> _Layout:
 def _held(labels: Whole) -> Floats:
     """Return 1 S for a node of each part that hangs on nothing, to give its voltages a foot."""
     own = labels == np.arange(labels.shape[1])
-    own[:, 0] = False
     return np.asarray(own, np.float64)
 
 
@@ -147,7 +146,10 @@ def _solved(circuit: Circuit, states: States) -> Solved:
     joins = (fixed > 0) | ((states.siemens > 0) & layout.port)
     labels = islands(layout.ends, joins, len(circuit.nodes))
     network, first, second = _core(layout, fixed, driven, _held(labels))
-    core = Core(network, layout.ends[layout.port], laws(circuit, states).elements_of(layout.port))
+    sources = circuit.kind(Battery, Alternator) & (states.siemens > 0)
+    feed_v = np.max(np.abs(states.volts), axis=1, where=sources, initial=0.0)
+    ports = laws(circuit, states).elements_of(layout.port)
+    core = Core(network, layout.ends[layout.port], ports, feed_v)
     plus, minus = layout.ends.T
     linked = labels[:, plus] == labels[:, minus]
     wanted = circuit.kind(ConstantPower) & linked & (states.watts > 0)

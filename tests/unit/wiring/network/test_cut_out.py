@@ -46,6 +46,16 @@ def test_the_load_lowest_in_share_of_its_cut_out_goes_and_the_other_stays() -> N
     assert found.across[0, 1] == pytest.approx(10.0)
 
 
+def test_of_two_below_their_cut_outs_the_lowest_in_share_goes_first() -> None:
+    # together 30 W: 8.4 V, below both; either could run alone, at 11.1 or at 10 V
+    light, heavy = (
+        ConstantPower("light", "b", "0", 10.0, 8.6),
+        ConstantPower("heavy", "b", "0", 20.0, 9.9),
+    )
+    assert solved(light, heavy).dropped.tolist() == [[False, False, True]]
+    assert solved(heavy, light).dropped.tolist() == [[False, True, False]]
+
+
 def test_a_load_is_tried_again_once_the_heavy_one_is_gone() -> None:
     # 40 W is more than the feed gives; the light one, lower in share, went first
     found = solved(
@@ -80,8 +90,8 @@ def test_a_collapse_names_the_load_that_asks_most_of_its_feed() -> None:
         (
             Battery("battery", "b", "0", 12.0, 0.01),
             Resistor("thin", "b", "t", 2.0),
-            ConstantPower("heavy", "t", "0", 19.0, 0.0),
             ConstantPower("light", "b", "0", 100.0, 0.0),
+            ConstantPower("heavy", "t", "0", 19.0, 0.0),
         ),
     )
     found = solve(made, made.states())

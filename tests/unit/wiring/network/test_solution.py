@@ -162,6 +162,23 @@ def test_a_search_that_does_not_end_is_reported(monkeypatch: pytest.MonkeyPatch)
     assert solve(made, made.states()).failed.all()
 
 
+def test_a_search_that_has_not_come_close_is_reported(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("trimwright.wiring.network.descent.ROUNDS", 8)
+    monkeypatch.setattr("trimwright.wiring.network.descent.LINGERS", 99)
+    monkeypatch.setattr("trimwright.wiring.network.descent.STEP", -1.0)
+    made = circuit(np.random.default_rng(5), Size(lamps=2))
+    found = solve(made, made.states())
+    assert found.residual[0] <= 1e-9  # its currents balance, but nothing says how far it still is
+    assert found.failed.all()
+
+
+def test_sources_may_differ_from_state_to_state() -> None:
+    made = Circuit("0", (BATTERY, Resistor("load", "b", "0", 1.0)))
+    volts = np.array([[12.0], [14.0], [-6.0]])
+    found = solve(made, made.states(3).given(made.kind(Battery), volts=volts))
+    assert found.across[:, 1] == pytest.approx([6.0, 7.0, -3.0])
+
+
 def test_states_of_another_circuit_are_refused() -> None:
     made = Circuit("0", (BATTERY,))
     with pytest.raises(

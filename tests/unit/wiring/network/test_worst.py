@@ -1,7 +1,9 @@
 from itertools import product
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 
 from tests.invented_circuit import Size, circuit
 from trimwright.wiring.network import (
@@ -95,6 +97,27 @@ def test_a_search_says_that_it_proves_nothing(seed: int, monkeypatch: pytest.Mon
     found = worst_combination(made, made.states(), names, "heater 0")
     assert (found.proven, exact.proven) == (False, True)
     assert found.volts == pytest.approx(exact.volts, abs=1e-8)  # it need not, but does in these
+
+
+def test_a_search_goes_on_until_no_change_of_two_loads_helps(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    # four changes from everything on or off; that any load alone lifts the voltage misleads
+    loads = [Resistor(f"load {k}", "b", "0", 50.0) for k in range(8)]
+    made = one_feed(*loads, Resistor("lamp", "b", "0", 50.0))
+    target = np.arange(8) % 2 == 0
+
+    def told(_: object, on: NDArray[np.bool_]) -> SimpleNamespace:
+        away = np.where(on.sum(axis=1) == 1, 99, np.sum(on ^ target, axis=1))
+        least = int(np.argmin(away))
+        volts = float(away[least])
+        return SimpleNamespace(on=on[least], score=volts, volts=volts, tried=len(on), unsolved=0)
+
+    monkeypatch.setattr(worst, "ENUMERATED", 0)
+    monkeypatch.setattr(worst, "RESTARTS", 0)
+    monkeypatch.setattr("trimwright.wiring.network.worst._Trial.told", told)
+    found = worst_combination(made, made.states(), [one.name for one in loads], "lamp")
+    assert (found.on, found.volts) == (("load 0", "load 2", "load 4", "load 6"), 0.0)
 
 
 def test_above_sixteen_loads_a_search_is_made() -> None:
