@@ -102,6 +102,24 @@ def network(seed: int) -> Network:
     )
 
 
+def rivals(seed: int) -> Network:
+    """Return two to four relays that hold themselves, let others in or keep them out."""
+    chance = Random(seed)  # noqa: S311  no secret
+    relays = tuple(f"K{k}" for k in range(chance.choice((2, 3, 4))))
+    facts = (Fact("key", ("off", "on")), Fact("switch", ("open", "shut")))
+    contacts = [Contact("ignition switch", "plus", "bus", Is("key", "on"))]
+    for relay in relays:
+        for way in range(chance.choice((1, 1, 2))):
+            other = Pulled(chance.choice(relays))
+            parts: list[Condition] = [Not(other) if chance.random() < 0.7 else other]
+            parts += [Is("switch", "shut")] if chance.random() < 0.3 else []
+            contacts.append(Contact(f"{relay} way {way}", "bus", f"{relay} 86", And(tuple(parts))))
+    coils = tuple(Coil(relay, f"{relay} 86", "earth") for relay in relays)
+    loads = (Load("lamp", "K0 86", "earth"), Load("motor", "K1 86", "earth"))
+    feeds, grounds = (Feed("battery", "plus"),), ("earth",)
+    return Network(facts, (), tuple(contacts), feeds, grounds, coils, loads)
+
+
 def _apart(chance: Random, ones: list[str], others: list[str]) -> tuple[str, str]:
     one = chance.choice(ones)
     return one, chance.choice([other for other in others if other != one])
