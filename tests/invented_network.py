@@ -14,6 +14,7 @@ from trimwright.wiring.logic import (
     Fact,
     Fed,
     Feed,
+    Grounded,
     Is,
     Join,
     Live,
@@ -93,7 +94,7 @@ def network(seed: int) -> Network:
         feeds.append(Feed("ignition", chance.choice(nodes[1:]), Is("key", "on")))
     grounds = ("earth", chance.choice(nodes[1:])) if chance.random() < 0.15 else ("earth",)
     wired = sorted({end for one in joins for end in (one.a, one.b)})
-    units = (_unit(chance, given, wired),) if chance.random() < 0.25 else ()
+    units = (_unit(chance, given, wired),) if chance.random() < 0.4 else ()
     laws: tuple[Condition, ...] = ()
     if chance.random() < 0.3:
         laws = (Or((Is("key", "on"), Is("switch 0", "up"))),)
@@ -135,6 +136,8 @@ def rules(net: Network, seed: int) -> tuple[Rule, ...]:
         Closed("contact 0"),
         *map(Pulled, relays),
     ]
+    if net.joins and chance.random() < 0.3:
+        subjects = [Live(net.joins[0].a), Grounded(net.joins[0].b), Grounded(net.contacts[1].a)]
     found: list[Rule] = []
     for number in range(3):
         when = _said(chance, net.facts, relays if chance.random() < 0.2 else ())
