@@ -15,6 +15,7 @@ from tests.unit.wiring.logic.known_circuit import (
     WINDOW,
 )
 from trimwright.wiring.logic import (
+    Fact,
     FactChange,
     Fed,
     Is,
@@ -23,6 +24,7 @@ from trimwright.wiring.logic import (
     Pulled,
     Rule,
     State,
+    Unit,
     loop_findings,
     loops,
     stable_settings,
@@ -61,6 +63,12 @@ def test_settings_of_the_relay_that_holds_itself(
 ) -> None:
     found = stable_settings(SELF_HOLDING, [("start", start), ("stop", stop)])
     assert [state.pulled for state in found] == settings
+
+
+def test_a_unit_that_nothing_moves_may_stand_in_either_state() -> None:
+    net = Network(facts=(Fact("key", ("off", "on")),), units=(Unit("lock", ("open", "shut")),))
+    found = stable_settings(net, [("key", "on")])
+    assert {state.units for state in found} == {(("lock", "open"),), (("lock", "shut"),)}
 
 
 def test_a_coil_behind_its_own_break_contact_chatters() -> None:
