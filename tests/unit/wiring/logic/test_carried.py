@@ -74,6 +74,18 @@ def test_what_makes_a_feed_live_decides_whether_ground_gets_past_it() -> None:
     assert [found.answer for found in verdicts(net, rules)] == ["proven", "broken"]
 
 
+def test_a_ground_that_is_a_feed_now_and_then_is_moved_by_what_makes_it_live() -> None:
+    net = Network(
+        facts=(Fact("key", ("off", "on")),),
+        feeds=(Feed("ignition", "post", Is("key", "on")),),
+        grounds=("post",),
+    )
+    rule = Rule("earth", "always", Grounded("post"), Is("key", "off"))
+    assert known_facts(rule, net) == ("key",)
+    rules = [rule, replace(rule, when=Is("key", "on"))]
+    assert [found.answer for found in verdicts(net, rules)] == ["proven", "broken"]
+
+
 def test_a_fact_named_in_an_exception_counts() -> None:
     rule = Rule("relay", "never", Pulled("K1"), Is("key", "start"), RUNS)
     assert uninformed(rule, FUEL_PUMP) == ("engine",)

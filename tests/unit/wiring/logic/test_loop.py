@@ -19,6 +19,7 @@ from trimwright.wiring.logic import (
     FactChange,
     Fed,
     Is,
+    Join,
     Network,
     Not,
     Pulled,
@@ -97,6 +98,13 @@ def test_between_two_rivals_the_quicker_wins() -> None:
     assert [latch.kind, race.kind] == ["latch", "race"]
     assert race.change == FactChange((("key", "on"),))
     assert race.before == State((("key", "off"),))
+    assert {state.pulled for state in race.states} == {("K1",), ("K2",)}
+
+
+def test_rivals_on_a_live_feed_race_as_it_comes_on() -> None:
+    net = replace(RIVALS, joins=(Join("feed", "30", "15"),), contacts=RIVALS.contacts[1:])
+    _, race = loop_findings(net)
+    assert (race.kind, race.before, race.change) == ("race", None, None)
     assert {state.pulled for state in race.states} == {("K1",), ("K2",)}
 
 
