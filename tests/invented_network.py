@@ -14,6 +14,7 @@ from trimwright.wiring.logic import (
     Fact,
     Fed,
     Feed,
+    Grounded,
     Is,
     Join,
     Live,
@@ -93,13 +94,31 @@ def network(seed: int) -> Network:
         feeds.append(Feed("ignition", chance.choice(nodes[1:]), Is("key", "on")))
     grounds = ("earth", chance.choice(nodes[1:])) if chance.random() < 0.15 else ("earth",)
     wired = sorted({end for one in joins for end in (one.a, one.b)})
-    units = (_unit(chance, given, wired),) if chance.random() < 0.25 else ()
+    units = (_unit(chance, given, wired),) if chance.random() < 0.4 else ()
     laws: tuple[Condition, ...] = ()
     if chance.random() < 0.3:
         laws = (Or((Is("key", "on"), Is("switch 0", "up"))),)
     return Network(
         given, tuple(joins), tuple(contacts), tuple(feeds), grounds, coils, loads, units, laws
     )
+
+
+def rivals(seed: int) -> Network:
+    """Return two to four relays that hold themselves, let others in or keep them out."""
+    chance = Random(seed)  # noqa: S311  no secret
+    relays = tuple(f"K{k}" for k in range(chance.choice((2, 3, 4))))
+    facts = (Fact("key", ("off", "on")), Fact("switch", ("open", "shut")))
+    contacts = [Contact("ignition switch", "plus", "bus", Is("key", "on"))]
+    for relay in relays:
+        for way in range(chance.choice((1, 1, 2))):
+            other = Pulled(chance.choice(relays))
+            parts: list[Condition] = [Not(other) if chance.random() < 0.7 else other]
+            parts += [Is("switch", "shut")] if chance.random() < 0.3 else []
+            contacts.append(Contact(f"{relay} way {way}", "bus", f"{relay} 86", And(tuple(parts))))
+    coils = tuple(Coil(relay, f"{relay} 86", "earth") for relay in relays)
+    loads = (Load("lamp", "K0 86", "earth"), Load("motor", "K1 86", "earth"))
+    feeds, grounds = (Feed("battery", "plus"),), ("earth",)
+    return Network(facts, (), tuple(contacts), feeds, grounds, coils, loads)
 
 
 def _apart(chance: Random, ones: list[str], others: list[str]) -> tuple[str, str]:
@@ -117,6 +136,8 @@ def rules(net: Network, seed: int) -> tuple[Rule, ...]:
         Closed("contact 0"),
         *map(Pulled, relays),
     ]
+    if net.joins and chance.random() < 0.3:
+        subjects = [Live(net.joins[0].a), Grounded(net.joins[0].b), Grounded(net.contacts[1].a)]
     found: list[Rule] = []
     for number in range(3):
         when = _said(chance, net.facts, relays if chance.random() < 0.2 else ())

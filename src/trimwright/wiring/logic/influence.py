@@ -45,11 +45,11 @@ class _Reach:
     ) -> None:
         along = tuple(along)
         self._names = [edge.name for edge in along]
-        whole = [(edge.a, edge.b) for edge in along]
-        self._ends = split(whole, certain | ending)
-        self._tree = BlockTree(blocks(self._ends))
+        self._ends = [(edge.a, edge.b) for edge in along]
+        apart = split(self._ends, certain | ending)
+        self._tree = BlockTree(blocks(apart))
         self._pieces: dict[str, list[Node]] = {node: [] for node in sources}
-        for pair, own in zip(whole, self._ends, strict=True):
+        for pair, own in zip(self._ends, apart, strict=True):
             for node, piece in zip(pair, own, strict=True):
                 self._pieces.setdefault(node, []).append(piece)
         self._sources, self._certain, self._ending = sources, certain, ending
@@ -57,7 +57,9 @@ class _Reach:
 
     def joins(self, node: str) -> Moved | None:
         """Return what decides whether a node is joined to a source."""
-        return None if node in self._ending else self.meets(node)
+        found = None if node in self._ending else self.meets(node)
+        own = self._now_and_then.get(node, frozenset())
+        return Moved(found.edges, found.feeds | own) if found else None
 
     def meets(self, node: str) -> Moved | None:
         """Return what decides whether a way from a source ends at a node, be it a source too."""
@@ -75,7 +77,7 @@ class _Reach:
                     found = (found or frozenset()) | names
         if found is None:
             return None
-        met = {end for number in passed for end in self._ends[number]} | {node}
+        met = {end for number in passed for end in self._ends[number]}
         ended = [names for at, names in self._now_and_then.items() if at in met]
         edges_passed = frozenset(self._names[number] for number in passed)
         return Moved(edges_passed, found.union(*ended))

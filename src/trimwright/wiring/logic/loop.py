@@ -10,12 +10,13 @@ from trimwright.wiring.logic.clauses import Clauses
 from trimwright.wiring.logic.condition import Is, Or, Pulled
 from trimwright.wiring.logic.encoding import Encoding, Given, given
 from trimwright.wiring.logic.influence import Influence
-from trimwright.wiring.logic.journey import FactChange, Journey, lawful
+from trimwright.wiring.logic.journey import FactChange
 from trimwright.wiring.logic.movement import UnitMove
-from trimwright.wiring.logic.network import Network, State, resting
+from trimwright.wiring.logic.network import Network, State
+from trimwright.wiring.logic.race import unrest
 from trimwright.wiring.logic.search import Search
 
-MOST_SETTINGS, MOST_STATES = 256, 2_000
+MOST_SETTINGS = 256
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,9 +24,10 @@ class LoopFinding:
     """What a loop of relays and units may do.
 
     'latch': with the same facts it rests in either of two `states`. 'chatter': in the state it
-    finds no rest, however it stands. 'race': after `change` in the state `before` it comes to rest
-    in one of several `states`, by who moves first. 'unfinished': too much to look at, `missing`
-    says for what.
+    finds no rest. 'race': it comes to rest in one of several `states`, by who moves first. Races
+    are told as `change` in the state `before`, so is a chatter from which another setting of the
+    relays would rest; both are None if it begins as the feeds come on. 'unfinished': too much to
+    look at, `missing` says for what.
     """
 
     kind: Literal["latch", "chatter", "race", "unfinished"]
@@ -49,8 +51,19 @@ def loop_findings(network: Network) -> tuple[LoopFinding, ...]:
         said = Or(tuple(Pulled(n) if n in names else Is(n, states[n][0]) for n in loop))
         bears = cone(influence, said)
         ring = _Ring(network, loop, bears)
-        found += [one for one in (ring.latch(), ring.chatter(), _race(network, loop, bears)) if one]
+        latch, chatter = ring.latch(), ring.chatter()
+        found += [one for one in (latch, chatter) if one]
+        found += [
+            one for one in _on_the_way(network, loop, bears) if one.kind == "race" or not chatter
+        ]
     return tuple(found)
+
+
+def _on_the_way(network: Network, loop: tuple[str, ...], bears: Cone) -> list[LoopFinding]:
+    found = unrest(network, loop, bears)
+    if found is None:
+        return [LoopFinding("unfinished", loop, missing="race")]
+    return [LoopFinding(one.kind, loop, one.ends, one.before, one.change) for one in found]
 
 
 class _Ring:
@@ -153,31 +166,6 @@ class _Ring:
             tuple(name for name in self.cone.relays if stands.relays[name] in model),
             tuple(pair for pair in chosen if pair[0] in self.cone.units),
         )
-
-
-def _race(network: Network, loop: tuple[str, ...], bears: Cone) -> LoopFinding | None:
-    """Return the first step from rest after which the loop may come to rest in several ways."""
-    start = resting(network)
-    if not lawful(network, dict(start.facts)):
-        return LoopFinding("unfinished", loop, missing="race")
-    journey = Journey(network, bears)
-    waiting = list(dict.fromkeys(rest for rest, _ in journey.settling(start).rests))
-    seen = set(waiting)
-    for state in waiting:  # grows on the way: the nearest first
-        if len(seen) > MOST_STATES:
-            return LoopFinding("unfinished", loop, missing="race")
-        for step, after in journey.steps(state):
-            rests = [rest for rest, _ in journey.settling(after).rests]
-            if len({_setting(rest, loop) for rest in rests}) > 1:
-                return LoopFinding("race", loop, tuple(rests), state, step)
-            waiting += [rest for rest in rests if rest not in seen]
-            seen |= set(rests)
-    return None
-
-
-def _setting(state: State, loop: tuple[str, ...]) -> tuple[object, ...]:
-    pulled = tuple(name for name in state.pulled if name in loop)
-    return pulled, tuple(pair for pair in state.units if pair[0] in loop)
 
 
 def stable_settings(

@@ -28,12 +28,13 @@ class Settling:
     """Where a state comes to rest over every order in which one relay or unit moves after another.
 
     `rests` are the states of rest, each with the moves that lead there soonest; more than one is a
-    race. `restless` is a state on the way from which none is reached: relays chatter; None if
-    there is no such state.
+    race. `restless` is a state on the way from which none is reached, None if there is no such
+    state; `chatterers` are the relays and units that move on from it without end.
     """
 
     rests: tuple[tuple[State, tuple[RelayMove | UnitMove, ...]], ...]
     restless: State | None
+    chatterers: tuple[str, ...]
 
 
 @dataclass(slots=True)
@@ -57,8 +58,18 @@ def settling(board: Board, start: State, movers: AbstractSet[str]) -> Settling:
                 walk.came[after] = (state, move)
                 waiting.append(after)
     resting = _leading_to(walk)
-    restless = next((state for state in waiting if state not in resting), None)
-    return Settling(tuple((rest, _trail(walk, rest)) for rest in walk.rests), restless)
+    lost = [state for state in waiting if state not in resting]
+    moving = {_name(move) for state in lost for move, _ in _moves(board, state, movers)}
+    everyone = [*board.coils, *(unit.name for unit in board.network.units)]
+    return Settling(
+        tuple((rest, _trail(walk, rest)) for rest in walk.rests),
+        lost[0] if lost else None,
+        tuple(name for name in everyone if name in moving),
+    )
+
+
+def _name(move: RelayMove | UnitMove) -> str:
+    return move.relay if isinstance(move, RelayMove) else move.unit
 
 
 def _moves(

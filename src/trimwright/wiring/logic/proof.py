@@ -65,6 +65,12 @@ class Prover:
             self._cones[lost, conditions] = cone(self._influences[lost], *conditions)
         return self._cones[lost, conditions]
 
+    def bears(self, fault: Fault, condition: Condition) -> bool:
+        """Say whether a fault lies where it may move a condition; a lost ground may anywhere."""
+        near = self.cone(None, condition)
+        named = near.relays if fault.kind == "coil open" else near.edges
+        return fault.kind == "ground lost" or fault.of in named
+
     def possible(self, wanted: Condition, *about: Condition, fault: Fault | None = None) -> bool:
         """Say whether a condition holds in a state in which it and others have settled."""
         settled = self._at_rest(self.cone(fault, wanted, *about)).values()

@@ -60,7 +60,9 @@ class Search:
         self._solver.append_formula(self._clauses.taken())
 
     def _model(self) -> AbstractSet[int]:
-        return frozenset(self._solver.get_model() or ())
+        met = self._solver.get_model() or []
+        unmet = range(len(met) + 1, self._clauses.last + 1)  # literals that no clause is about
+        return frozenset((*met, *(-literal for literal in unmet)))
 
     def _off_rest(self, model: AbstractSet[int]) -> int:
         return sum(literal not in model for literal in self._resting)

@@ -87,9 +87,9 @@ def _verdict(prover: Prover, rule: Rule) -> Verdict:
 
 
 def fault_breaks(network: Network, rules: Sequence[Rule]) -> tuple[FaultBreak, ...]:
-    """Return each single fault under which a rule is broken, rule by rule.
+    """Return each single fault that breaks a rule, rule by rule.
 
-    A rule that is broken without a fault is, with most faults, broken still: ask `verdicts` first.
+    A rule that is broken without a fault is left out: `verdicts` tells of it.
 
     Raises
     ------
@@ -105,7 +105,9 @@ def fault_breaks(network: Network, rules: Sequence[Rule]) -> tuple[FaultBreak, .
     found = [
         (rule, fault, prover.example(broken(rule), rule.subject, fault))
         for rule in rules
+        if not prover.possible(broken(rule))
         for fault in faults
+        if prover.bears(fault, broken(rule))
     ]
     return tuple(FaultBreak(rule, fault, example) for rule, fault, example in found if example)
 

@@ -7,12 +7,17 @@ from trimwright.wiring.logic import (
     And,
     Fact,
     Fed,
+    Feed,
+    Grounded,
     Is,
+    Join,
+    Network,
     Not,
     Pulled,
     Rule,
     known_facts,
     uninformed,
+    verdicts,
 )
 
 RUNS = Is("engine", "running")
@@ -54,6 +59,31 @@ def test_the_key_alone_does_not_tell_whether_the_engine_runs() -> None:
     rule = Rule("pump", "never", Fed("fuel pump"), Not(RUNS), Is("key", "start"))
     assert known_facts(rule, net) == ("key",)
     assert uninformed(rule, net) == ("engine",)
+
+
+def test_what_makes_a_feed_live_decides_whether_ground_gets_past_it() -> None:
+    net = Network(
+        facts=(Fact("key", ("off", "on")),),
+        joins=(Join("one", "31", "15"), Join("other", "15", "lamp")),
+        feeds=(Feed("ignition", "15", Is("key", "on")),),
+        grounds=("31",),
+    )
+    rule = Rule("earth", "always", Grounded("lamp"), Is("key", "off"))
+    assert known_facts(rule, net) == ("key",)
+    rules = [rule, replace(rule, when=Is("key", "on"))]
+    assert [found.answer for found in verdicts(net, rules)] == ["proven", "broken"]
+
+
+def test_a_ground_that_is_a_feed_now_and_then_is_moved_by_what_makes_it_live() -> None:
+    net = Network(
+        facts=(Fact("key", ("off", "on")),),
+        feeds=(Feed("ignition", "post", Is("key", "on")),),
+        grounds=("post",),
+    )
+    rule = Rule("earth", "always", Grounded("post"), Is("key", "off"))
+    assert known_facts(rule, net) == ("key",)
+    rules = [rule, replace(rule, when=Is("key", "on"))]
+    assert [found.answer for found in verdicts(net, rules)] == ["proven", "broken"]
 
 
 def test_a_fact_named_in_an_exception_counts() -> None:

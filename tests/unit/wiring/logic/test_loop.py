@@ -15,14 +15,17 @@ from tests.unit.wiring.logic.known_circuit import (
     WINDOW,
 )
 from trimwright.wiring.logic import (
+    Fact,
     FactChange,
     Fed,
     Is,
+    Join,
     Network,
     Not,
     Pulled,
     Rule,
     State,
+    Unit,
     loop_findings,
     loops,
     stable_settings,
@@ -63,6 +66,12 @@ def test_settings_of_the_relay_that_holds_itself(
     assert [state.pulled for state in found] == settings
 
 
+def test_a_unit_that_nothing_moves_may_stand_in_either_state() -> None:
+    net = Network(facts=(Fact("key", ("off", "on")),), units=(Unit("lock", ("open", "shut")),))
+    found = stable_settings(net, [("key", "on")])
+    assert {state.units for state in found} == {(("lock", "open"),), (("lock", "shut"),)}
+
+
 def test_a_coil_behind_its_own_break_contact_chatters() -> None:
     (found,) = loop_findings(BUZZER)
     assert (found.kind, found.loop) == ("chatter", ("K1",))
@@ -89,6 +98,13 @@ def test_between_two_rivals_the_quicker_wins() -> None:
     assert [latch.kind, race.kind] == ["latch", "race"]
     assert race.change == FactChange((("key", "on"),))
     assert race.before == State((("key", "off"),))
+    assert {state.pulled for state in race.states} == {("K1",), ("K2",)}
+
+
+def test_rivals_on_a_live_feed_race_as_it_comes_on() -> None:
+    net = replace(RIVALS, joins=(Join("feed", "30", "15"),), contacts=RIVALS.contacts[1:])
+    _, race = loop_findings(net)
+    assert (race.kind, race.before, race.change) == ("race", None, None)
     assert {state.pulled for state in race.states} == {("K1",), ("K2",)}
 
 

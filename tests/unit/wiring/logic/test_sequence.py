@@ -60,6 +60,16 @@ def test_a_lamp_lit_at_once_is_lit_whenever_the_door_is_open() -> None:
     assert verdicts(COURTESY, [OPEN])[0].answer == "proven"
 
 
+def test_a_wait_that_runs_out_is_a_step() -> None:
+    dark = Rule("dark", "always", Not(Is("lamp unit", "dark")), Is("key", "off"))
+    unit = COURTESY.units[0]
+    net = replace(COURTESY, units=(replace(unit, states=("lit", "after", "dark")),))
+    assert offending_sequence(net, dark).steps == (
+        UnitMove("lamp unit", "after"),
+        UnitMove("lamp unit", "dark"),
+    )
+
+
 def test_a_fault_in_the_units_door_wire_keeps_the_lamp_dark() -> None:
     found = offending_sequence(COURTESY, OPEN, Fault("wire broken", "door wire"))
     assert found.steps == (FactChange((("door", "open"),)),)

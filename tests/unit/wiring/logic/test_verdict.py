@@ -244,6 +244,24 @@ def test_the_plainest_state_has_as_few_facts_off_rest_as_can_be() -> None:
     assert shut == ["switch 4", "switch 5"]
 
 
+@pytest.mark.parametrize("turn", range(6))
+def test_one_switch_is_told_rather_than_five_that_do_the_same(turn: int) -> None:
+    facts = [Fact(f"switch {k}", ("open", "shut")) for k in range(6)]
+    ladder = tuple(
+        Contact(f"a{k}", f"n{k}", f"n{k + 1}", Is(f"switch {k}", "shut")) for k in range(5)
+    )
+    net = Network(
+        facts=(*facts[turn:], *facts[:turn]),
+        contacts=(*ladder, Contact("b", "n0", "n5", Is("switch 5", "shut"))),
+        feeds=(Feed("battery", "n0"),),
+        grounds=("31",),
+        loads=(Load("lamp", "n5", "31"),),
+    )
+    found = verdict(net, Rule("lamp", "never", Fed("lamp")))
+    assert found.example is not None
+    assert [name for name, value in found.example.state.facts if value == "shut"] == ["switch 5"]
+
+
 @pytest.mark.parametrize(
     "subject", [Fed("horn"), Pulled("K9"), Live("nowhere"), Closed("K9 30"), Is("key", "on")]
 )
