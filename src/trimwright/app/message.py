@@ -37,6 +37,20 @@ class Patch(Message):
     says: str = Field(min_length=1, max_length=200)
 
 
+class OtherWay(Message):
+    """Edits that meet another hand's, made to the version that shows what that wrote."""
+
+    base: str = Field(max_length=64)
+    edits: tuple[EditMessage, ...] = Field(min_length=1, max_length=1000)
+
+
+class BesideMessage(Message):
+    """Another way of a build: its name on the shelf, and its file in the same folder."""
+
+    name: str
+    file: str
+
+
 class KeptPatch(Message):
     """Edits that a page kept while it could not reach the server, with what they do in words."""
 

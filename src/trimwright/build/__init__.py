@@ -21,7 +21,7 @@ from trimwright.build.console import (
     Width,
 )
 from trimwright.build.cut_then import CutThen, can_be_cut, cut_now, cut_then
-from trimwright.build.disk import fingerprint
+from trimwright.build.disk import fingerprint, write_new
 from trimwright.build.document import Document
 from trimwright.build.entry import Entry, Said, said
 from trimwright.build.fault import Fault, InputError
@@ -192,5 +192,6 @@ __all__ = [
     "said",
     "seen",
     "value",
+    "write_new",
     "written",
 ]
