@@ -690,6 +690,18 @@ export interface components {
             ])[];
         };
         /**
+         * BeforeMessage
+         * @description The tests before a lock, the most hours saved first; what doing it again takes, as typed.
+         */
+        readonly BeforeMessage: {
+            /** Lock */
+            readonly lock: string;
+            /** Redoing */
+            readonly redoing: string;
+            /** Tests */
+            readonly tests: readonly components["schemas"]["TestMessage"][];
+        };
+        /**
          * BesideMessage
          * @description Another way of a build: its name on the shelf, and its file in the same folder.
          */
@@ -948,12 +960,19 @@ export interface components {
         /**
          * FitMessage
          * @description Every finding of a version, in the order of the work, and how sure all of it together is.
+         *
+         *     `before` holds what is worth doing before each lock, `trying` the hours of trying it in the
+         *     car, as typed.
          */
         readonly FitMessage: {
             /** Version */
             readonly version: string;
             /** Together */
             readonly together: string;
+            /** Before */
+            readonly before: readonly components["schemas"]["BeforeMessage"][];
+            /** Trying */
+            readonly trying: string;
             /** Findings */
             readonly findings: readonly components["schemas"]["FindingMessage"][];
         };
@@ -1668,6 +1687,29 @@ export interface components {
             readonly read_says: string;
             /** Plus */
             readonly plus: string;
+        };
+        /**
+         * TestMessage
+         * @description One test before a lock: what it takes and saves on average, in words and hours.
+         *
+         *     `place` is that of the finding that tells of it, empty for trying it in the car. Hours that
+         *     nobody wrote are none, and what follows from them as well.
+         */
+        readonly TestMessage: {
+            /** Says */
+            readonly says: string;
+            /** Place */
+            readonly place: string;
+            /** Why */
+            readonly why: string;
+            /** Takes */
+            readonly takes: string;
+            /** Takes H */
+            readonly takes_h: number | null;
+            /** Saves */
+            readonly saves: string;
+            /** Saves H */
+            readonly saves_h: number | null;
         };
         /**
          * Trial

@@ -5,6 +5,8 @@ import type { components } from "./api";
 type Schemas = components["schemas"];
 export type Standing = Schemas["StandingMessage"];
 export type Fit = Schemas["FitMessage"];
+export type Before = Schemas["BeforeMessage"];
+export type Test = Schemas["TestMessage"];
 export type Finding = Schemas["FindingMessage"];
 export type Remedy = Schemas["RemedyMessage"];
 export type Edit = Schemas["EditMessage"];

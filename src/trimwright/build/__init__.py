@@ -83,7 +83,7 @@ from trimwright.build.tunnel import (
     Section,
     TunnelPoint,
 )
-from trimwright.build.wanted import Cover, Covers, LeftAsIs, Locked, Note, Wanted
+from trimwright.build.wanted import Cover, Covers, Hours, LeftAsIs, Locked, Note, Wanted
 from trimwright.build.whole import Build
 from trimwright.build.written import changed, meet, met, written
 
@@ -125,6 +125,7 @@ __all__ = [
     "Fixing",
     "Handbrake",
     "History",
+    "Hours",
     "InputError",
     "KnobPlace",
     "Layer",

@@ -19,6 +19,7 @@ from trimwright.quantities import (
     across,
     along,
     angle,
+    hours,
     length,
     mass,
     share,
@@ -106,6 +107,11 @@ def _share(text: str, unit: Unit) -> Quantity:
     return share(text)
 
 
+def _hours(text: str, unit: Unit) -> Quantity:
+    del unit
+    return hours(text)
+
+
 _up, _left, _right = _keyed(upward, "up"), _keyed(across, "left"), _keyed(across, "right")
 
 MeasuredLength = Annotated[Quantity, Role("measured", "length"), _measured(length)]
@@ -121,4 +127,5 @@ ChosenLength = Annotated[Quantity, Role("chosen", "length"), _chosen(length)]
 ChosenAlong = Annotated[Quantity, Role("chosen", "place along"), _chosen(along)]
 ChosenAcross = Annotated[Quantity, Role("chosen", "place across"), _chosen(across)]
 ChosenAngle = Annotated[Quantity, Role("chosen", "angle"), _chosen(_angle)]
+ChosenHours = Annotated[Quantity, Role("chosen", "time"), _chosen(_hours)]
 ChosenShare = Annotated[Quantity, Role("chosen", "share"), _chosen(_share)]

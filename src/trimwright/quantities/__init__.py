@@ -10,6 +10,7 @@ from trimwright.quantities.amount import (
     count,
     density,
     force,
+    hours,
     length,
     mass,
     pressure,
@@ -21,12 +22,18 @@ from trimwright.quantities.fault import QuantityError
 from trimwright.quantities.figure import (
     shown,
     shown_angle,
+    shown_hours,
     shown_mass,
     shown_step,
     shown_sure,
     shown_with_unit,
 )
-from trimwright.quantities.normal import normal_cdf, normal_density, normal_quantile
+from trimwright.quantities.normal import (
+    normal_both_below,
+    normal_cdf,
+    normal_density,
+    normal_quantile,
+)
 from trimwright.quantities.place import across, along, length_saying, slope, upward
 from trimwright.quantities.quantity import Quantity, Unit
 from trimwright.quantities.whereabouts import Axis, shown_place, shown_slope
@@ -43,9 +50,11 @@ __all__ = [
     "count",
     "density",
     "force",
+    "hours",
     "length",
     "length_saying",
     "mass",
+    "normal_both_below",
     "normal_cdf",
     "normal_density",
     "normal_quantile",
@@ -53,6 +62,7 @@ __all__ = [
     "share",
     "shown",
     "shown_angle",
+    "shown_hours",
     "shown_mass",
     "shown_place",
     "shown_slope",
