@@ -111,6 +111,14 @@ def caught(today: float, wanted: float, explained: float) -> float:
     return normal_both_below(-room, shown_below, link)
 
 
+def caught_again(one: Again, wanted: float) -> float:
+    """Return the chance that a reading taken again catches a failure of the gap it decides."""
+    doubt = one.factor.doubt
+    ratio = one.factor.again / max(doubt.plus, doubt.minus)
+    # the new reading joins the old: 1 / (1 + ratio^2) of the doubt's variance is forecast to go
+    return caught(one.worth.today, wanted, min(one.share, 1.0) / (1 + ratio**2))
+
+
 def missed(outcome: Outcome) -> float:
     """Return the chance that a gap fails that is as sure today as wanted."""
     trusted = [place for place, one in enumerate(outcome.gaps) if _trusted(one, outcome.wanted)]
@@ -137,9 +145,7 @@ def _in_the_car(cabin: Cabin, outcome: Outcome, redoing: float | None) -> list[T
 def _again(cabin: Cabin, says: str, one: Again, redoing: float | None) -> Test:
     """Return taking one reading again."""
     factor, wanted = one.factor, cabin.build.wanted.certainty.value
-    ratio = factor.again / max(factor.doubt.plus, factor.doubt.minus)
-    # the new reading joins the old: 1 / (1 + ratio^2) of the doubt's variance is forecast to go
-    chance = caught(one.worth.today, wanted, min(one.share, 1.0) / (1 + ratio**2))
+    chance = caught_again(one, wanted)
     why = f"Chance that {one.gap} fails and that this shows it: {shown_sure(chance)}."
     if one.worth.today < wanted:
         why = f"Of {one.gap} a finding tells already: mending that needs no reading."

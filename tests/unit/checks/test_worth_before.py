@@ -10,9 +10,12 @@ from scipy.stats import norm
 from tests.unit.checks.small_build import fewer_draws, text
 from trimwright.build import InputError, parse
 from trimwright.cabin import Cabin, cabin
+from trimwright.chance import Factor, ReMeasure
 from trimwright.checks import hours_told, redoing_h, worth_before
-from trimwright.checks.worth_before import IN_THE_CAR, caught, missed
+from trimwright.checks.worth_before import IN_THE_CAR, caught, caught_again, missed
 from trimwright.findings import LOCKS, Lock
+from trimwright.fit import Again
+from trimwright.quantities import Doubt
 
 HOURS = "hours: {wood is cut: 3 h, covering: 14 h, test fit: 90 min}\n"
 
@@ -36,6 +39,23 @@ def test_what_is_caught_is_what_draws_of_gap_and_reading_say(
     counted = float(np.mean(fails & shown))
     standard_error = sqrt(counted / reading.size)
     assert caught(today, wanted, explained) == pytest.approx(counted, abs=4 * standard_error)
+
+
+@pytest.mark.parametrize(("share", "again_mm"), [(0.8, 2.0), (1.0, 1.0), (0.5, 0.0)])
+def test_a_reading_joins_the_one_there_is(share: float, again_mm: float) -> None:
+    """Drawn: what is read again is off by its own doubt; both readings weigh by their doubts."""
+    factor = Factor("car.dash", "dash", Doubt("normal", 2.0, 2.0), "reading", 1.0, again_mm)
+    one = Again(factor, "nose to dash", share, ReMeasure(0.97, 0.99, 0.0, 0.0, 1.0, 0.97))
+    rng = np.random.default_rng(8)
+    off, rest, slip = rng.standard_normal((3, 4_000_000))
+    room, ratio = norm.ppf(0.97), again_mm / 2.0
+    fails = room + sqrt(share) * off + sqrt(1 - share) * rest < 0
+    weight = 1 / (1 + ratio**2)
+    expected = room + sqrt(share) * weight * (off + ratio * slip)
+    spread = sqrt(share * (1 - weight) + 1 - share)
+    shown = expected < spread * norm.ppf(0.95)
+    counted = float(np.mean(fails & shown))
+    assert caught_again(one, 0.95) == pytest.approx(counted, abs=4 * sqrt(counted / off.size))
 
 
 @pytest.mark.parametrize("explained", [0.0, 0.3, 1.0])

@@ -97,9 +97,17 @@ def bars(leaves: tuple[Leaf, ...]) -> dict[float, float]:
     return {points[0][1]: points[1][0] - points[0][0] for points in solid}
 
 
-def test_what_is_worth_doing_before_covering_stands_in_bars_to_one_scale(root: Path) -> None:
-    mended = (root / DEMO).with_name("after-remedies.yaml").read_text("utf-8")
-    one = cabin(parse(mended + HOURS).build)
+@pytest.fixture
+def mended(root: Path) -> Callable[[str], Cabin]:
+    """Return what makes the cabin of the demo, its remedies taken, with lines added to it."""
+    text = (root / DEMO).with_name("after-remedies.yaml").read_text("utf-8")
+    return lambda more: cabin(parse(text + more).build)
+
+
+def test_what_is_worth_doing_before_covering_stands_in_bars_to_one_scale(
+    mended: Callable[[str], Cabin],
+) -> None:
+    one = mended(HOURS)
     leaves = before_trimmer.leaves(one, FOUND, "A4")
     tests = worth_before(one, "covering")
     assert len(tests) > 1
@@ -126,8 +134,19 @@ def test_what_is_worth_doing_before_covering_stands_in_bars_to_one_scale(root: P
     "more", ["", "hours: {refit: 2 h}\n", HOURS + "locked:\n  - {lock: covering}\n"]
 )
 def test_without_hours_or_behind_the_lock_nothing_is_weighed(
-    built: Callable[[str], Cabin], more: str
+    mended: Callable[[str], Cabin], more: str
 ) -> None:
-    leaves = before_trimmer.leaves(built(more), FOUND, "A4")
+    leaves = before_trimmer.leaves(mended(more), FOUND, "A4")
     assert "Worth doing first" not in words(leaves)
     assert bars(leaves) == {}
+
+
+def test_the_table_ends_above_the_bars(mended: Callable[[str], Cabin]) -> None:
+    many = tuple(replace(found(k), place=f"gap {k}", says="It hits. " * 9) for k in range(1, 40))
+    leaves = before_trimmer.leaves(mended(HOURS), many, "Letter")
+    drawn = [one for leaf in leaves for one in flat(leaf.elements) if isinstance(one, Text)]
+    (head,) = (one.at[1] for one in drawn if one.words.startswith("Worth doing first"))
+    (more,) = (one.at[1] for one in drawn if "more that stand" in one.words)
+    assert max(one.at[1] for one in drawn if one.words.startswith("gap ")) < more < head
+    assert "builder, date" in words(leaves)
+    assert max(bars(leaves)) < min(one.at[1] for one in drawn if "Adhesives" in one.words)
