@@ -104,6 +104,42 @@ def test_an_edit_that_was_lost_once_goes_in_while_the_news_still_come(
     assert "\n  to: 675 behind" in example.read_text("utf-8")
 
 
+def test_an_edit_to_what_was_changed_a_moment_ago_is_asked_about(
+    example: Path, serve: Serve, visit: Visit
+) -> None:
+    """The page is not away, it only has not heard yet: the edit meets the other hand's at once."""
+    address = serve(example)
+    one, other = ready(visit(address, 1280)), ready(visit(address, 1280))
+    standing = re.compile(r"/api/builds/first-measured$")
+    other.route(standing, lambda _: None)  # its news stay on the way
+    typed(one, "680 behind")
+    expect(figure(one, "680 behind").first).to_be_attached()
+    typed(other, "670 behind")
+    clash = other.get_by_role("alert").filter(has_text="Another hand changed this")
+    expect(clash).to_contain_text("680 behind")
+    other.unroute(standing)  # what was held is answered now
+    clash.get_by_role("button", name="Keep theirs").click()
+    expect(figure(other, "680 behind").first).to_be_attached()
+    assert "\n  to: 680 behind" in example.read_text("utf-8")
+
+
+def test_the_last_edit_that_waits_is_let_go(example: Path, serve: Serve, visit: Visit) -> None:
+    page = ready(visit(serve(example), 1280))
+    page.context.set_offline(True)
+    typed(page, "680 behind")
+    typed(page, "675 behind")
+    expect(page.get_by_text("2 edits kept here")).to_be_visible()
+    page.get_by_role("button", name="Let the last one go").click()
+    expect(page.get_by_text("1 edit kept here")).to_be_visible()
+    page.context.set_offline(False)
+    page.reload()
+    expect(figure(page, "680 behind").first).to_be_attached()
+    page.reload()  # what went in is not kept any longer
+    expect(figure(page, "680 behind").first).to_be_attached()
+    assert page.evaluate("Object.keys(localStorage).filter(key => key.startsWith('kept:'))") == []
+    assert "\n  to: 680 behind" in example.read_text("utf-8")
+
+
 def test_edits_wait_across_a_reload_and_go_in_in_their_order(
     example: Path, serve: Serve, visit: Visit
 ) -> None:

@@ -41,6 +41,32 @@ def test_covering_is_driven_in_writing_and_drawn_again(
     assert example.read_bytes() == before
 
 
+def test_a_peg_that_was_driven_too_early_is_drawn_again(
+    example: Path, serve: Serve, visit: Visit
+) -> None:
+    """A lock freezes what is open before it and before all that come first, as its peg's head says."""
+    page = visit(serve(example), 1280)
+    expect(page.get_by_role("complementary").get_by_role("article").first).to_be_visible()
+    pegs = page.get_by_role("navigation", name="What locks").get_by_role("button")
+    heads = [int(one) for one in pegs.locator("text").all_text_contents()]
+    assert heads == sorted(heads)
+    assert heads[0] < heads[1]
+    pegs.nth(1).click()
+    expect(page.get_by_role("heading", name=f"{heads[1]} would freeze")).to_be_visible()
+    before = example.read_bytes()
+    page.get_by_role("button", name=re.compile("^Drive the peg")).click()
+    expect(pegs.nth(1).get_by_role("img", name="done")).to_be_attached()
+    expect(page.get_by_role("button", name="Back to the drawing")).to_be_hidden()
+    assert "lock: glue-up" in example.read_text("utf-8")
+    pegs.nth(1).click()
+    page.get_by_role("button", name="It is not done yet").click()
+    expect(pegs.nth(1).get_by_role("img", name="done")).to_have_count(0)
+    text = example.read_text("utf-8")
+    assert "lock: glue-up" not in text
+    assert "lock: wood is cut" in text
+    assert text.startswith(before.decode("utf-8").rstrip())
+
+
 def lengths(worth: Locator, kind: str) -> list[float]:
     """Return how long the bars of a kind are on the page [px]."""
     found: list[float] = worth.locator(f".{kind}").evaluate_all(
