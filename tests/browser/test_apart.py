@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Locator, Page, Request, expect
 
 from tests.browser.conftest import Serve, Visit, running
 
@@ -39,6 +39,11 @@ def test_two_pages_stay_in_step(example: Path, serve: Serve, visit: Visit) -> No
     expect(figure(one, "685 behind").first).to_be_attached()
 
 
+def draws(asked: Request, words: str) -> bool:
+    """Return whether views are asked for with some words written, which no file holds."""
+    return asked.url.endswith("/views") and words in (asked.post_data or "")
+
+
 def clashing(one: Page, other: Page, *mine: str) -> Locator:
     """Write 680 behind on one page, something else on another that does not hear of it; return what that asks."""
     other.context.set_offline(True)
@@ -48,7 +53,8 @@ def clashing(one: Page, other: Page, *mine: str) -> Locator:
     expect(other.get_by_text(f"{edits} kept here")).to_be_visible()
     typed(one, "680 behind")
     expect(figure(one, "680 behind").first).to_be_attached()
-    other.context.set_offline(False)
+    with other.expect_request(lambda asked: draws(asked, mine[0])):  # mine over theirs
+        other.context.set_offline(False)
     clash = other.get_by_role("alert").filter(has_text="Another hand changed this")
     expect(clash).to_contain_text("680 behind")
     return clash
@@ -102,6 +108,22 @@ def test_an_edit_that_was_lost_once_goes_in_while_the_news_still_come(
     expect(figure(page, "675 behind").first).to_be_attached()
     expect(page.get_by_text("No connection to the bench")).to_be_hidden()
     assert "\n  to: 675 behind" in example.read_text("utf-8")
+
+
+def test_an_edit_waits_behind_those_that_wait(example: Path, serve: Serve, visit: Visit) -> None:
+    """The bench answers again, but what waits has not gone in: nothing overtakes it."""
+    page = ready(visit(serve(example), 1280))
+    page.route("**/edits", lambda asked: asked.abort(), times=1)
+    page.route("**/replay", lambda asked: asked.abort())
+    typed(page, "680 behind")
+    expect(page.get_by_text("1 edit kept here")).to_be_visible()
+    typed(page, "675 behind")
+    expect(page.get_by_text("2 edits kept here")).to_be_visible()
+    assert "\n  to: 690 behind" in example.read_text("utf-8")
+    page.unroute("**/replay")
+    expect(figure(page, "675 behind").first).to_be_attached()
+    page.get_by_role("button", name=re.compile("^Undo")).click()
+    expect(figure(page, "680 behind").first).to_be_attached()
 
 
 def test_an_edit_to_what_was_changed_a_moment_ago_is_asked_about(

@@ -24,6 +24,7 @@ def test_covering_is_driven_in_writing_and_drawn_again(
     assert reasons.count() > 0
     drive = page.get_by_role("button", name=re.compile("^Drive the peg"))
     drive.click()  # without a word it is not driven
+    expect(reasons.first).to_be_focused()  # the browser asks for the word before anything is sent
     assert example.read_bytes() == before
     for reason in reasons.all():
         reason.fill(WORDS)

@@ -121,7 +121,7 @@ export const server = {
   redo: (name: string) => answer<Standing>(at(name, "/redo"), {}),
 };
 
-const AGAIN_MS = 3000; // until a line that the bench closed is tried again
+const AGAIN_MS = 3000; // until a line that was closed is opened again
 
 /** Calls back with every new version of a build, again when its findings are worked out, news of the sharing, and whether the server can be heard. */
 export function listen(
@@ -135,7 +135,7 @@ export function listen(
   onAway = () => {
     if (source.readyState !== EventSource.OPEN) return; // it is being made anew already
     source.close();
-    source = opened();
+    later();
   };
 
   function opened(): EventSource {
@@ -163,6 +163,10 @@ export function listen(
 
   async function anew(): Promise<void> {
     await server.here().catch(() => undefined); // where the page is let in no more, that ends it
+    later();
+  }
+
+  function later(): void {
     setTimeout(() => (source = opened()), AGAIN_MS);
   }
 }
