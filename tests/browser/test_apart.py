@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Locator, Page, Request, expect
 
 from tests.browser.conftest import Serve, Visit, running
 
@@ -39,6 +39,27 @@ def test_two_pages_stay_in_step(example: Path, serve: Serve, visit: Visit) -> No
     expect(figure(one, "685 behind").first).to_be_attached()
 
 
+def draws(asked: Request, words: str) -> bool:
+    """Return whether views are asked for with some words written, which no file holds."""
+    return asked.url.endswith("/views") and words in (asked.post_data or "")
+
+
+def clashing(one: Page, other: Page, *mine: str) -> Locator:
+    """Write 680 behind on one page, something else on another that does not hear of it; return what that asks."""
+    other.context.set_offline(True)
+    for words in mine:
+        typed(other, words)
+    edits = "1 edit" if len(mine) == 1 else f"{len(mine)} edits"
+    expect(other.get_by_text(f"{edits} kept here")).to_be_visible()
+    typed(one, "680 behind")
+    expect(figure(one, "680 behind").first).to_be_attached()
+    with other.expect_request(lambda asked: draws(asked, mine[0])):  # mine over theirs
+        other.context.set_offline(False)
+    clash = other.get_by_role("alert").filter(has_text="Another hand changed this")
+    expect(clash).to_contain_text("680 behind")
+    return clash
+
+
 @pytest.mark.parametrize("mine", [True, False])
 def test_two_hands_at_one_figure_are_asked_which(
     example: Path, serve: Serve, visit: Visit, *, mine: bool
@@ -46,19 +67,99 @@ def test_two_hands_at_one_figure_are_asked_which(
     """Neither overwrites the other unseen, and both are drawn."""
     address = serve(example)
     one, other = ready(visit(address, 1280)), ready(visit(address, 1280))
-    other.context.set_offline(True)  # it does not hear of the first edit
-    typed(other, "670 behind")
-    expect(other.get_by_text("1 edit kept here")).to_be_visible()
-    typed(one, "680 behind")
-    expect(figure(one, "680 behind").first).to_be_attached()
-    other.context.set_offline(False)
-    clash = other.get_by_role("alert").filter(has_text="Another hand changed this")
-    expect(clash).to_contain_text("680 behind")
+    clash = clashing(one, other, "670 behind")
     expect(other.locator(".changed .red-line").first).to_be_attached()
     clash.get_by_role("button", name="Keep mine" if mine else "Keep theirs").click()
     wanted = "670 behind" if mine else "680 behind"
     expect(figure(other, wanted).first).to_be_attached()
     assert f"to: {wanted}" in example.read_text("utf-8")
+
+
+@pytest.mark.parametrize("width", [1280, 390])
+def test_both_are_kept_as_other_ways(example: Path, serve: Serve, visit: Visit, width: int) -> None:
+    """Theirs stays in the file, all that was typed here goes into one file beside it."""
+    address = serve(example)
+    one, other = ready(visit(address, 1280)), ready(visit(address, width))
+    clash = clashing(one, other, "670 behind", "675 behind")
+    clash.get_by_role("button", name="Both, as other ways").click()
+    mine = example.with_name("first-measured-other-way.yaml")
+    told = other.get_by_role("status").filter(has_text="Theirs stays here")
+    expect(told).to_contain_text(mine.name)
+    theirs = example.read_text("utf-8")
+    assert "\n  to: 680 behind" in theirs
+    assert mine.read_text("utf-8") == theirs.replace("\n  to: 680 behind", "\n  to: 675 behind")
+    assert other.evaluate("document.documentElement.scrollWidth") <= width
+    told.get_by_role("button", name="Go to mine").click()
+    expect(figure(other, "675 behind").first).to_be_attached()
+    expect(other.get_by_text(f"1972 · {mine.stem}").first).to_be_attached()  # both have one title
+    typed(ready(other), "672 behind")  # each goes on by itself
+    expect(figure(other, "672 behind").first).to_be_attached()
+    assert example.read_text("utf-8") == theirs
+    expect(figure(one, "680 behind").first).to_be_attached()
+
+
+def test_an_edit_that_was_lost_once_goes_in_while_the_news_still_come(
+    example: Path, serve: Serve, visit: Visit
+) -> None:
+    """One question fails, the line that tells of news stands: nobody has to load the page again."""
+    page = ready(visit(serve(example), 1280))
+    page.route("**/edits", lambda asked: asked.abort(), times=1)
+    typed(page, "675 behind")
+    expect(figure(page, "675 behind").first).to_be_attached()
+    expect(page.get_by_text("No connection to the bench")).to_be_hidden()
+    assert "\n  to: 675 behind" in example.read_text("utf-8")
+
+
+def test_an_edit_waits_behind_those_that_wait(example: Path, serve: Serve, visit: Visit) -> None:
+    """The bench answers again, but what waits has not gone in: nothing overtakes it."""
+    page = ready(visit(serve(example), 1280))
+    page.route("**/edits", lambda asked: asked.abort(), times=1)
+    page.route("**/replay", lambda asked: asked.abort())
+    typed(page, "680 behind")
+    expect(page.get_by_text("1 edit kept here")).to_be_visible()
+    typed(page, "675 behind")
+    expect(page.get_by_text("2 edits kept here")).to_be_visible()
+    assert "\n  to: 690 behind" in example.read_text("utf-8")
+    page.unroute("**/replay")
+    expect(figure(page, "675 behind").first).to_be_attached()
+    page.get_by_role("button", name=re.compile("^Undo")).click()
+    expect(figure(page, "680 behind").first).to_be_attached()
+
+
+def test_an_edit_to_what_was_changed_a_moment_ago_is_asked_about(
+    example: Path, serve: Serve, visit: Visit
+) -> None:
+    """The page is not away, it only has not heard yet: the edit meets the other hand's at once."""
+    address = serve(example)
+    one, other = ready(visit(address, 1280)), ready(visit(address, 1280))
+    standing = re.compile(r"/api/builds/first-measured$")
+    other.route(standing, lambda _: None)  # its news stay on the way
+    typed(one, "680 behind")
+    expect(figure(one, "680 behind").first).to_be_attached()
+    typed(other, "670 behind")
+    clash = other.get_by_role("alert").filter(has_text="Another hand changed this")
+    expect(clash).to_contain_text("680 behind")
+    other.unroute(standing)  # what was held is answered now
+    clash.get_by_role("button", name="Keep theirs").click()
+    expect(figure(other, "680 behind").first).to_be_attached()
+    assert "\n  to: 680 behind" in example.read_text("utf-8")
+
+
+def test_the_last_edit_that_waits_is_let_go(example: Path, serve: Serve, visit: Visit) -> None:
+    page = ready(visit(serve(example), 1280))
+    page.context.set_offline(True)
+    typed(page, "680 behind")
+    typed(page, "675 behind")
+    expect(page.get_by_text("2 edits kept here")).to_be_visible()
+    page.get_by_role("button", name="Let the last one go").click()
+    expect(page.get_by_text("1 edit kept here")).to_be_visible()
+    page.context.set_offline(False)
+    page.reload()
+    expect(figure(page, "680 behind").first).to_be_attached()
+    page.reload()  # what went in is not kept any longer
+    expect(figure(page, "680 behind").first).to_be_attached()
+    assert page.evaluate("Object.keys(localStorage).filter(key => key.startsWith('kept:'))") == []
+    assert "\n  to: 680 behind" in example.read_text("utf-8")
 
 
 def test_edits_wait_across_a_reload_and_go_in_in_their_order(

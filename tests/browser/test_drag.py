@@ -89,3 +89,30 @@ def test_arrow_keys_move_it_enter_writes_escape_leaves(
     page.keyboard.press("Enter")
     expect(page.get_by_role("button", name=re.compile("^Undo"))).to_be_visible()
     assert HEIGHT + "205 mm}" in example.read_text("utf-8")
+
+
+def test_a_tap_writes_nothing(example: Path, serve: Serve, visit: Visit) -> None:
+    before = example.read_bytes()
+    page = visit(serve(example), 1280)
+    page.mouse.move(*middle(handle(page)))
+    page.mouse.down()
+    page.mouse.up()
+    expect(page.locator(".live")).to_be_hidden()
+    expect(page.locator(".handle.held")).to_have_count(0)
+    assert example.read_bytes() == before
+
+
+def test_an_end_goes_along_the_car_only(example: Path, serve: Serve, visit: Visit) -> None:
+    page = visit(serve(example), 1280)
+    handle(page)
+    end = page.get_by_role("slider", name="Move rear end")
+    at = middle(end)
+    page.mouse.move(*at)
+    page.mouse.down()
+    page.mouse.move(at[0] - 6, at[1] + 30, steps=6)
+    expect(page.locator(".live")).to_be_visible()
+    now = middle(end)
+    page.keyboard.press("Escape")
+    page.mouse.up()
+    assert now[0] < at[0] - 3
+    assert now[1] == pytest.approx(at[1], abs=1)

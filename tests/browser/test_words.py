@@ -22,3 +22,11 @@ def test_a_word_is_told_on_tap(example: Path, serve: Serve, visit: Visit, width:
     assert box["x"] + box["width"] <= width
     page.keyboard.press("Escape")
     expect(card).to_be_hidden()
+    word = slip.locator("button.word").first
+    word.click()
+    expect(card).to_be_visible()
+    word.click()
+    expect(card).to_be_hidden()
+    word.click()
+    card.get_by_role("button", name="Close").click()
+    expect(card).to_be_hidden()

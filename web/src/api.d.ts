@@ -148,6 +148,28 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/builds/{name}/beside": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Beside
+         * @description Keep the build as it is, and what edits make of it in a file beside it, on the shelf.
+         *
+         *     Notes are in the file, photos in the folder that both are in: the other way has them as well.
+         */
+        readonly post: operations["beside_api_builds__name__beside_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/builds/{name}/deeds": {
         readonly parameters: {
             readonly query?: never;
@@ -668,6 +690,28 @@ export interface components {
             ])[];
         };
         /**
+         * BeforeMessage
+         * @description The tests before a lock, the most hours saved first; what doing it again takes, as typed.
+         */
+        readonly BeforeMessage: {
+            /** Lock */
+            readonly lock: string;
+            /** Redoing */
+            readonly redoing: string;
+            /** Tests */
+            readonly tests: readonly components["schemas"]["TestMessage"][];
+        };
+        /**
+         * BesideMessage
+         * @description Another way of a build: its name on the shelf, and its file in the same folder.
+         */
+        readonly BesideMessage: {
+            /** Name */
+            readonly name: string;
+            /** File */
+            readonly file: string;
+        };
+        /**
          * ClashMessage
          * @description What another hand wrote where an edit would write.
          */
@@ -916,12 +960,19 @@ export interface components {
         /**
          * FitMessage
          * @description Every finding of a version, in the order of the work, and how sure all of it together is.
+         *
+         *     `before` holds what is worth doing before each lock, `trying` the hours of trying it in the
+         *     car, as typed.
          */
         readonly FitMessage: {
             /** Version */
             readonly version: string;
             /** Together */
             readonly together: string;
+            /** Before */
+            readonly before: readonly components["schemas"]["BeforeMessage"][];
+            /** Trying */
+            readonly trying: string;
             /** Findings */
             readonly findings: readonly components["schemas"]["FindingMessage"][];
         };
@@ -1152,6 +1203,16 @@ export interface components {
             readonly stops: number | null;
             /** Waits */
             readonly waits: boolean;
+        };
+        /**
+         * OtherWay
+         * @description Edits that meet another hand's, made to the version that shows what that wrote.
+         */
+        readonly OtherWay: {
+            /** Base */
+            readonly base: string;
+            /** Edits */
+            readonly edits: readonly components["schemas"]["EditMessage"][];
         };
         /**
          * OverMessage
@@ -1626,6 +1687,29 @@ export interface components {
             readonly read_says: string;
             /** Plus */
             readonly plus: string;
+        };
+        /**
+         * TestMessage
+         * @description One test before a lock: what it takes and saves on average, in words and hours.
+         *
+         *     `place` is that of the finding that tells of it, empty for trying it in the car. Hours that
+         *     nobody wrote are none, and what follows from them as well.
+         */
+        readonly TestMessage: {
+            /** Says */
+            readonly says: string;
+            /** Place */
+            readonly place: string;
+            /** Why */
+            readonly why: string;
+            /** Takes */
+            readonly takes: string;
+            /** Takes H */
+            readonly takes_h: number | null;
+            /** Saves */
+            readonly saves: string;
+            /** Saves H */
+            readonly saves_h: number | null;
         };
         /**
          * Trial
@@ -2656,6 +2740,113 @@ export interface operations {
                 };
             };
             /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly beside_api_builds__name__beside_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["OtherWay"];
+            };
+        };
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 201: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["BesideMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Not Found */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Conflict */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["ClashMessage"] | components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Unprocessable Entity */
             readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;

@@ -5,6 +5,8 @@ import type { components } from "./api";
 type Schemas = components["schemas"];
 export type Standing = Schemas["StandingMessage"];
 export type Fit = Schemas["FitMessage"];
+export type Before = Schemas["BeforeMessage"];
+export type Test = Schemas["TestMessage"];
 export type Finding = Schemas["FindingMessage"];
 export type Remedy = Schemas["RemedyMessage"];
 export type Edit = Schemas["EditMessage"];
@@ -20,6 +22,7 @@ export type Drag = Schemas["DragMessage"];
 export type DragAsked = Schemas["DragAsked"];
 export type OnShelf = Schemas["OnShelf"];
 export type Here = Schemas["HereMessage"];
+export type Beside = Schemas["BesideMessage"];
 export type Clash = Schemas["ClashMessage"];
 
 /** The file cannot hold an edit: every fault of it. */
@@ -53,6 +56,8 @@ export function heedEnd(callback: (says: string) => void): void {
   onEnd = callback;
 }
 
+let onAway: (() => void) | null = null;
+
 export async function answer<T>(path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
   let response: Response;
   let told: unknown;
@@ -64,6 +69,7 @@ export async function answer<T>(path: string, body?: unknown, signal?: AbortSign
     });
   } catch {
     if (signal?.aborted) throw new OvertakenError();
+    onAway?.();
     throw new AwayError("No connection to the bench.");
   }
   if (response.ok) return told as T;
@@ -106,6 +112,7 @@ export const server = {
   views: (name: string, asked: ViewsAsked) => answer<Views>(at(name, "/views"), asked),
   edit: (name: string, base: string, patch: Schemas["KeptPatch"]) =>
     answer<Standing>(at(name, "/edits"), { base, ...patch }),
+  beside: (name: string, mine: Schemas["OtherWay"]) => answer<Beside>(at(name, "/beside"), mine),
   drag: (name: string, asked: DragAsked) => answer<Drag>(at(name, "/drag"), asked),
   replay: (name: string, kept: Schemas["Replay"]) => answer<Schemas["ReplayMessage"]>(at(name, "/replay"), kept),
   trial: (name: string, edits: readonly Edit[], signal: AbortSignal) =>
@@ -114,31 +121,52 @@ export const server = {
   redo: (name: string) => answer<Standing>(at(name, "/redo"), {}),
 };
 
+const AGAIN_MS = 3000; // until a line that was closed is opened again
+
 /** Calls back with every new version of a build, again when its findings are worked out, news of the sharing, and whether the server can be heard. */
 export function listen(
   onVersion: (name: string, version: string) => void,
   onHeard: (heard: boolean) => void,
   onShare: () => void,
-): () => void {
-  const source = new EventSource("/api/events");
+): void {
   const told = (event: Event) => JSON.parse((event as MessageEvent<string>).data) as Record<string, string>;
-  source.addEventListener("open", () => {
-    onHeard(true);
-    onShare(); // what was told of it before this page listened
-  });
-  source.addEventListener("error", () => {
-    onHeard(false);
-    if (source.readyState === EventSource.CLOSED) void server.here().catch(() => undefined); // it says why
-  });
-  for (const news of ["version", "reckoned"]) {
-    source.addEventListener(news, (event) => {
-      onVersion(told(event)["name"] ?? "", told(event)["version"] ?? "");
-    });
-  }
-  source.addEventListener("share", onShare);
-  source.addEventListener("ended", (event) => {
+  let source = opened();
+  // a question without an answer: only a new line tells whether, and when, the next one has one
+  onAway = () => {
+    if (source.readyState !== EventSource.OPEN) return; // it is being made anew already
     source.close();
-    onEnd?.(told(event)["says"] ?? "");
-  });
-  return () => source.close();
+    later();
+  };
+
+  function opened(): EventSource {
+    const line = new EventSource("/api/events");
+    line.addEventListener("open", () => {
+      onHeard(true);
+      onShare(); // what was told of it before this page listened
+    });
+    line.addEventListener("error", () => {
+      onHeard(false);
+      if (line.readyState === EventSource.CLOSED) void anew(); // a browser does not try that again
+    });
+    for (const news of ["version", "reckoned"]) {
+      line.addEventListener(news, (event) => {
+        onVersion(told(event)["name"] ?? "", told(event)["version"] ?? "");
+      });
+    }
+    line.addEventListener("share", onShare);
+    line.addEventListener("ended", (event) => {
+      line.close();
+      onEnd?.(told(event)["says"] ?? "");
+    });
+    return line;
+  }
+
+  async function anew(): Promise<void> {
+    await server.here().catch(() => undefined); // where the page is let in no more, that ends it
+    later();
+  }
+
+  function later(): void {
+    setTimeout(() => (source = opened()), AGAIN_MS);
+  }
 }

@@ -1,7 +1,7 @@
 // Every build on the shelf: what stands against it and what locks next.
 
 import { Begin } from "./measure/begin";
-import { shelf, take } from "./model/bench";
+import { shelf, take, titled } from "./model/bench";
 import { ShareButton } from "./share/share-button";
 import type { OnShelf } from "./server";
 
@@ -28,7 +28,7 @@ export function Shelf() {
                 void take(one.name);
               }}
             >
-              <b>{one.title}</b>
+              <b>{titled(one.name, one.title)}</b>
               <span>{against(one)}</span>
               <span>{one.next_lock !== "" && `next: before ${one.next_lock}`}</span>
             </button>

@@ -1,20 +1,22 @@
 """What a build amounts to, as messages: findings, gaps, and what an edit would change."""
 
 from trimwright.app.message import (
+    BeforeMessage,
     EditMessage,
     FaultMessage,
     FindingMessage,
     FitMessage,
     GradeChange,
     RemedyMessage,
+    TestMessage,
     TrialMessage,
 )
 from trimwright.app.standing import Said
 from trimwright.build import Build, InputError
 from trimwright.cabin import Cabin, cabin
-from trimwright.checks import all_findings, amount
-from trimwright.findings import GRADES, Edit, Finding
-from trimwright.quantities import Unit, shown_sure
+from trimwright.checks import all_findings, amount, hours_told, worth_before
+from trimwright.findings import GRADES, LOCKS, Edit, Finding, Lock
+from trimwright.quantities import Quantity, Unit, shown_sure
 
 
 def faults(error: InputError) -> tuple[FaultMessage, ...]:
@@ -49,7 +51,40 @@ def fit(build: Build, version: str) -> FitMessage:
     for finding in all_findings(one):
         number += finding.grade != "good"
         found.append(_finding(finding, 0 if finding.grade == "good" else number, build.unit))
-    return FitMessage(version=version, together=together(one), findings=tuple(found))
+    hours = build.hours
+    return FitMessage(
+        version=version,
+        together=together(one),
+        before=tuple(_before(one, lock) for lock in LOCKS),
+        trying="" if hours is None else _typed(hours.test_fit),
+        findings=tuple(found),
+    )
+
+
+def _before(one: Cabin, lock: Lock) -> BeforeMessage:
+    """Return what is worth doing before a lock."""
+    hours = one.build.hours
+    return BeforeMessage(
+        lock=lock,
+        redoing="" if hours is None else _typed(hours.redoing(lock)),
+        tests=tuple(
+            TestMessage(
+                says=_prose(test.says),
+                place=test.place,
+                why=_prose(test.why),
+                takes=hours_told(test.takes_h),
+                takes_h=test.takes_h,
+                saves=hours_told(test.saves_h),
+                saves_h=test.saves_h,
+            )
+            for test in worth_before(one, lock)
+        ),
+    )
+
+
+def _typed(figure: Quantity | None) -> str:
+    """Return a figure as the builder typed it; nothing where he did not."""
+    return "" if figure is None else figure.text
 
 
 def fit_key(version: str) -> tuple[str, str]:

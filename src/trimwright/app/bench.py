@@ -5,6 +5,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from threading import RLock
 
+from trimwright.app.beside import name_of
 from trimwright.app.standing import (
     NAME_LENGTH,
     Account,
@@ -14,10 +15,11 @@ from trimwright.app.standing import (
     Said,
     Sent,
     Standing,
+    on_disk,
+    typed_in,
     version_of,
 )
 from trimwright.build import (
-    MOST_BYTES,
     ConflictError,
     Fault,
     History,
@@ -25,7 +27,6 @@ from trimwright.build import (
     Loaded,
     changed,
     edited,
-    fingerprint,
     load,
     meet,
     met,
@@ -55,7 +56,7 @@ class Bench:
 
     def __init__(self, path: Path) -> None:
         self.path = path
-        self.name = path.stem if path.stem != "build" else path.resolve().parent.name
+        self.name = name_of(path)
         self.history = History(path)
         self._lock = RLock()
         self._listeners: list[Listener] = []
@@ -78,7 +79,7 @@ class Bench:
     def look(self) -> bool:
         """Read the file again; return whether it was changed by another hand."""
         with self._lock:
-            if _on_disk(self.path) == self._seen:
+            if on_disk(self.path) == self._seen:
                 return False
             before = self._now.version
             self._take(self._read())
@@ -177,6 +178,36 @@ class Bench:
             If an edit leads nowhere, or the file cannot be used with them.
         """
         return parse(self._spliced(text, edits), self.path.name)
+
+    def other_way(self, base: str, edits: Iterable[Edit]) -> str:
+        """Return what the file says with edits made that meet another hand's; nothing is written.
+
+        Parameters
+        ----------
+        base : str
+            The version that shows what the other hand wrote; see `edit`.
+
+        Raises
+        ------
+        ClashError
+            If what these edits would write was changed since that version as well.
+        InputError
+            If the file cannot be used as it is, or with them.
+        NotDoneError
+            If the file says so already.
+        """
+        edits = tuple(edits)
+        with self._lock:
+            self.look()
+            if self._now.fault is not None:
+                raise self._now.fault
+            theirs = self._theirs(self._before(base), self._now.text, edits)
+            if theirs:
+                raise ClashError(theirs)
+            text = self.tried(self._now.text, edits).text
+            if text == self._now.text:
+                raise NotDoneError("That is what the build says already: there is no other way.")
+            return text
 
     def undo(self, base: str = "") -> Standing:
         """Bring back what the file held before its last edit.
@@ -295,18 +326,18 @@ class Bench:
 
     def _read(self) -> Standing:
         """Return what the file holds; the last good build stays where it cannot be used."""
-        self._seen = _on_disk(self.path)
+        self._seen = on_disk(self.path)
         try:
             loaded = load(self.path)
         except InputError as fault:
-            return Standing(self._seen, _typed(self.path), self._now.good, fault)
+            return Standing(self._seen, typed_in(self.path), self._now.good, fault)
         except OSError as refused:
             why = Fault(
                 1, (), str(refused.strerror or refused), "a file that can be read and written"
             )
             return Standing(self._seen, "", self._now.good, InputError(self.path.name, (why,)))
         version = version_of(loaded.text)
-        if _on_disk(self.path) == version:
+        if on_disk(self.path) == version:
             self._seen = version  # brought up to date as it was read
         return Standing(version, loaded.text, loaded, None)
 
@@ -350,21 +381,3 @@ def _root(edit: Edit) -> tuple[str | int, ...]:
     """Return the first list that an edit counts in, else its place."""
     ends = [number for number, step in enumerate(edit.path) if isinstance(step, int)]
     return edit.path[: ends[0]] if ends else edit.path
-
-
-def _on_disk(path: Path) -> str:
-    """Return a name of what a file holds, or of why it cannot be read."""
-    try:
-        with path.open("rb") as file:
-            return fingerprint(file.read(MOST_BYTES + 1))[:NAME_LENGTH]
-    except OSError as refused:
-        return type(refused).__name__
-
-
-def _typed(path: Path) -> str:
-    """Return what is typed in a file, faults and all; empty where it is no text, or too long."""
-    try:
-        data = path.read_bytes() if path.stat().st_size <= MOST_BYTES else b""
-        return data.decode("utf-8")
-    except (OSError, UnicodeDecodeError):
-        return ""

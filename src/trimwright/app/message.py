@@ -37,6 +37,20 @@ class Patch(Message):
     says: str = Field(min_length=1, max_length=200)
 
 
+class OtherWay(Message):
+    """Edits that meet another hand's, made to the version that shows what that wrote."""
+
+    base: str = Field(max_length=64)
+    edits: tuple[EditMessage, ...] = Field(min_length=1, max_length=1000)
+
+
+class BesideMessage(Message):
+    """Another way of a build: its name on the shelf, and its file in the same folder."""
+
+    name: str
+    file: str
+
+
 class KeptPatch(Message):
     """Edits that a page kept while it could not reach the server, with what they do in words."""
 
@@ -129,11 +143,41 @@ class FindingMessage(Message):
     why: tuple[str, ...]
 
 
+class TestMessage(Message):
+    """One test before a lock: what it takes and saves on average, in words and hours.
+
+    `place` is that of the finding that tells of it, empty for trying it in the car. Hours that
+    nobody wrote are none, and what follows from them as well.
+    """
+
+    says: str
+    place: str
+    why: str
+    takes: str
+    takes_h: float | None
+    saves: str
+    saves_h: float | None
+
+
+class BeforeMessage(Message):
+    """The tests before a lock, the most hours saved first; what doing it again takes, as typed."""
+
+    lock: str
+    redoing: str
+    tests: tuple[TestMessage, ...]
+
+
 class FitMessage(Message):
-    """Every finding of a version, in the order of the work, and how sure all of it together is."""
+    """Every finding of a version, in the order of the work, and how sure all of it together is.
+
+    `before` holds what is worth doing before each lock, `trying` the hours of trying it in the
+    car, as typed.
+    """
 
     version: str
     together: str
+    before: tuple[BeforeMessage, ...]
+    trying: str
     findings: tuple[FindingMessage, ...]
 
 

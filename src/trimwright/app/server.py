@@ -13,6 +13,7 @@ from fastapi.responses import FileResponse
 from trimwright import __version__
 from trimwright.app import (
     bench_routes,
+    beside_routes,
     deed_routes,
     drag_routes,
     field_routes,
@@ -37,6 +38,7 @@ LEAVE_S = 2  # how long answers under way have when the server is stopped
 # a new place brings its own routes; its messages live in `message`, its drawings in `screen`
 PLACES = (
     bench_routes.router,
+    beside_routes.router,
     deed_routes.router,
     fit_routes.router,
     drag_routes.router,

@@ -1,8 +1,9 @@
 """What a bench holds and says: a file's text with its version, and why something is not done."""
 
 from dataclasses import dataclass, field
+from pathlib import Path
 
-from trimwright.build import InputError, Loaded, fingerprint
+from trimwright.build import MOST_BYTES, InputError, Loaded, fingerprint
 from trimwright.findings import Edit
 
 NAME_LENGTH = 16  # signs of a fingerprint that name a version
@@ -87,3 +88,21 @@ class NotDoneError(Exception):
 def version_of(text: str) -> str:
     """Return the short name of a text."""
     return fingerprint(text.encode("utf-8"))[:NAME_LENGTH]
+
+
+def on_disk(path: Path) -> str:
+    """Return a name of what a file holds, or of why it cannot be read."""
+    try:
+        with path.open("rb") as file:
+            return fingerprint(file.read(MOST_BYTES + 1))[:NAME_LENGTH]
+    except OSError as refused:
+        return type(refused).__name__
+
+
+def typed_in(path: Path) -> str:
+    """Return what is typed in a file, faults and all; empty where it is no text, or too long."""
+    try:
+        data = path.read_bytes() if path.stat().st_size <= MOST_BYTES else b""
+        return data.decode("utf-8")
+    except (OSError, UnicodeDecodeError):
+        return ""

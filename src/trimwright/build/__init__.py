@@ -21,7 +21,7 @@ from trimwright.build.console import (
     Width,
 )
 from trimwright.build.cut_then import CutThen, can_be_cut, cut_now, cut_then
-from trimwright.build.disk import fingerprint
+from trimwright.build.disk import fingerprint, write_new
 from trimwright.build.document import Document
 from trimwright.build.entry import Entry, Said, said
 from trimwright.build.fault import Fault, InputError
@@ -83,7 +83,7 @@ from trimwright.build.tunnel import (
     Section,
     TunnelPoint,
 )
-from trimwright.build.wanted import Cover, Covers, LeftAsIs, Locked, Note, Wanted
+from trimwright.build.wanted import Cover, Covers, Hours, LeftAsIs, Locked, Note, Wanted
 from trimwright.build.whole import Build
 from trimwright.build.wiring import (
     BoughtCable,
@@ -159,6 +159,7 @@ __all__ = [
     "Ground",
     "Handbrake",
     "History",
+    "Hours",
     "InputError",
     "KnobPlace",
     "Layer",
@@ -245,5 +246,6 @@ __all__ = [
     "stop",
     "terminals",
     "value",
+    "write_new",
     "written",
 ]

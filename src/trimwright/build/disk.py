@@ -38,6 +38,24 @@ def write_whole(path: Path, data: bytes) -> None:
     _settle(target.parent)
 
 
+def write_new(path: Path, data: bytes) -> None:
+    """Write a file that is not there yet, whole; never over one that is.
+
+    Raises
+    ------
+    FileExistsError
+        If there is anything of that name, be it a link that leads nowhere.
+    OSError
+        If it cannot be written; then nothing of that name is left.
+    """
+    path.open("xb").close()  # the name is taken from here on, on every kind of disk
+    try:
+        write_whole(path, data)
+    except OSError:
+        path.unlink(missing_ok=True)
+        raise
+
+
 def _settle(folder: Path) -> None:
     """Make a renamed file's name lasting, where the system can do that for a folder."""
     if os.name != "posix":

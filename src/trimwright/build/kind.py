@@ -23,6 +23,7 @@ from trimwright.quantities import (
     count,
     current,
     duration,
+    hours,
     length,
     mass,
     power,
@@ -126,6 +127,7 @@ ChosenLength = Annotated[Quantity, Role("chosen", "length"), _chosen(length)]
 ChosenAlong = Annotated[Quantity, Role("chosen", "place along"), _chosen(along)]
 ChosenAcross = Annotated[Quantity, Role("chosen", "place across"), _chosen(across)]
 ChosenAngle = Annotated[Quantity, Role("chosen", "angle"), _chosen(_angle)]
+ChosenHours = Annotated[Quantity, Role("chosen", "time"), _chosen(_always(hours))]
 ChosenShare = Annotated[Quantity, Role("chosen", "share"), _chosen(_share)]
 ChosenCurrent = Annotated[Quantity, Role("chosen", "current"), _chosen(_always(current))]
 ChosenVoltage = Annotated[Quantity, Role("chosen", "voltage"), _chosen(_always(voltage))]

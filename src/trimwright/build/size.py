@@ -10,6 +10,7 @@ from trimwright.build.occupant import Cylinder, Handbrake, Lever, LeverKnob
 from trimwright.build.stranger import Say
 from trimwright.build.tunnel import Carpet, Layer, NailPoint, Nails, Pressing, Section
 from trimwright.build.walk import entries
+from trimwright.build.wanted import Hours
 from trimwright.build.whole import Build
 
 ABOVE_NOTHING: dict[type[Entry], tuple[str, ...]] = {
@@ -28,6 +29,7 @@ ABOVE_NOTHING: dict[type[Entry], tuple[str, ...]] = {
     Width: ("left", "right"),
     Opening: ("long", "wide"),
     OpeningThen: ("was",),
+    Hours: ("wood_is_cut", "glue_up", "covering", "refit", "test_fit"),
 }
 LEAST_SURE, MOST_SURE = 0.5, 0.999  # below a toss it is no wish; nothing measured is ever certain
 

@@ -4,8 +4,9 @@ from typing import ClassVar
 
 from trimwright.build.entry import Entry
 from trimwright.build.field import key, maybe, otherwise, part
-from trimwright.build.kind import ChosenLength, ChosenShare, MeasuredLength
+from trimwright.build.kind import ChosenHours, ChosenLength, ChosenShare, MeasuredLength
 from trimwright.findings import Lock
+from trimwright.quantities import Quantity
 
 
 class Wanted(Entry):
@@ -46,6 +47,23 @@ class Locked(Entry):
     """A moment that is behind the builder: what it locks can no longer be changed easily."""
 
     lock: Lock = key("lock", "What was done.", "covering")
+
+
+class Hours(Entry):
+    """What it takes to do it again once a lock is behind the builder, and to try it in the car."""
+
+    wood_is_cut: ChosenHours | None = maybe(
+        "wood is cut", "Doing it again, once the wood is cut.", "3 h"
+    )
+    glue_up: ChosenHours | None = maybe("glue-up", "Doing it again, once it is glued up.", "6 h")
+    covering: ChosenHours | None = maybe("covering", "Doing it again, once it is covered.", "14 h")
+    refit: ChosenHours | None = maybe("refit", "Doing it again, once it is back in the car.", "2 h")
+    test_fit: ChosenHours | None = maybe("test fit", "Trying it in the car, bare.", "90 min")
+
+    def redoing(self, lock: Lock) -> Quantity | None:
+        """Return what it takes to do it again once a lock is behind the builder [h], if written."""
+        found: Quantity | None = getattr(self, lock.replace(" ", "_").replace("-", "_"))
+        return found
 
 
 class LeftAsIs(Entry):

@@ -7,7 +7,7 @@ from trimwright.build.console import Console
 from trimwright.build.entry import Entry
 from trimwright.build.field import key, maybe, otherwise, part, several
 from trimwright.build.probe import Probe
-from trimwright.build.wanted import Covers, LeftAsIs, Locked, Note, Wanted
+from trimwright.build.wanted import Covers, Hours, LeftAsIs, Locked, Note, Wanted
 from trimwright.build.wiring import Wiring
 from trimwright.findings import Lock
 from trimwright.quantities import Unit
@@ -38,6 +38,11 @@ class Build(Entry):
     )
     locked: tuple[Locked, ...] = several(
         "locked", "What is done and can no longer be undone easily.", "{lock: covering}"
+    )
+    hours: Hours | None = maybe(
+        "hours",
+        "What doing it again, and trying it first, would take; to weigh one against the other.",
+        "{covering: 14 h, test fit: 90 min}",
     )
     notes: tuple[Note, ...] = several(
         "notes",

@@ -18,13 +18,14 @@ from trimwright.drawing import (
     table,
     text_box,
 )
-from trimwright.findings import Finding, lock_heading
+from trimwright.findings import Finding, Lock, lock_heading
 from trimwright.papers.findings_sheet import UNWRITTEN, unanswered
 from trimwright.papers.leaf import Leaf
 from trimwright.papers.tabled import fitted, heading
+from trimwright.papers.worth_bars import worth_bars
 from trimwright.quantities import shown_sure
 
-COVERING = "covering"
+COVERING: Lock = "covering"
 FOOT_MM = 34.0  # what to mind and the lines to sign on
 COLUMNS = (
     (Column("", 16.0), 18),
@@ -51,7 +52,8 @@ def leaves(cabin: Cabin, findings: tuple[Finding, ...], size: Size) -> tuple[Lea
     """Return the page."""
     head, box = heading(size, cabin.build, "Before it goes to the trimmer", _words(cabin))
     columns, rows = fitted(COLUMNS, box.width), _rows(cabin, findings)
-    fits, left = 0, box.height - FOOT_MM - head_height(columns)
+    worth = worth_bars(cabin, COVERING, (box.x, box.y), box.width)[1]
+    fits, left = 0, box.height - FOOT_MM - worth - head_height(columns)
     while fits < len(rows) and (left := left - row_height(columns, rows[fits])) >= 0:
         fits += 1
     body, high = table((box.x, box.y), columns, rows[:fits])
@@ -61,6 +63,7 @@ def leaves(cabin: Cabin, findings: tuple[Finding, ...], size: Size) -> tuple[Lea
     elif fits < len(rows):
         note = f"and {len(rows) - fits} more that stand on the findings sheet."
         drawn.append(Text((box.x, box.y + high + 4.5), note, WORD_MM))
+    drawn += worth_bars(cabin, COVERING, (box.x, box.bottom - FOOT_MM - worth + 4.0), box.width)[0]
     foot = Box(box.x, box.bottom - FOOT_MM + 8.0, box.width, FOOT_MM - 8.0)
     return (Leaf(size, (*drawn, *_signatures(foot)), "console", "before covering"),)
 

@@ -10,6 +10,7 @@ from trimwright.quantities.amount import (
     count,
     density,
     force,
+    hours,
     length,
     mass,
     pressure,
@@ -31,12 +32,18 @@ from trimwright.quantities.fault import QuantityError
 from trimwright.quantities.figure import (
     shown,
     shown_angle,
+    shown_hours,
     shown_mass,
     shown_step,
     shown_sure,
     shown_with_unit,
 )
-from trimwright.quantities.normal import normal_cdf, normal_density, normal_quantile
+from trimwright.quantities.normal import (
+    normal_both_below,
+    normal_cdf,
+    normal_density,
+    normal_quantile,
+)
 from trimwright.quantities.place import across, along, length_saying, slope, upward
 from trimwright.quantities.quantity import Quantity, Unit
 from trimwright.quantities.shown_electric import shown_current, shown_voltage
@@ -57,9 +64,11 @@ __all__ = [
     "density",
     "duration",
     "force",
+    "hours",
     "length",
     "length_saying",
     "mass",
+    "normal_both_below",
     "normal_cdf",
     "normal_density",
     "normal_quantile",
@@ -70,6 +79,7 @@ __all__ = [
     "shown",
     "shown_angle",
     "shown_current",
+    "shown_hours",
     "shown_mass",
     "shown_place",
     "shown_slope",

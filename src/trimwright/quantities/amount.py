@@ -102,6 +102,13 @@ _DENSITY = Kind(
 _SHARE = Kind(
     "a share", "95 %", _named((Fraction(1, 100), "%|percent|per cent")), Fraction(1), "100 %"
 )
+_TIME = Kind(
+    "a time",
+    "1.5 h, or 90 min",
+    _named((1, "h|hr|hrs|hour|hours"), (Fraction(1, 60), "min|mins|minute|minutes")),
+    Fraction(1000),
+    "1000 h",
+)
 _COUNT = Kind(
     "a whole number", "4", _named((1, "off|pieces|piece|pcs")), Fraction(1_000_000), "1 000 000"
 )
@@ -224,6 +231,17 @@ def share(text: str) -> Quantity:
         of_one = (f"{float(100 * bare):g} %",) if bare <= 1 else ()
         raise QuantityError(text, "a share in per cent", "95 %", (f"{plain(text)} %", *of_one))
     return quantity(text, _SHARE)
+
+
+def hours(text: str) -> Quantity:
+    """Return a written time [h]; it must name its unit.
+
+    Examples
+    --------
+    >>> hours("90 min").value
+    1.5
+    """
+    return quantity(text, _TIME, offered=("h", "min"))
 
 
 def count(text: str) -> Quantity:

@@ -11,6 +11,7 @@ Rounding = Literal["plain", "up", "down"]
 Step = Literal["fine", "shop"]
 
 THIN_SPACE, MINUS = "\u2009", "\u2212"
+MINUTES_SHOWN = 60  # an hour and more is shown in hours
 # Steps in the unit shown, finest first: what a steel rule or a tape carries.
 _STEPS: dict[Unit, tuple[Fraction, ...]] = {
     "mm": tuple(Fraction(one) for one in ("0.1", "0.5", "1", "2", "5", "10", "20", "50", "100")),
@@ -190,6 +191,27 @@ def shown_angle(value_deg: float) -> str:
     '2 deg'
     """
     return f"{_tenths(value_deg, Fraction(1))} deg"
+
+
+def shown_hours(value_h: float) -> str:
+    """Return a time with its unit: below an hour in whole minutes, else to a tenth of an hour.
+
+    Raises
+    ------
+    ValueError
+        If it is negative.
+
+    Examples
+    --------
+    >>> shown_hours(0.0), shown_hours(0.008), shown_hours(0.125), shown_hours(2.46)
+    ('0 min', 'under 1 min', '8 min', '2.5 h')
+    """
+    if value_h < 0:
+        raise ValueError(f"value_h must be 0 or more, got {value_h:g}")
+    minutes = round(60 * value_h)
+    if minutes >= MINUTES_SHOWN:
+        return f"{_tenths(value_h, Fraction(1))} h"
+    return "under 1 min" if value_h > 0 and minutes == 0 else f"{minutes} min"
 
 
 def _tenths(value: float, per: Fraction) -> str:

@@ -1,4 +1,4 @@
-"""The standard normal law: density, chance below, and the score at a chance."""
+"""The standard normal law: density, chance below, the score at a chance, and two scores at once."""
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -55,6 +55,7 @@ ERFC_FURTHEST = (
 # fmt: on
 # the ranges of the approximations, as their authors set them
 SPLIT_QUANTILE, SPLIT_TAIL, SPLIT_ERF, SPLIT_ERFC = 0.425, 5.0, 0.46875, 4.0
+_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(64)
 
 
 def _ratio(coefficients: tuple[tuple[float, ...], tuple[float, ...]], x: Floats) -> Floats:
@@ -146,3 +147,38 @@ def normal_quantile(p: ArrayLike) -> Floats:
     size[far] = _ratio(FURTHEST, r[far] - SPLIT_TAIL)
     score[tail] = np.copysign(size, q[tail])
     return score.reshape(p.shape)
+
+
+def normal_both_below(first: float, second: float, correlation: float) -> float:
+    """Return the chance that two standard normal scores lie below a limit each.
+
+    Parameters
+    ----------
+    first, second : float
+        The limits.
+    correlation : float
+        Of the two scores, above -1 and below 1.
+
+    Raises
+    ------
+    ValueError
+        If the correlation is out of range.
+
+    References
+    ----------
+    plackett-1954
+
+    Examples
+    --------
+    >>> round(normal_both_below(0.0, 0.0, 0.5), 6)
+    0.333333
+    """
+    if not -1 < correlation < 1:
+        raise ValueError(f"correlation must be above -1 and below 1, got {correlation:g}")
+    # Phi(h) Phi(k) + 1/2pi int_0^(arcsin r) exp(-(h^2 + k^2 - 2 h k sin t) / (2 cos^2 t)) dt
+    far = float(np.arcsin(correlation))
+    angle = 0.5 * far * (_NODES + 1)
+    lean = first * first + second * second - 2 * first * second * np.sin(angle)
+    together = 0.5 * far * float(_WEIGHTS @ np.exp(-lean / (2 * np.cos(angle) ** 2)))
+    apart = float(normal_cdf(first) * normal_cdf(second))
+    return min(1.0, max(0.0, apart + together / (2 * np.pi)))

@@ -2,14 +2,14 @@
 
 import { signal } from "@preact/signals";
 
-import { fit, hold, keyOf } from "../model/bench";
-import { turnTo } from "../places";
+import { hold, keyOf } from "../model/bench";
 import type { Finding } from "../server";
 import { Mark } from "../sheet/mark";
 import { Figure } from "../sheet/figure";
 import { Said } from "../words/said";
 import { draw, drive, driven, frozenBy, gate, left } from "./locks";
 import { Vignette } from "./vignette";
+import { AGAIN, Worth } from "./worth";
 
 const AFTER: Record<string, string> = {
   carpet: "After this a wire is laid anew only with the carpet out again.",
@@ -18,7 +18,6 @@ const AFTER: Record<string, string> = {
   covering: "After this no edge can be trimmed any more.",
   refit: "After this every change takes the console out again.",
 };
-const AGAIN = "measure again"; // the rule whose findings say what to read again
 
 /** The builder's words for each stop that goes under the lock. */
 const words = signal<ReadonlyMap<string, string>>(new Map());
@@ -42,7 +41,7 @@ export function Gate() {
         ))}
         {shown.length === 0 && <p class="quiet">Every check before this passed with its limit.</p>}
       </section>
-      <Worth freezes={freezes} />
+      <Worth lock={lock} freezes={freezes} />
       {driven(lock) ? (
         <footer>
           <button onClick={() => void draw(lock)}>It is not done yet</button>
@@ -81,39 +80,6 @@ function Frozen({ one }: { one: Finding }) {
         )}
       </span>
     </button>
-  );
-}
-
-/** What is worth doing first: the readings that decide, and trying it in the car. */
-function Worth({ freezes }: { freezes: readonly Finding[] }) {
-  const again = freezes.filter((one) => one.rule === AGAIN);
-  const gaps = freezes.some((one) => one.rule === "clearance");
-  return (
-    <section class="worth" aria-label="Worth doing first">
-      <h3>Worth doing first</h3>
-      {gaps && (
-        <div>
-          <b>Try it in the car, bare.</b>
-          <p>Its readings move every gap at once, and name the one that the model cannot explain.</p>
-          <button class="remedy" onClick={() => turnTo("try")}>
-            Open the test fit
-          </button>
-        </div>
-      )}
-      {again.map((one) => (
-        <div key={keyOf(one)}>
-          <small>{one.place}</small>
-          <b>{one.says}</b>
-          {one.why.map((line) => (
-            <p key={line}>
-              <Said text={line} />
-            </p>
-          ))}
-        </div>
-      ))}
-      {!gaps && again.length === 0 && <p class="quiet">No reading would change anything here.</p>}
-      {fit.value && <p class="quiet">All together goes in first time: {fit.value.together || "not known"}.</p>}
-    </section>
   );
 }
 

@@ -43,6 +43,13 @@ export const passed = computed<readonly Finding[]>(() => {
 export const hand = computed<Finding | null>(
   () => fit.value?.findings.find((one) => keyOf(one) === inHand.value) ?? null,
 );
+/** What the build is called; two of one name are told apart by their files. */
+export const called = computed(() => titled(name.value, standing.value?.title ?? name.value));
+export function titled(build: string, title: string): string {
+  const twin = shelf.value?.some((one) => one.title === title && one.name !== build) ?? false;
+  return twin ? `${title} · ${build}` : title;
+}
+
 /** The file was never usable: nothing is drawn or weighed until it is mended. */
 export const mendFirst = computed(() => (standing.value?.faults.length ?? 0) > 0 && views.value === null);
 /** The findings shown belong to an older version than the file. */

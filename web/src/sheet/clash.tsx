@@ -1,9 +1,10 @@
-// An edit that met another hand's: both are drawn over each other, and one of them is kept.
+// An edit that met another hand's: both are drawn over each other, and one of them is kept, or both.
 
 import { useEffect } from "preact/hooks";
 
 import { settle, standing } from "../model/bench";
 import { clashes } from "../model/kept";
+import { beside, goBeside, keepBoth } from "../model/other_way";
 import { tryOut } from "../model/trial";
 
 export function Clash() {
@@ -13,7 +14,7 @@ export function Clash() {
     // mine is drawn in red over what stands there now
     tryOut(first && first.faults.length === 0 ? { says: first.says, edits: [...first.edits] } : null);
   }, [first, version]);
-  if (first === undefined) return null;
+  if (first === undefined) return <Beside />;
   const [fault] = first.faults;
   const settled = (mine: boolean) => () => {
     tryOut(null);
@@ -28,6 +29,23 @@ export function Clash() {
       </p>
       {!fault && <button onClick={settled(true)}>Keep mine</button>}
       <button onClick={settled(false)}>{fault ? "Let it go" : "Keep theirs"}</button>
+      {!fault && <button onClick={() => void keepBoth()}>Both, as other ways</button>}
+    </div>
+  );
+}
+
+/** Where the other way went. */
+function Beside() {
+  const made = beside.value;
+  if (made === null) return null;
+  return (
+    <div class="notice clash" role="status">
+      <p>
+        <b>Theirs stays here. Mine is {made.file}, beside it on the shelf.</b> It has the same notes and photos; what was
+        done before is not taken along, its undo begins there.
+      </p>
+      <button onClick={goBeside}>Go to mine</button>
+      <button onClick={() => (beside.value = null)}>Stay here</button>
     </div>
   );
 }

@@ -3,7 +3,7 @@
 import type { Signal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 
-import { heard, name, notice, standing, undo } from "../model/bench";
+import { called, heard, notice, undo } from "../model/bench";
 import { waiting as kept } from "../model/kept";
 import { light, turn } from "../model/light";
 import { Clash } from "./clash";
@@ -64,7 +64,7 @@ function Head({ says, opens }: { says: string; opens: Signal<boolean> | undefine
         ))}
       </nav>
       <div class="strip">
-        <h1>{standing.value?.title ?? name.value}</h1>
+        <h1>{called.value}</h1>
         {opens ? (
           <button aria-expanded={opens.value} onClick={() => (opens.value = !opens.value)}>
             {says}

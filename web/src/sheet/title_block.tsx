@@ -2,7 +2,7 @@
 
 import { signal } from "@preact/signals";
 
-import { drawAs, drawn, fit, name, standing, views } from "../model/bench";
+import { called, drawAs, drawn, fit, views } from "../model/bench";
 import { place, places } from "../places";
 import type { Drawn } from "../server";
 
@@ -25,7 +25,7 @@ export function TitleBlock() {
     <dl class={`title${opened.value ? " opened" : ""}`}>
       <div class="wide">
         <dt>build</dt>
-        <dd>{standing.value?.title ?? name.value}</dd>
+        <dd>{called.value}</dd>
       </div>
       <div>
         <dt>part · sheet</dt>

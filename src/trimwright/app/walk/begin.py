@@ -5,7 +5,7 @@ from pathlib import Path
 
 from trimwright.app.bench import Bench
 from trimwright.app.standing import NotDoneError
-from trimwright.build import beginning
+from trimwright.build import beginning, write_new
 from trimwright.quantities import Unit
 
 LONGEST = 60  # characters of a file's name
@@ -45,8 +45,7 @@ def begin(folder: Path, title: str, unit: Unit, driver: str) -> Bench:
     """
     path = folder / file_name(title)
     try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(beginning(title, unit, driver))
+        write_new(path, beginning(title, unit, driver).encode("utf-8"))
     except FileExistsError:
         raise NotDoneError(f"{path.name} is there already: give it another name.") from None
     except OSError as refused:
