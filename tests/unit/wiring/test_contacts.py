@@ -1,6 +1,7 @@
 """A build's wiring as contacts: what is joined in which position of key, engine and switches."""
 
 from tests.small_wiring import outcome, wiring
+from trimwright.wiring import WiringOutcome
 from trimwright.wiring.contacts import contact_network
 from trimwright.wiring.logic import And, Board, Fed, Is, Prover, at_rest
 from trimwright.wiring.loom import loom
@@ -17,7 +18,7 @@ LIFT = (
 )
 
 
-def _modes(found: object, name: str) -> set[str]:
+def _modes(found: WiringOutcome, name: str) -> set[str]:
     return {use.mode.name for use in found.uses if use.consumer.name == name}
 
 

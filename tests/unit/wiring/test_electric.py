@@ -10,7 +10,6 @@ OHM_PER_M = {"16 mm2": 1.21e-3, "4 mm2": 4.95e-3}  # IEC 60228, class 5, plain, 
 
 
 def _supply(found: object, name: str, mode: str) -> Supply:
-    electrics = found.electrics
     return next(
         one
         for one in electrics.supplies
