@@ -3,16 +3,17 @@
 import pytest
 
 from tests.small_wiring import outcome, wiring
-from trimwright.wiring import Supply
+from trimwright.wiring import Supply, WiringOutcome
 from trimwright.wiring.electric import CONTACT_OHM, FUSE_V, inside_ohm
 
 OHM_PER_M = {"16 mm2": 1.21e-3, "4 mm2": 4.95e-3}  # IEC 60228, class 5, plain, at 20 degC
 
 
-def _supply(found: object, name: str, mode: str) -> Supply:
+def _supply(found: WiringOutcome, name: str, mode: str) -> Supply:
+    assert found.electrics is not None
     return next(
         one
-        for one in electrics.supplies
+        for one in found.electrics.supplies
         if one.use.consumer.name == name and one.use.mode.name == mode
     )
 
