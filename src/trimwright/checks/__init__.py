@@ -8,5 +8,15 @@ from trimwright.checks.all_rules import all_findings
 from trimwright.checks.all_together import cuts_told
 from trimwright.checks.figure import amount
 from trimwright.checks.tried_in_car import not_there_told, told
+from trimwright.checks.wiring.interlock import fault_told
+from trimwright.checks.wiring.interlock import told as state_told
 
-__all__ = ["all_findings", "amount", "cuts_told", "not_there_told", "told"]
+__all__ = [
+    "all_findings",
+    "amount",
+    "cuts_told",
+    "fault_told",
+    "not_there_told",
+    "state_told",
+    "told",
+]

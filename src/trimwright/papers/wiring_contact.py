@@ -125,7 +125,7 @@ def _ends(symbol: Symbol, slot: int, x: float, y: float, half: float) -> list[El
     return found
 
 
-def reversing(symbol: Symbol, x: float, y: float) -> list[Element]:
+def reversing(symbol: Symbol, x: float, y: float) -> list[Element]:  # noqa: ARG001  all symbols are asked alike
     """Return a switch that turns a motor either way: both its sides rest at ground."""
     name, (a, b, ground) = symbol.part.name, symbol.xs
     feed_y, ground_y, tip_y, pivot_y = y - 8.0, y - 5.4, y - 2.6, y + 2.6

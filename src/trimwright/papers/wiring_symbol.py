@@ -28,9 +28,10 @@ from trimwright.papers.wiring_contact import (
     reversing,
     worked,
 )
-from trimwright.wiring.diagram import Kind, Symbol, Words
+from trimwright.wiring.diagram import Bar, Kind, Symbol, Words
 
 DOT_MM = 0.8
+FOOT_IN_MM = 3.4  # from the end of a foot to its mark
 
 
 def dot(at: Point) -> Circle:
@@ -77,7 +78,10 @@ def _led(symbol: Symbol, x: float, y: float) -> list[Element]:
     ]
     for shift in (-0.8, 1.2):
         a, b = (x + 3.0, y + shift), (x + 5.4, y + shift - 2.0)
-        found += [line(a, b, pen="thin"), line((b[0] - 1.3, b[1] + 0.2), b, (b[0] - 0.3, b[1] + 1.3), pen="thin")]
+        found += [
+            line(a, b, pen="thin"),
+            line((b[0] - 1.3, b[1] + 0.2), b, (b[0] - 0.3, b[1] + 1.3), pen="thin"),
+        ]
     return [*found, *leads(symbol, 2.2)]
 
 
@@ -100,13 +104,17 @@ def _solenoid(symbol: Symbol, x: float, y: float) -> list[Element]:
 
 
 def _electronics(symbol: Symbol, x: float, y: float) -> list[Element]:
-    wave = Path((x - 2.4, y), (ArcTo((x, y), 1.2), ArcTo((x + 2.4, y), 1.2, "anticlockwise")), "wire")
+    wave = Path(
+        (x - 2.4, y), (ArcTo((x, y), 1.2), ArcTo((x + 2.4, y), 1.2, "anticlockwise")), "wire"
+    )
     return [box(x, y, 12.0, 9.0), wave, *leads(symbol, 4.5)]
 
 
 def _plug(symbol: Symbol, x: float, y: float) -> list[Element]:
     cup = Path((x - 1.7, y + 0.5), (ArcTo((x + 1.7, y + 0.5), 1.7),), "visible")
-    pin = Fill(((x - 0.5, y - 0.8), (x + 0.5, y - 0.8), (x + 0.5, y + 2.6), (x - 0.5, y + 2.6)), tone="ink")
+    pin = Fill(
+        ((x - 0.5, y - 0.8), (x + 0.5, y - 0.8), (x + 0.5, y + 2.6), (x - 0.5, y + 2.6)), tone="ink"
+    )
     top, bottom = symbol.top, symbol.bottom
     return [
         cup,
@@ -122,18 +130,25 @@ def _splice(symbol: Symbol, x: float, y: float) -> list[Element]:
 
 def _feed(symbol: Symbol, x: float, y: float) -> list[Element]:
     if "live always" in symbol.part.says:
-        ring = Circle((x, y), 1.2, "visible")
-        return [ring, *leads(symbol, 1.2)]
-    key = [Circle((x - 8.6, y), 1.1, "visible"), line((x - 7.5, y), (x - 5.9, y))]
+        ring: list[Element] = [Circle((x, y), 1.2, "visible")]
+        return [*ring, *leads(symbol, 1.2)]
+    key: list[Element] = [Circle((x - 8.6, y), 1.1, "visible"), line((x - 7.5, y), (x - 5.9, y))]
     return [*contact(x, y, "make"), *key, link((x - 5.9, y), (x - 2.0, y)), *leads(symbol, 5.0)]
 
 
 def _battery(symbol: Symbol, x: float, y: float) -> list[Element]:
     found: list[Element] = [line((x, y - 0.9), (x, y + 0.9), pen="hidden")]
     for k in (-2.6, 0.9):
-        found += [line((x - 4.0, y + k), (x + 4.0, y + k)), line((x - 1.8, y + k + 1.7), (x + 1.8, y + k + 1.7), pen="rail")]
-    plus = [line((x - 4.0, y - 4.4), (x - 2.4, y - 4.4), pen="thin"), line((x - 3.2, y - 5.2), (x - 3.2, y - 3.6), pen="thin")]
-    return [*found, *plus, *leads(symbol, 2.6)]
+        found += [
+            line((x - 4.0, y + k), (x + 4.0, y + k)),
+            line((x - 1.8, y + k + 1.7), (x + 1.8, y + k + 1.7), pen="rail"),
+        ]
+    plus = [
+        line((x - 4.0, y - 4.4), (x - 2.4, y - 4.4), pen="thin"),
+        line((x - 3.2, y - 5.2), (x - 3.2, y - 3.6), pen="thin"),
+    ]
+    minus = line((x - 4.0, y + 4.2), (x - 2.4, y + 4.2), pen="thin")
+    return [*found, *plus, minus, *leads(symbol, 2.6)]
 
 
 def _alternator(symbol: Symbol, x: float, y: float) -> list[Element]:
@@ -154,7 +169,9 @@ def _alternator(symbol: Symbol, x: float, y: float) -> list[Element]:
 
 def _post(symbol: Symbol, x: float, y: float) -> list[Element]:
     side = symbol.part.ports[0].side
-    ends = ((x, y + 1.2), (x, symbol.bottom)) if side == "bottom" else ((x, symbol.top), (x, y - 1.2))
+    ends = (
+        ((x, y + 1.2), (x, symbol.bottom)) if side == "bottom" else ((x, symbol.top), (x, y - 1.2))
+    )
     return [Circle((x, y), 1.2, "visible"), line(*ends, pen="wire")]
 
 
@@ -209,6 +226,24 @@ def text(words: Words) -> Text:
     """Return words of a diagram as drawn words."""
     turn = -90.0 if words.upright else 0.0
     return Text(words.at, words.text, TYPE_MM[words.size], words.face, words.anchor, turn)
+
+
+def bar(one: Bar, number: str) -> Group:
+    """Return a rail with its number, or a foot with the mark of a ground or of a live rail."""
+    found: list[Element] = [line((one.left, one.y), (one.right, one.y), pen="rail")]
+    x, y = one.left + FOOT_IN_MM, one.y
+    if one.kind == "rail":
+        at = (one.left - 1.4, y + 0.36 * NAME_MM)
+        found.append(Text(at, number, NAME_MM, "say", "end"))
+    elif one.kind == "ground":
+        found.append(line((x, y), (x, y + 2.6), pen="wire"))
+        for n, half in enumerate((3.2, 2.0, 0.9)):
+            found.append(line((x - half, y + 2.6 + n * 1.2), (x + half, y + 2.6 + n * 1.2)))
+    elif one.kind == "feed":
+        found.append(line((x, y), (x, y + 4.6), pen="wire"))
+        found.append(line((x - 1.4, y + 2.6), (x, y + 5.0), (x + 1.4, y + 2.6)))
+    kind = "rail" if one.kind == "rail" else one.kind
+    return Group((*found, *map(text, one.words)), name=f"{kind} {one.name}")
 
 
 def drawn(symbol: Symbol) -> Group:

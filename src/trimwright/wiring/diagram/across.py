@@ -15,6 +15,7 @@ LANE_MM = 4.0  # ahead of a lane, where its words stand
 EARTH_MM = 4.5  # from a foot's line to its name
 FOOT_LEFT_MM = 4.0  # what a ground mark reaches to the left of its line
 RAIL_NAME_MM = 22.0  # where a rail's name is wrapped
+NUMBER_MM = 9.5  # left of a rail, for its number
 Zone = tuple[str, int]  # a row, the words between two rows, runs on the level, feet or strip
 FEET: Zone = ("feet", 0)
 
@@ -55,7 +56,8 @@ def across(
     names = max(
         (kind.wide(line) for one in rails for line in kind.wrapped(one, RAIL_NAME_MM)), default=2.0
     )
-    start = names + 6.0
+    rails_from = names + NUMBER_MM if rails else 0.0
+    start = rails_from + 4.0
     reached: dict[Zone, float] = {}
     xs: dict[Line, float] = {}
     bare = start
@@ -69,7 +71,7 @@ def across(
         xs[line], bare = x, x
         for zone, (_, right) in own.items():
             reached[zone] = x + right
-    return Across(xs, names + 2.0, max((bare + BARE_MM, *reached.values())))
+    return Across(xs, rails_from, max((bare + BARE_MM, *reached.values())))
 
 
 def _in_order(made: Columns, router: Router) -> list[Line]:
@@ -131,12 +133,13 @@ def _along(
         ]
     channels = [c for c in range(router.foot // 2) if way.top <= 2 * c < way.bottom]
     found = [(way.line, ("words", c), BARE_MM, label) for c in channels]
-    for at in way.joint.ends:
-        if at.what == "foot":
-            found.append((way.line, FEET, FOOT_LEFT_MM, EARTH_MM + 1.0 + longest(at.name, kind)))
-    return found
+    return found + [
+        (way.line, FEET, FOOT_LEFT_MM, EARTH_MM + 1.0 + longest(at.name, kind))
+        for at in way.joint.ends
+        if at.what == "foot"
+    ]
 
 
 def longest(words: str, kind: Type) -> float:
     """Return the width of the longest word of some [mm]."""
-    return max((kind.wide(one) for one in words.split()), default=0.0)
+    return max((kind.wide(one) for one in words.split(" ")), default=0.0)

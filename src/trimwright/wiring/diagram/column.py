@@ -75,15 +75,20 @@ def columns(parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> Columns:
     made = Columns(parts={one.name: one for one in parts})
     at_part = joined(parts, joints)
     _rails_first(made, joints)
-    for joint in joints:
-        for at in joint.ends:
-            if at.what == "port" and at.name not in made.place:
-                made.place[at.name] = _fresh(made, at.name)
-                _explore(made, at.name, at_part)
+    for at in _seeds(made, joints):
+        if at.name not in made.place:
+            made.place[at.name] = _fresh(made, at.name)
+            _explore(made, at.name, at_part)
     for one in parts:
         if one.name not in made.place:
             made.place[one.name] = _fresh(made, one.name)
     return made
+
+
+def _seeds(made: Columns, joints: tuple[Joint, ...]) -> list[At]:
+    """Return the ends to begin from, in order: last those at parts that may be turned."""
+    ports = [at for joint in joints for at in joint.ends if at.what == "port"]
+    return sorted(ports, key=lambda at: made.parts[at.name].turns)
 
 
 def _fresh(made: Columns, name: str) -> tuple[int, ...]:
@@ -107,7 +112,7 @@ def _explore(made: Columns, start: str, at_part: dict[str, list[tuple[Joint, At]
     """Place all that is joined to a part, and all that is joined to that."""
     waiting = [(start, iter(at_part[start]))]
     while waiting:
-        name, left = waiting[-1]
+        _, left = waiting[-1]
         found = _next(made, left)
         if found is None:
             waiting.pop()

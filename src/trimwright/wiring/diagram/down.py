@@ -11,11 +11,11 @@ from trimwright.wiring.diagram.route import Line, Route, Router, level_runs
 
 RAILS_FROM_MM, RAIL_STEP_MM = 3.0, 8.0
 TRACK_MM, NAMED_TRACK_MM = 3.0, 4.4  # above a track; above one with words along it
-AFTER_TRACKS_MM = 2.2
-WORDS_MM = 5.0  # between tracks, where words stand beside the upright lines
+AFTER_TRACKS_MM = 1.8
+WORDS_MM = 4.4  # between tracks, where words stand beside the upright lines
 APART_MM = 2.5  # between two runs on one track
-FEET_MM = 14.0  # below the feet, for ground marks and their names
-STRIP_MM = 17.5
+FEET_MM = 12.0  # below the feet, for ground marks and their names
+STRIP_MM, HEAD_LINE_MM = 11.0, 3.2  # the strip with one line of words, and each more
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +37,7 @@ class Down:
     words: dict[int, tuple[float, float]]
     runs: dict[tuple[int, Key | Joint], float]
     feet: float
+    head_lines: int = 1
 
     @property
     def strip(self) -> float:
@@ -46,7 +47,7 @@ class Down:
     @property
     def high(self) -> float:
         """Where it ends."""
-        return self.strip + STRIP_MM
+        return self.strip + STRIP_MM + (self.head_lines - 1) * HEAD_LINE_MM
 
 
 def runs(
@@ -95,6 +96,7 @@ def down(
     routes: tuple[Route, ...],
     told: tuple[Across, dict[str, Extent], tuple[str, ...], Type],
     high_mm: float,
+    head_lines: int,
 ) -> Down:
     """Return how far down everything stands; what is left of the height goes between the rows."""
     wide, room, rails, kind = told
@@ -103,8 +105,10 @@ def down(
     tall = _row_heights(router, routes, room, kind)
     shared = {place: tracks(some) for place, some in level.items()}
     least = _stacked(shared, tall, rails, deep, 0.0)
-    more = max(0.0, high_mm - least.high) / (deep + 1)
-    return _stacked(shared, tall, rails, deep, more)
+    least.head_lines = head_lines
+    found = _stacked(shared, tall, rails, deep, max(0.0, high_mm - least.high) / (deep + 1))
+    found.head_lines = head_lines
+    return found
 
 
 def _row_heights(
@@ -161,5 +165,3 @@ def _tracks(some: list[list[Run]], place: int, y: float, found: Down) -> float:
         for run in track:
             found.runs[place, run.key] = y
     return y + AFTER_TRACKS_MM if some else y
-
-

@@ -27,7 +27,7 @@ class Type:
         self, words: str, room_mm: float, size: Size = "label", face: Face = "count"
     ) -> tuple[str, ...]:
         """Return words in lines no wider than a room, or than the longest of the words."""
-        longest = max((self.wide(one, size, face) for one in words.split()), default=0.0)
+        longest = max((self.wide(one, size, face) for one in words.split(" ")), default=0.0)
         return self.lines(words, max(room_mm, longest + 0.1), self.sizes_mm[size], face)
 
 
@@ -88,6 +88,11 @@ class Bar:
     y: float
     words: tuple[Words, ...]
 
+    @property
+    def points(self) -> tuple[Point, Point]:
+        """Its two ends."""
+        return (self.left, self.y), (self.right, self.y)
+
 
 @dataclass(frozen=True, slots=True)
 class Head:
@@ -129,9 +134,8 @@ class DiagramPage:
 
 @dataclass(frozen=True, slots=True)
 class Diagram:
-    """A whole wiring diagram: its pages, and what stands on none of them, in words."""
+    """A whole wiring diagram: its pages, what stands on none of them, and on which sheet it fits."""
 
     pages: tuple[DiagramPage, ...]
     left_out: tuple[str, ...]
-    landscape: bool
-    paper: int = 0
+    sheet: int

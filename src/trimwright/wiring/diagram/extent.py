@@ -14,25 +14,25 @@ BODY: dict[Kind, tuple[float, float, float]] = {
     "fuse": (10.0, 2.5, 2.5),
     "make": (10.0, 10.0, 1.5),
     "break": (10.0, 10.0, 4.0),
-    "changeover": (14.0, 10.0, 4.5),
-    "reversing": (22.0, 10.0, 4.5),
-    "relay": (17.0, 8.0, 5.5),
+    "changeover": (17.0, 10.0, 4.5),
+    "reversing": (21.0, 10.0, 4.5),
+    "relay": (17.0, 7.0, 5.5),
     "lamp": (10.0, 5.0, 5.0),
     "LED": (10.0, 5.0, 6.5),
-    "heater": (11.0, 3.0, 3.0),
-    "motor": (12.0, 6.0, 6.0),
+    "heater": (10.4, 3.0, 3.0),
+    "motor": (15.0, 6.0, 6.0),
     "solenoid": (9.0, 6.5, 6.5),
     "electronics": (10.0, 7.0, 7.0),
-    "plug": (6.0, 3.0, 2.5),
+    "plug": (5.4, 3.0, 2.5),
     "splice": (4.0, 2.0, 1.5),
     "feed": (10.0, 10.0, 1.5),
     "battery": (10.0, 5.0, 5.0),
-    "alternator": (14.0, 7.0, 6.5),
+    "alternator": (18.5, 7.0, 6.5),
     "post": (4.0, 2.0, 2.0),
     "reference": (5.0, 2.5, 2.5),
 }
 FRAMED = ("relay", "reversing", "changeover", "alternator")
-TERMINALS: tuple[Kind, ...] = ("relay", "changeover", "reversing", "alternator", "motor", "battery")
+TERMINALS: tuple[Kind, ...] = ("relay", "changeover", "reversing", "alternator", "motor")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,11 @@ class Extent:
 
 def name_lines(part: Part, kind: Type) -> tuple[str, ...]:
     """Return the lines of a part's name."""
-    return kind.wrapped(part.title or part.name, NAME_ROOM_MM, "word", "count-bold")
+    name = part.title or part.name
+    if part.kind in ("plug", "reference"):
+        head, _, last = name.rpartition(" ")
+        name = f"{head}\u00a0{last}" if head else last  # a cavity's number stays with its plug
+    return kind.wrapped(name, NAME_ROOM_MM, "word", "count-bold")
 
 
 def said_lines(part: Part, kind: Type) -> tuple[str, ...]:
@@ -65,7 +69,7 @@ def extent(part: Part, kind: Type) -> Extent:
             *(kind.wide(one) for one in said),
         )
     )
-    framed = 2.5 if part.kind in FRAMED else 0.0
+    framed = 2.0 if part.kind in FRAMED else 0.0
     lefts = [left + framed] + [_inner_left(part, n) for n in range(1, part.slots)]
     rights = [right + 1.5] * (part.slots - 1) + [right + 1.0 + wide + framed + 1.5]
     return Extent(max(high, words_high + framed), tuple(lefts), tuple(rights))

@@ -1,13 +1,14 @@
 """One page of a wiring diagram: parts and joins set out, as high as they are let."""
 
 from dataclasses import replace
+from typing import Literal
 
-from trimwright.wiring.diagram.across import EARTH_MM, RAIL_NAME_MM, Across, across
+from trimwright.wiring.diagram.across import EARTH_MM, NUMBER_MM, RAIL_NAME_MM, Across, across
 from trimwright.wiring.diagram.column import Columns, columns
 from trimwright.wiring.diagram.down import Down, down
-from trimwright.wiring.diagram.drawn import Bar, DiagramPage, Head, Symbol, Type, Words
+from trimwright.wiring.diagram.drawn import Bar, DiagramPage, Head, Stroke, Symbol, Type, Words
 from trimwright.wiring.diagram.extent import FRAMED, Extent, extent, numbers, words
-from trimwright.wiring.diagram.part import At, Joint, Part
+from trimwright.wiring.diagram.part import Joint, Part
 from trimwright.wiring.diagram.route import Line, Route, Router
 from trimwright.wiring.diagram.row import LOADS, rows
 from trimwright.wiring.diagram.stroke import Strokes, dots
@@ -18,7 +19,11 @@ RAIL_PAST_MM, FOOT_PAST_MM = 2.5, 3.4
 
 
 def page(
-    parts: tuple[Part, ...], joints: tuple[Joint, ...], kind: Type, rails: tuple[str, ...], high: float
+    parts: tuple[Part, ...],
+    joints: tuple[Joint, ...],
+    kind: Type,
+    rails: tuple[str, ...],
+    high: float,
 ) -> tuple[DiagramPage, dict[tuple[str, str], int]]:
     """Return a page, and by part and terminal the number of its path on the page, from 1.
 
@@ -44,20 +49,26 @@ def page(
     used = tuple(one for one in rails if one in on)
     heads = _heads(made, joints, routes)
     wide = across(made, router, routes, room, (heads, used, kind))
-    deep = down(made, router, routes, (wide, room, used, kind), high)
+    strip = _strip(made, heads, wide, kind)
+    lines = max((len(one.words) for one in strip), default=1)
+    deep = down(made, router, routes, (wide, room, used, kind), high, lines)
     symbols = {name: _symbol(made, router, name, room, (wide, deep, kind)) for name in made.parts}
     drawing = Strokes(made, router, routes, (wide, deep, symbols))
     strokes = drawing.drawn()
+    bars = (
+        *_rails(used, routes, made, (wide, deep, kind)),
+        *_feet(made, routes, (wide, deep, kind)),
+    )
     number = {column: n for n, column in enumerate(made.order, start=1)}
     found = DiagramPage(
         wide.right,
         deep.high,
         tuple(symbols.values()),
         strokes,
-        dots(strokes),
+        dots((*strokes, *(Stroke(one.points) for one in bars))),
         drawing.labels(),
-        (*_rails(used, routes, made, (wide, deep, kind)), *_feet(made, routes, (wide, deep, kind))),
-        _strip(made, heads, wide, kind),
+        bars,
+        strip,
         deep.strip,
     )
     places = {
@@ -68,9 +79,7 @@ def page(
     return found, places
 
 
-def _heads(
-    made: Columns, joints: tuple[Joint, ...], routes: tuple[Route, ...]
-) -> dict[int, str]:
+def _heads(made: Columns, joints: tuple[Joint, ...], routes: tuple[Route, ...]) -> dict[int, str]:
     """Return what each column is for: its load, else its coil, else what the path is called."""
     found: dict[int, str] = {}
     for name, part in made.parts.items():
@@ -80,6 +89,17 @@ def _heads(
         coil = next((p for p in part.ports if p.terminal in ("85", "86")), None)
         if part.kind == "relay" and coil:
             found.setdefault(made.place[name][coil.slot], f"{name} coil")
+    _called(made, joints, routes, found)
+    for name, places in made.place.items():
+        for column in places:
+            found.setdefault(column, name)
+    return found
+
+
+def _called(
+    made: Columns, joints: tuple[Joint, ...], routes: tuple[Route, ...], found: dict[int, str]
+) -> None:
+    """Add what a path is called to columns that nothing is known of yet."""
     for way in routes:
         if way.line and way.line.lane < 0 and way.joint.is_wire:
             found.setdefault(way.line.column, way.joint.name.rpartition(" ")[0])
@@ -87,15 +107,9 @@ def _heads(
         for at in joint.ends:
             if at.what == "port" and joint.is_wire:
                 found.setdefault(made.column(at), joint.name.rpartition(" ")[0])
-    for name, places in made.place.items():
-        for column in places:
-            found.setdefault(column, name)
-    return found
 
 
-def _strip(
-    made: Columns, heads: dict[int, str], wide: Across, kind: Type
-) -> tuple[Head, ...]:
+def _strip(made: Columns, heads: dict[int, str], wide: Across, kind: Type) -> tuple[Head, ...]:
     """Return the strip's numbers and words, none wider than up to the next path."""
     xs = [wide.xs[Line(column)] for column in made.order] + [wide.right + 3.0]
     return tuple(
@@ -153,16 +167,14 @@ def _rails(
         y, lines = deep.rails[name], kind.wrapped(name, RAIL_NAME_MM)
         first = y + 0.9 - (len(lines) - 1) * LINE_MM / 2
         said = tuple(
-            Words((wide.rails_from - 1.2, first + n * LINE_MM), line, anchor="end")
+            Words((wide.rails_from - NUMBER_MM, first + n * LINE_MM), line, anchor="end")
             for n, line in enumerate(lines)
         )
         found.append(Bar(name, "rail", wide.rails_from, max(xs) + RAIL_PAST_MM, y, said))
     return found
 
 
-def _feet(
-    made: Columns, routes: tuple[Route, ...], told: tuple[Across, Down, Type]
-) -> list[Bar]:
+def _feet(made: Columns, routes: tuple[Route, ...], told: tuple[Across, Down, Type]) -> list[Bar]:
     """Return the feet: neighbours of one name share a bar, a mark and the name."""
     wide, deep, kind = told
     stands: list[tuple[float, str, str]] = []
@@ -198,7 +210,5 @@ def _foot(group: list[tuple[float, str, str]], room: float, deep: Down, kind: Ty
         Words((first + EARTH_MM, deep.feet + UNDER_MM - 2.2 + n * LINE_MM), line)
         for n, line in enumerate(lines)
     )
-    bar = "ground" if what == "ground" else "feed"
+    bar: Literal["ground", "feed"] = "ground" if what == "ground" else "feed"
     return Bar(name, bar, first - FOOT_PAST_MM, last + FOOT_PAST_MM, deep.feet, said)
-
-

@@ -1,21 +1,22 @@
 """A wiring diagram shared out to pages, with references where a wire goes on on another."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 
 from trimwright.build import Wiring
 from trimwright.wiring.diagram.column import columns
 from trimwright.wiring.diagram.drawn import Diagram, DiagramPage, Symbol, Type
 from trimwright.wiring.diagram.page import page
-from trimwright.wiring.diagram.part import At, Joint, Part, Port
+from trimwright.wiring.diagram.part import At, Joint, Part, Port, Side
 from trimwright.wiring.diagram.row import rows
 from trimwright.wiring.diagram.symbol import PLUS, UNKNOWN, Symbols, symbols
 from trimwright.wiring.loom import Loom
 
-GUESS = 16  # parts that a page is tried with first
-WORTH = 0.7  # of what fits on a page, that it must hold to be cut where fewer wires cross
+AHEAD = 2  # columns more that are tried where one more does not fit
+PAGE_COSTS = 3  # as many wires cut between pages are as bad as one page more
 Places = dict[tuple[str, str], int]
 Room = tuple[float, float]
+Made = tuple[DiagramPage, Places]
 
 
 def diagram(
@@ -46,14 +47,16 @@ def diagram(
     """
     found = symbols(wiring, loom, labels)
     rails = (PLUS, *(feed.name for feed in wiring.feeds))
-    best: tuple[int, int, list[tuple[DiagramPage, Places]]] | None = None
+    best: tuple[int, int, list[Made]] | None = None
     for number, room in enumerate(rooms):
+        if best is not None and number > 1:
+            break
         made = Sheets(found, kind, rails, room).pages()
-        if made is not None and (best is None or (number < 2 and len(made) < best[0])):  # noqa: PLR2004
+        if made is not None and (best is None or len(made) < best[0]):
             best = (len(made), number, made)
     if best is None:
         raise ValueError("rooms must hold a part with all its wires, got none that does")
-    return Diagram(_numbered(best[2]), _left_out(wiring, loom, found), best[1] % 2 == 0, best[1])
+    return Diagram(_numbered(best[2]), _left_out(wiring, loom, found), best[1])
 
 
 def _left_out(wiring: Wiring, loom: Loom, found: Symbols) -> tuple[str, ...]:
@@ -83,43 +86,63 @@ class Sheets:
         spot = {c: n for n, c in enumerate(made.order)}
         first = {name: min(spot[c] for c in own) for name, own in made.place.items()}
         self.order = sorted(found.parts, key=lambda one: (first[one.name], row[one.name]))
+        lasts = [n for n in range(1, len(self.order)) if self._starts(first, n)]
+        self.bounds = [*lasts, len(self.order)]
+        self.cuts: dict[int, int] = {}
 
-    def pages(self) -> list[tuple[DiagramPage, Places]] | None:
-        """Return the pages, None if a part fits on none."""
-        left, found = list(self.order), []
-        while left:
-            taken = self._most(left)
-            if taken is None:
+    def _starts(self, first: dict[str, int], number: int) -> bool:
+        """Return whether a part is the first of its column."""
+        return first[self.order[number].name] != first[self.order[number - 1].name]
+
+    def pages(self) -> list[Made] | None:
+        """Return the pages, None if a part fits on none: few, and few wires cut between them.
+
+        The least of `PAGE_COSTS` a page and one a wire that is cut, over the ways to share the
+        columns out in their order; a column that fits on no page is cut between its parts.
+        """
+        best: dict[int, tuple[int, list[Made]]] = {0: (0, [])}
+        count = len(self.order)
+        for start in range(count):
+            if start not in best:
+                continue
+            cost, before = best[start]
+            fits = self._ends(start)
+            if not fits:
                 return None
-            count, made = taken
-            found.append(made)
-            left = left[count:]
-        return found
+            for end, made in fits.items():
+                total = cost + PAGE_COSTS + self._cut(end)
+                if end not in best or total < best[end][0]:
+                    best[end] = (total, [*before, made])
+        return best[count][1]
 
-    def _most(self, left: list[Part]) -> tuple[int, tuple[DiagramPage, Places]] | None:
-        """Return how many parts the next page takes, and the page."""
-        best, made = 0, None
-        count = min(GUESS, len(left))
-        tried: dict[int, tuple[DiagramPage, Places] | None] = {}
-        while 0 < count <= len(left) and count not in tried:
-            tried[count] = self._fitting(left[:count])
-            if tried[count] is not None:
-                best, made = count, tried[count]
-            count += 1 if tried[count] is not None else -1
-        if made is None:
-            return None
-        if best == len(left):
-            return best, made
-        for fewer in self._cuts(left, best):
-            shorter = tried.get(fewer) or self._fitting(left[:fewer])
-            if shorter is not None:
-                return fewer, shorter
-        return best, made
+    def _ends(self, start: int) -> dict[int, Made]:
+        """Return the pages that begin at a part and are worth a try, by where they end."""
+        found, far = self._tried(start, [end for end in self.bounds if end > start])
+        if not found:
+            found, far = self._tried(start, list(range(start + 1, len(self.order) + 1)))
+        least = min((self._cut(end) for end in found), default=0)
+        return {
+            end: made for end, made in found.items() if end == far or self._cut(end) <= least + 1
+        }
 
-    def _cuts(self, left: list[Part], most: int) -> Iterator[int]:
-        """Yield how many parts to take, first where the fewest joins are cut."""
-        counts = range(max(1, round(WORTH * most)), most + 1)
-        yield from sorted(counts, key=lambda n: (self._crossing(left[:n], left[n:]), -n))
+    def _tried(self, start: int, ends: list[int]) -> tuple[dict[int, Made], int]:
+        """Return the pages from a part to some ends that have room, and the farthest end."""
+        found: dict[int, Made] = {}
+        failed = 0
+        for end in ends:
+            made = self._fitting(self.order[start:end])
+            failed = 0 if made else failed + 1
+            if made:
+                found[end] = made
+            if failed == AHEAD:
+                break
+        return found, max(found, default=0)
+
+    def _cut(self, end: int) -> int:
+        """Return how many joins lead from the parts ahead of a place to those after it."""
+        if end not in self.cuts:
+            self.cuts[end] = self._crossing(self.order[:end], self.order[end:])
+        return self.cuts[end]
 
     def _crossing(self, taken: list[Part], left: list[Part]) -> int:
         """Return how many joins lead from some parts to others."""
@@ -130,27 +153,28 @@ class Sheets:
             if {at.name for at in joint.ends} & here and {at.name for at in joint.ends} & there
         )
 
-    def _fitting(self, taken: list[Part]) -> tuple[DiagramPage, Places] | None:
+    def _fitting(self, taken: list[Part]) -> Made | None:
         """Return a page with some parts; None if it has no room for them."""
-        parts, joints = part_page(tuple(taken), self.found.joints)
+        parts, joints = part_page(tuple(taken), self.found.joints, self.found.parts)
         made = page(parts, joints, self.kind, self.rails, self.room[1])
         fits = made[0].width_mm <= self.room[0] and made[0].height_mm <= self.room[1] + 1e-6
         return made if fits else None
 
 
 def part_page(
-    taken: tuple[Part, ...], joints: tuple[Joint, ...]
+    taken: tuple[Part, ...], joints: tuple[Joint, ...], every: tuple[Part, ...]
 ) -> tuple[tuple[Part, ...], tuple[Joint, ...]]:
     """Return the parts and joins of a page, with a reference for each end on another."""
     here = {one.name for one in taken}
     parts, found = list(taken), []
+    sides = {(p.name, q.terminal): q.side for p in every if not p.turns for q in p.ports}
     for joint in joints:
         away = [at for at in joint.ends if at.what == "port" and at.name not in here]
         ports = [at for at in joint.ends if at.what == "port"]
         if not away and ports:
             found.append(joint)
         elif len(away) == 1 and len(ports) == 2:  # noqa: PLR2004  the other end is here
-            other = _reference(joint, away[0])
+            other = _reference(joint, away[0], _side(joint, away[0], sides))
             parts.append(other)
             at = At("port", other.name, "half")
             first = joint.start == away[0]
@@ -159,7 +183,13 @@ def part_page(
     return tuple(parts), tuple(found)
 
 
-def _reference(joint: Joint, away: At) -> Part:
+def _side(joint: Joint, away: At, sides: Mapping[tuple[str, str], Side]) -> Side | None:
+    """Return the side a reference faces: a wire from one tap to the next leaves downwards."""
+    both = {sides.get((at.name, at.terminal)) for at in joint.ends}
+    return "top" if both == {"top"} and away == joint.end else None
+
+
+def _reference(joint: Joint, away: At, side: Side | None) -> Part:
     """Return the mark that stands for an end on another page."""
     half = away.terminal in ("in", "out")
     title = away.name if half else f"{away.name} {away.terminal}"
@@ -167,16 +197,16 @@ def _reference(joint: Joint, away: At) -> Part:
         f"{joint.name} to {away.name} {away.terminal}",
         away.name,
         "reference",
-        (Port("half", 0, "top"),),
+        (Port("half", 0, side or "top"),),
         1,
         (f"path {UNKNOWN}",),
-        turns=True,
+        turns=side is None,
         title=title,
         refers=(away.name, away.terminal),
     )
 
 
-def _numbered(made: list[tuple[DiagramPage, Places]]) -> tuple[DiagramPage, ...]:
+def _numbered(made: list[Made]) -> tuple[DiagramPage, ...]:
     """Return pages with their paths numbered through, and what refers to them."""
     first, every = 0, Places()
     starts = []
@@ -184,7 +214,9 @@ def _numbered(made: list[tuple[DiagramPage, Places]]) -> tuple[DiagramPage, ...]
         starts.append(first)
         every |= {key: number + first for key, number in places.items() if key[1] != "half"}
         first += len(one.heads)
-    return tuple(_page_numbered(one, start, every) for (one, _), start in zip(made, starts, strict=True))
+    return tuple(
+        _page_numbered(one, start, every) for (one, _), start in zip(made, starts, strict=True)
+    )
 
 
 def _page_numbered(one: DiagramPage, start: int, every: Places) -> DiagramPage:
@@ -203,8 +235,12 @@ def _symbol_numbered(symbol: Symbol, every: Places) -> Symbol:
     if part.kind == "reference":
         numbers = [every[part.refers]]
     elif part.kind == "relay":
-        coil = next((every[part.name, p.terminal] for p in part.ports if p.terminal in ("85", "86")), 0)
-        contact = next((every[part.name, p.terminal] for p in part.ports if p.terminal not in ("85", "86")), 0)
+        coil = next(
+            (every[part.name, p.terminal] for p in part.ports if p.terminal in ("85", "86")), 0
+        )
+        contact = next(
+            (every[part.name, p.terminal] for p in part.ports if p.terminal not in ("85", "86")), 0
+        )
         numbers = [coil, contact]
     words = []
     for one in symbol.words:

@@ -80,7 +80,9 @@ class Strokes:
         for name, symbol in self.symbols.items():
             x, part = symbol.xs[0], symbol.part
             if part.lead_up:
-                found.append(Stroke(((x, self.down.rails[part.lead_up]), (x, symbol.top)), part=name))
+                found.append(
+                    Stroke(((x, self.down.rails[part.lead_up]), (x, symbol.top)), part=name)
+                )
             if part.lead_down:
                 found.append(Stroke(((x, symbol.bottom), (x, self.down.feet)), part=name))
         return found
@@ -151,7 +153,8 @@ def _straightened(points: list[Point]) -> list[Point]:
     for n, point in enumerate(points):
         inner = 0 < n < len(points) - 1
         if inner and any(
-            abs(points[n - 1][k] - point[k]) < NEAR_MM and abs(points[n + 1][k] - point[k]) < NEAR_MM
+            abs(points[n - 1][k] - point[k]) < NEAR_MM
+            and abs(points[n + 1][k] - point[k]) < NEAR_MM
             for k in (0, 1)
         ):
             continue
@@ -162,7 +165,9 @@ def _straightened(points: list[Point]) -> list[Point]:
 def dots(strokes: tuple[Stroke, ...]) -> tuple[Point, ...]:
     """Return where three lines or more meet, each once, from the top left."""
     corners = {
-        (round(x, 4), round(y, 4)) for stroke in strokes for x, y in (stroke.points[0], stroke.points[-1])
+        (round(x, 4), round(y, 4))
+        for stroke in strokes
+        for x, y in (stroke.points[0], stroke.points[-1])
     }
     found = [point for point in corners if len(_ways_from(point, strokes)) > 2]  # noqa: PLR2004
     return tuple(sorted(found))

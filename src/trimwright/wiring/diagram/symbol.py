@@ -1,10 +1,11 @@
 """The parts and joins of a wiring, each part the right way up for current that flows downwards."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from trimwright.build import (
+    Device,
     Fuse,
     Load,
     Plug,
@@ -16,7 +17,7 @@ from trimwright.build import (
     terminals,
 )
 from trimwright.build import Feed as FeedEntry
-from trimwright.wiring.diagram.part import At, Joint, Part, Port, Side
+from trimwright.wiring.diagram.part import At, Joint, Kind, Part, Port, Side
 from trimwright.wiring.diagram.potential import potentials
 from trimwright.wiring.loom import End, Loom
 
@@ -38,6 +39,7 @@ def _joints(wiring: Wiring, loom: Loom, labels: Mapping[str, str]) -> tuple[Join
     wires = [
         Joint(w.name, _at(w.start, wiring, "out"), _at(w.end, wiring, "in"), labels[w.name])
         for w in loom.wires
+        if w.start.node != w.end.node
     ]
     links = [
         Joint(
@@ -81,9 +83,7 @@ def symbols(wiring: Wiring, loom: Loom, labels: Mapping[str, str]) -> Symbols:
             if at.what == "port":
                 used.setdefault(at.name, set()).add(at.terminal)
     high = _heights(wiring, found)
-    made = {
-        name: posts.get(name) or _part(name, own, wiring, high) for name, own in used.items()
-    }
+    made = {name: posts.get(name) or _part(name, own, wiring, high) for name, own in used.items()}
     rails = {at.name for joint in found for at in joint.ends if at.what == "rail"}
     if PLUS in rails and "battery" not in made:
         made["battery"] = _battery(wiring, set())
@@ -91,12 +91,10 @@ def symbols(wiring: Wiring, loom: Loom, labels: Mapping[str, str]) -> Symbols:
 
 
 def _posted(found: tuple[Joint, ...]) -> tuple[tuple[Joint, ...], dict[str, Part]]:
-    """Return joins without those from a thing to itself; of two feet or rails one is a post."""
+    """Return joins of which none lies between two feet or two rails: one of these is a post."""
     kept: list[Joint] = []
     posts: dict[str, Part] = {}
     for joint in found:
-        if joint.start == joint.end:
-            continue
         if joint.start.what == joint.end.what != "port":
             side: Side = "bottom" if joint.end.what == "foot" else "top"
             own = joint.start if side == "bottom" else joint.end
@@ -104,8 +102,9 @@ def _posted(found: tuple[Joint, ...]) -> tuple[tuple[Joint, ...], dict[str, Part
             port = Port("post", 0, side)
             posts[name] = Part(name, own.name, "post", (port,), title=own.name)
             at = At("port", name, "post")
-            joint = replace(joint, **{"start" if side == "bottom" else "end": at})  # noqa: PLW2901
-        kept.append(joint)
+            kept.append(replace(joint, start=at) if side == "bottom" else replace(joint, end=at))
+        else:
+            kept.append(joint)
     return tuple(kept), posts
 
 
@@ -149,7 +148,8 @@ def _inside(wiring: Wiring) -> Iterator[tuple[str, str]]:
             yield f"{plug.name} {cavity} in", f"{plug.name} {cavity} out"
     for splice in wiring.splices:
         yield f"{splice.name} in", f"{splice.name} out"
-    for one in (*wiring.fuses, *wiring.loads):
+    both: tuple[Fuse | Load, ...] = (*wiring.fuses, *wiring.loads)
+    for one in both:
         yield f"{one.name} {terminals(one)[0]}", f"{one.name} {terminals(one)[1]}"
     for switch in wiring.switches:
         names = [f"{switch.name} {one}" for one in terminals(switch)]
@@ -171,20 +171,30 @@ def _part(name: str, used: set[str], wiring: Wiring, high: Mapping[str, float]) 
     if name == "alternator":
         return _alternator(used, wiring)
     own = by_name(wiring).get(name)
-    if own is None:
-        device = name.rpartition(" ")[0]
-        two = (Port("in", 0, "top"), Port("out", 0, "bottom"))
-        return Part(name, device, "plug", tuple(p for p in two if p.terminal in used), turns=True)
     if isinstance(own, Relay):
         return _relay(own, used, high)
     if isinstance(own, Switch) and own.contacts in ("changeover", "reversing"):
         return _switch(own, used, high)
+    return _plain(name, own, used, high)
+
+
+def _plain(name: str, own: Device | None, used: set[str], high: Mapping[str, float]) -> Part:
+    """Return a part of one contact or none."""
+    if own is None:
+        device = name.rpartition(" ")[0]
+        two = (Port("in", 0, "top"), Port("out", 0, "bottom"))
+        return Part(name, device, "plug", tuple(p for p in two if p.terminal in used), turns=True)
     if isinstance(own, Splice):
         return Part(name, name, "splice", (Port("in", 0, "top"), Port("out", 0, "bottom")))
     if isinstance(own, FeedEntry):
         said = (f"live {own.live}",)
         return Part(name, name, "feed", (Port("in", 0, "top"),), 1, said, lead_down=name)
-    first, second = terminals(own)
+    return _two_ended(own, used, high)
+
+
+def _two_ended(own: Device, used: set[str], high: Mapping[str, float]) -> Part:
+    """Return a fuse, a load or a plain switch, the side nearer to the feeds on top."""
+    name, (first, second) = own.name, terminals(own)
     ports = _upright(name, first, second, high)
     kept = tuple(one for one in ports if one.terminal in used)
     if isinstance(own, Fuse):
@@ -192,7 +202,7 @@ def _part(name: str, used: set[str], wiring: Wiring, high: Mapping[str, float]) 
     if isinstance(own, Load):
         return Part(name, name, own.kind, kept, 1, load_says(own))
     if isinstance(own, Switch):
-        kind = "make" if own.contacts == "make" else "break"
+        kind: Kind = "make" if own.contacts == "make" else "break"
         return Part(name, name, kind, kept, 1, _switch_says(own), worked=_worked(own))
     raise TypeError(f"name must be of something that wires come to, got {name!r}")
 
@@ -222,7 +232,8 @@ def _switch_says(switch: Switch) -> tuple[str, ...]:
 
 def _battery(wiring: Wiring, used: set[str]) -> Part:
     """Return the battery, its plus side on its rail."""
-    own, said = wiring.battery, ()
+    own = wiring.battery
+    said: tuple[str, ...] = ()
     if own is not None:
         holds = f", {own.holds.value:g} Ah" if own.holds else ""
         said = (f"{own.volts.value:g} V{holds}",)
@@ -243,7 +254,7 @@ def _alternator(used: set[str], wiring: Wiring) -> Part:
 
 
 def _thrown(
-    name: str, common: str, throws: list[str], high: Mapping[str, float]
+    name: str, common: str, throws: Sequence[str], high: Mapping[str, float]
 ) -> tuple[Port, ...]:
     """Return the ports of a contact with one common terminal and one throw a slot."""
     mean = sum(high.get(f"{name} {one}", 0.5) for one in throws) / max(1, len(throws))
@@ -272,13 +283,13 @@ def _switch(switch: Switch, used: set[str], high: Mapping[str, float]) -> Part:
     """Return a switch of more than two terminals."""
     name, said = switch.name, _switch_says(switch)
     if switch.contacts == "reversing":
-        every = (
+        four = (
             Port("feed", 0, "top"),
             Port("a", 0, "bottom"),
             Port("b", 1, "bottom"),
             Port("ground", 2, "bottom"),
         )
-        kept = tuple(p for p in every if p.terminal in used)
+        kept = tuple(p for p in four if p.terminal in used)
         return Part(name, name, "reversing", kept, 3, said, worked=_worked(switch))
     every = _thrown(name, "in", ["worked", "rest"], high)
     ports = tuple(one for one in every if one.terminal in used)
