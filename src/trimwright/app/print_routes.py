@@ -34,6 +34,10 @@ TOLD: dict[str, tuple[str, str]] = {
     "mock-up": ("Mock-up", "The console at 1:1 in card, to try it in the car before wood is cut."),
     "templates": ("Templates", "Every panel at 1:1, to paste on the sheet and saw along."),
     "test-fit": ("Test fit", "Where to probe with the console in the car, and what to expect."),
+    "wiring": (
+        "Wiring diagram",
+        "Current paths from feed to ground, rules and faults at the foot.",
+    ),
     "before-covering": ("Before covering", "The last look before leather goes on."),
 }
 FILES: dict[str, tuple[str, str]] = {

@@ -34,7 +34,7 @@ from trimwright.drawing.face import (
     text_width,
     unprintable,
 )
-from trimwright.drawing.flat import flat, outline
+from trimwright.drawing.flat import flat, named, outline
 from trimwright.drawing.frame_line import frame, frame_box
 from trimwright.drawing.gap_tag import GapReading, Grade, feeler, gap_tag, shoulder_mm
 from trimwright.drawing.joint import joints, page_map
@@ -138,6 +138,7 @@ __all__ = [
     "grain_arrow",
     "head_height",
     "joints",
+    "named",
     "outline",
     "overlaps",
     "page_map",

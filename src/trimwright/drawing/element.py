@@ -140,7 +140,8 @@ class Group:
     """Elements placed together: clipped, scaled, mirrored, turned clockwise, moved; in that order.
 
     `clip` is in the group's own millimetres. `mirror` is `across` (left becomes right) or `down`.
-    Pens, hatches and the size of words are those of the page whatever the scale.
+    Pens, hatches and the size of words are those of the page whatever the scale. `name` says what
+    it shows, where something may be shown of it alone; that of the innermost group counts.
     """
 
     elements: tuple["Element", ...]
@@ -149,6 +150,7 @@ class Group:
     mirror: Mirror = "none"
     scale: float = 1.0
     clip: Box | None = None
+    name: str = ""
 
 
 Element = Line | Path | Fill | Circle | Text | Group

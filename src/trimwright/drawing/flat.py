@@ -67,15 +67,15 @@ def _cut_stroke(
 
 
 def _walk(
-    elements: tuple[Element, ...], at: Placement, windows: tuple[Window, ...]
-) -> Iterator[Placed]:
+    elements: tuple[Element, ...], at: Placement, windows: tuple[Window, ...], name: str = ""
+) -> Iterator[tuple[str, Placed]]:
     for element in elements:
         if isinstance(element, Group):
             below = at.after(element)
             inner = windows
             if element.clip is not None:
                 inner = (*windows, below.points(element.clip.corners))
-            yield from _walk(element.elements, below, inner)
+            yield from _walk(element.elements, below, inner, element.name or name)
             continue
         shapes: list[Placed] = [placed(element, at)]
         if isinstance(shapes[0], Fill) and shapes[0].hatch is not None:
@@ -84,7 +84,7 @@ def _walk(
             shapes = [*([toned] if toned.tone else []), *hatch_lines(shapes[0])]
         for window in windows:
             shapes = [piece for shape in shapes for piece in _cut(shape, window)]
-        yield from shapes
+        yield from ((name, shape) for shape in shapes)
 
 
 def flat(elements: tuple[Element, ...]) -> tuple[Placed, ...]:
@@ -96,6 +96,18 @@ def flat(elements: tuple[Element, ...]) -> tuple[Placed, ...]:
     >>> line = Line(((0.0, 0.0), (10.0, 0.0)), "thin")
     >>> flat((Group((line,), move=(5.0, 1.0), clip=Box(2.0, -1.0, 4.0, 2.0)),))[0].points
     ((7.0, 1.0), (11.0, 1.0))
+    """
+    return tuple(shape for _, shape in _walk(elements, Placement(), ()))
+
+
+def named(elements: tuple[Element, ...]) -> tuple[tuple[str, Placed], ...]:
+    """Return the elements as `flat` does, each with the name of its group, '' where it has none.
+
+    Examples
+    --------
+    >>> line = Line(((0.0, 0.0), (10.0, 0.0)), "wire")
+    >>> named((Group((line,), name="wire of the lamp"), line))[0][0]
+    'wire of the lamp'
     """
     return tuple(_walk(elements, Placement(), ()))
 

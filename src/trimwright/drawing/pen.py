@@ -15,6 +15,8 @@ PenName = Literal[
     "break",
     "frame",
     "hatch",
+    "rail",
+    "wire",
 ]
 HatchName = Literal["ply", "waste", "foam", "carpet", "metal"]
 ToneName = Literal["ink", "half", "quarter", "light", "paper"]
@@ -41,6 +43,8 @@ PENS: dict[PenName, Pen] = {
     "break": Pen(0.25),
     "frame": Pen(0.5),
     "hatch": Pen(0.18),
+    "rail": Pen(0.9),
+    "wire": Pen(0.35),
 }
 
 # how light a tone prints: 0 is black ink, 1 is bare paper

@@ -17,7 +17,7 @@ from trimwright.drawing.element import (
     Text,
 )
 from trimwright.drawing.face import printed, text_width
-from trimwright.drawing.flat import flat
+from trimwright.drawing.flat import named
 from trimwright.drawing.fraction import runs
 from trimwright.drawing.pen import PENS, TONES, ToneName
 from trimwright.drawing.placement import Placed
@@ -150,16 +150,20 @@ def _text(element: Text) -> str:
     return f'<clipPath id="{name}"><path d="{ring}"/></clipPath><g clip-path="url(#{name})">{drawn}</g>'
 
 
-def _kind(element: Placed) -> str:
-    return _stroke(element) if isinstance(element, Line | Path | Circle) else ""
+def _kind(one: tuple[str, Placed]) -> str:
+    """Return the attributes that neighbours share: the name of their group, their pen."""
+    name, element = one
+    of = f'data-of="{escape(name)}"' if name else ""
+    pen = _stroke(element) if isinstance(element, Line | Path | Circle) else ""
+    return f"{of} {pen}".strip()
 
 
-def _body(elements: tuple[Placed, ...]) -> list[str]:
+def _body(elements: tuple[tuple[str, Placed], ...]) -> list[str]:
     parts = []
     for kind, run in groupby(elements, key=_kind):
         if kind:
             parts.append(f"<g {kind}>")
-        for element in run:
+        for _, element in run:
             if isinstance(element, Fill):
                 parts.append(_area(element))
             elif isinstance(element, Text):
@@ -204,4 +208,4 @@ def svg(page: Page, *, says: str = "") -> str:
         f"<style>{STYLE}</style>",
         f'<rect class="sheet-paper" width="{width}" height="{height}" fill="#ffffff"/>',
     ]
-    return "\n".join((*head, *_body(flat(page.drawing.elements)), "</svg>")) + "\n"
+    return "\n".join((*head, *_body(named(page.drawing.elements)), "</svg>")) + "\n"

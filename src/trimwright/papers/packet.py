@@ -16,6 +16,7 @@ from trimwright.papers import (
     probe_sheet,
     template,
     view,
+    wiring_diagram,
 )
 from trimwright.papers.leaf import Leaf, pages
 
@@ -31,6 +32,7 @@ SHEETS: dict[str, Leaves] = {
     "mock-up": lambda cabin, _, size: mock_up.leaves(cabin, size),
     "templates": template.leaves,
     "test-fit": lambda cabin, _, size: probe_sheet.leaves(cabin, size),
+    "wiring": lambda cabin, _, size: wiring_diagram.leaves(cabin, size),
     "before-covering": before_trimmer.leaves,
 }
 

@@ -41,10 +41,10 @@ def _proof(found: WiringOutcome, one: Proof) -> Finding:
     if not one.faults:
         says = f"{_upper(place)}: holds in every state, and with any single fault."
         return Finding("interlock", place, "good", says, LOCK, why=(METHOD,))
-    names = ", ".join(_fault(fault) for fault in one.faults[:3])
+    names = ", ".join(fault_told(fault) for fault in one.faults[:3])
     more = f" and {len(one.faults) - 3} more" if len(one.faults) > 3 else ""  # noqa: PLR2004  a line's worth
     says = f"{_upper(place)}: holds in every state; single faults break it: {names}{more}."
-    why = (METHOD, *(f"{_upper(_fault(f))}: {told(f.example)}." for f in one.faults))
+    why = (METHOD, *(f"{_upper(fault_told(f))}: {told(f.example)}." for f in one.faults))
     return Finding("interlock", place, "look", says, LOCK, why=why)
 
 
@@ -92,8 +92,8 @@ def _way(example: Example) -> tuple[str, ...]:
     )
 
 
-def _fault(one: FaultBreak) -> str:
-    """Return a fault in words."""
+def fault_told(one: FaultBreak) -> str:
+    """Return a single fault in words: what became of what."""
     kind, of = one.fault.kind, one.fault.of.removesuffix(" stud")
     return {
         "contact welded": f"{of} welded",
