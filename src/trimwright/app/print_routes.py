@@ -35,6 +35,9 @@ TOLD: dict[str, tuple[str, str]] = {
     "templates": ("Templates", "Every panel at 1:1, to paste on the sheet and saw along."),
     "test-fit": ("Test fit", "Where to probe with the console in the car, and what to expect."),
     "before-covering": ("Before covering", "The last look before leather goes on."),
+    "to-buy": ("Wiring to buy", "Wire by size and colour, terminals, fuses, relays, plugs, wrap."),
+    "wire-list": ("Wire list", "One row a wire: both ends, size, colour, length to cut, way."),
+    "plugs": ("Plugs, fuses, relays", "Each cavity from the wire side, and what each fuse is for."),
 }
 FILES: dict[str, tuple[str, str]] = {
     "packet.pdf": ("The whole packet", "Every page, in the order of the work."),
@@ -42,6 +45,8 @@ FILES: dict[str, tuple[str, str]] = {
     "plotter.pdf": ("Plotter page", "Every panel at 1:1 on one page of a roll."),
     "findings.csv": ("Findings as a list", "For a spreadsheet."),
     "cut-list.csv": ("Cut list as a list", "For a spreadsheet."),
+    "wire-list.csv": ("Wire list as a list", "For a spreadsheet."),
+    "to-buy.csv": ("Wiring to buy as a list", "For a spreadsheet."),
 }
 KINDS = {
     ".pdf": "application/pdf",

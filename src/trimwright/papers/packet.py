@@ -18,6 +18,7 @@ from trimwright.papers import (
     view,
 )
 from trimwright.papers.leaf import Leaf, pages
+from trimwright.papers.wiring import buying_list, plug_sheet, wire_list
 
 Leaves = Callable[[Cabin, tuple[Finding, ...], Size], tuple[Leaf, ...]]
 
@@ -32,6 +33,10 @@ SHEETS: dict[str, Leaves] = {
     "templates": template.leaves,
     "test-fit": lambda cabin, _, size: probe_sheet.leaves(cabin, size),
     "before-covering": before_trimmer.leaves,
+    # the wiring's own, in the order they are used; none where no wiring is written
+    "to-buy": lambda cabin, _, size: buying_list.leaves(cabin, size),
+    "wire-list": lambda cabin, _, size: wire_list.leaves(cabin, size),
+    "plugs": lambda cabin, _, size: plug_sheet.leaves(cabin, size),
 }
 
 

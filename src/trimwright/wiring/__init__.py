@@ -3,20 +3,35 @@
 In: the build's wiring entries and stock tables. Out: frozen results for checks, drawings and paper.
 """
 
+from trimwright.wiring.bundling import Bundling, bundlings
+from trimwright.wiring.buying import SOLD_BY_MM, SPARE_SHARE, Buying, Shared, buying
 from trimwright.wiring.consumer import Consumer
 from trimwright.wiring.copper import contact_rating, opening_band
+from trimwright.wiring.crimp import Crimp, crimp
+from trimwright.wiring.duty import (
+    FuseDuty,
+    RelayDuty,
+    fuse_duties,
+    lasting_a,
+    other_end,
+    relay_duties,
+)
 from trimwright.wiring.electric import HELPING
 from trimwright.wiring.laid import UNPLACED_MM, length_m
 from trimwright.wiring.logic import Example, FaultBreak, LoopFinding, Short
-from trimwright.wiring.loom import Loom, Wire, routes_from
+from trimwright.wiring.loom import End, Loom, Wire, routes_from
+from trimwright.wiring.made_of import MadeOf, made_of
 from trimwright.wiring.mode import MODES, Mode
 from trimwright.wiring.outcome import (
     Electrics,
     Proof,
+    Supply,
     WiringOutcome,
     electrics,
     wiring_outcome,
 )
+from trimwright.wiring.passing import passed
+from trimwright.wiring.plug_face import Half, PlugFace, plug_faces
 from trimwright.wiring.sizing import NOMINAL_V, Sizing, fuse_of_class
 from trimwright.wiring.sold import sold
 from trimwright.wiring.standby import (
@@ -35,16 +50,28 @@ __all__ = [
     "HELPING",
     "MODES",
     "NOMINAL_V",
+    "SOLD_BY_MM",
+    "SPARE_SHARE",
     "UNPLACED_MM",
+    "Bundling",
+    "Buying",
     "Consumer",
+    "Crimp",
     "Electrics",
+    "End",
     "Example",
     "FaultBreak",
+    "FuseDuty",
+    "Half",
     "Loom",
     "LoopFinding",
+    "MadeOf",
     "Mode",
+    "PlugFace",
     "Proof",
+    "RelayDuty",
     "Row",
+    "Shared",
     "Short",
     "Sizing",
     "Span",
@@ -53,12 +80,22 @@ __all__ = [
     "Use",
     "Wire",
     "WiringOutcome",
+    "bundlings",
+    "buying",
     "contact_rating",
+    "crimp",
     "electrics",
+    "fuse_duties",
     "fuse_of_class",
     "idle_minutes",
+    "lasting_a",
     "length_m",
+    "made_of",
     "opening_band",
+    "other_end",
+    "passed",
+    "plug_faces",
+    "relay_duties",
     "routes_from",
     "share_left_in_cold",
     "share_that_leaves_no_start",
