@@ -37,7 +37,9 @@ TOLD: dict[str, tuple[str, str]] = {
     "before-covering": ("Before covering", "The last look before leather goes on."),
     "to-buy": ("Wiring to buy", "Wire by size and colour, terminals, fuses, relays, plugs, wrap."),
     "wire-list": ("Wire list", "One row a wire: both ends, size, colour, length to cut, way."),
+    "labels": ("Wire labels", "One flag for each end of each wire, to cut out and wrap round it."),
     "plugs": ("Plugs, fuses, relays", "Each cavity from the wire side, and what each fuse is for."),
+    "trunks": ("Trunks in section", "Every bundle to scale in its hole, its wires by number."),
 }
 FILES: dict[str, tuple[str, str]] = {
     "packet.pdf": ("The whole packet", "Every page, in the order of the work."),

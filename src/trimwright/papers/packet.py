@@ -18,7 +18,7 @@ from trimwright.papers import (
     view,
 )
 from trimwright.papers.leaf import Leaf, pages
-from trimwright.papers.wiring import buying_list, plug_sheet, wire_list
+from trimwright.papers.wiring import buying_list, label_sheet, plug_sheet, trunk_sheet, wire_list
 
 Leaves = Callable[[Cabin, tuple[Finding, ...], Size], tuple[Leaf, ...]]
 
@@ -36,7 +36,9 @@ SHEETS: dict[str, Leaves] = {
     # the wiring's own, in the order they are used; none where no wiring is written
     "to-buy": lambda cabin, _, size: buying_list.leaves(cabin, size),
     "wire-list": lambda cabin, _, size: wire_list.leaves(cabin, size),
+    "labels": lambda cabin, _, size: label_sheet.leaves(cabin, size),
     "plugs": lambda cabin, _, size: plug_sheet.leaves(cabin, size),
+    "trunks": lambda cabin, _, size: trunk_sheet.leaves(cabin, size),
 }
 
 

@@ -3,6 +3,7 @@
 from trimwright.cabin import Cabin
 from trimwright.checks.wiring import (
     battery,
+    bundle,
     contact,
     fuse,
     interlock,
@@ -15,7 +16,7 @@ from trimwright.checks.wiring import (
 )
 from trimwright.findings import Finding
 
-RULES = (interlock, way_out, contact, fuse, size, voltage, length, noise, battery, unknown)
+RULES = (interlock, way_out, contact, fuse, size, voltage, length, bundle, noise, battery, unknown)
 
 
 def findings(cabin: Cabin) -> tuple[Finding, ...]:

@@ -9,15 +9,22 @@ import pytest
 from tests.invented_loom import loom_cabin
 from trimwright.build import parse
 from trimwright.cabin import Cabin, cabin
-from trimwright.drawing import Size, Text, flat, overlaps
+from trimwright.drawing import Line, Size, Text, flat, overlaps
 from trimwright.papers.leaf import Leaf, pages
-from trimwright.papers.wiring import buying_list, plug_sheet, wire_list
+from trimwright.papers.wiring import buying_list, label_sheet, plug_sheet, trunk_sheet, wire_list
+from trimwright.papers.wiring.label_sheet import WRAP_MM
 from trimwright.papers.wiring.plug_sheet import cavity_rows
 from trimwright.papers.wiring.wire_list import wire_number
 from trimwright.papers.wiring.wiring_csv import buying_csv, wire_list_csv
 
 Leaves = Callable[[Cabin, Size], tuple[Leaf, ...]]
-PAPERS: tuple[Leaves, ...] = (wire_list.leaves, buying_list.leaves, plug_sheet.leaves)
+PAPERS: tuple[Leaves, ...] = (
+    wire_list.leaves,
+    buying_list.leaves,
+    label_sheet.leaves,
+    plug_sheet.leaves,
+    trunk_sheet.leaves,
+)
 EMPTY = "build: Wrenfold Teal, 1970\nunit: mm\n"
 
 
@@ -98,3 +105,31 @@ def test_crowded_and_empty_cavities_are_said() -> None:
     said = " ".join(words(plug_sheet.leaves(loom_cabin(), "A4")))
     assert "Cavity 6 empty: fit a blank." in said
     assert "Cavity 2 taken by more than one wire: join them ahead of it." in said
+
+
+def test_every_end_of_every_wire_has_a_label() -> None:
+    one = loom_cabin()
+    assert one.wiring is not None
+    said = words(label_sheet.leaves(one, "A4"))
+    for wire in one.wiring.loom.wires:
+        assert said.count(f"{wire_number(wire)} {wire.name}") == 2
+    cut = [
+        line
+        for leaf in label_sheet.leaves(one, "A4")
+        for line in leaf.elements
+        if isinstance(line, Line) and line.layer == "cut"
+    ]
+    assert len(cut) == 2 * len(one.wiring.loom.wires)
+
+
+def test_the_words_of_a_label_stay_clear_of_its_blank_end() -> None:
+    (first, *_) = label_sheet.leaves(loom_cabin(), "A4")
+    folds = {
+        line.points[0][0]
+        for line in first.elements
+        if isinstance(line, Line) and line.layer == "fold"
+    }
+    outlines = {line.points[0][0] for line in first.elements if isinstance(line, Line)} - folds
+    assert {
+        round(fold - edge, 6) for fold, edge in zip(sorted(folds), sorted(outlines), strict=True)
+    } == {WRAP_MM}
