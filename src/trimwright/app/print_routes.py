@@ -40,6 +40,7 @@ TOLD: dict[str, tuple[str, str]] = {
     "labels": ("Wire labels", "One flag for each end of each wire, to cut out and wrap round it."),
     "plugs": ("Plugs, fuses, relays", "Each cavity from the wire side, and what each fuse is for."),
     "trunks": ("Trunks in section", "Every bundle to scale in its hole, its wires by number."),
+    "harness-board": ("Harness board", "The loom laid flat at 1:1, to nail along and tie up."),
 }
 FILES: dict[str, tuple[str, str]] = {
     "packet.pdf": ("The whole packet", "Every page, in the order of the work."),

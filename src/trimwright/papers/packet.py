@@ -18,7 +18,14 @@ from trimwright.papers import (
     view,
 )
 from trimwright.papers.leaf import Leaf, pages
-from trimwright.papers.wiring import buying_list, label_sheet, plug_sheet, trunk_sheet, wire_list
+from trimwright.papers.wiring import (
+    buying_list,
+    harness_board,
+    label_sheet,
+    plug_sheet,
+    trunk_sheet,
+    wire_list,
+)
 
 Leaves = Callable[[Cabin, tuple[Finding, ...], Size], tuple[Leaf, ...]]
 
@@ -39,6 +46,7 @@ SHEETS: dict[str, Leaves] = {
     "labels": lambda cabin, _, size: label_sheet.leaves(cabin, size),
     "plugs": lambda cabin, _, size: plug_sheet.leaves(cabin, size),
     "trunks": lambda cabin, _, size: trunk_sheet.leaves(cabin, size),
+    "harness-board": lambda cabin, _, size: harness_board.leaves(cabin, size),
 }
 
 

@@ -3,7 +3,8 @@
 In: the build's wiring entries and stock tables. Out: frozen results for checks, drawings and paper.
 """
 
-from trimwright.wiring.bundling import Bundling, bundlings
+from trimwright.wiring.bundle import Bundle, tightest_bend
+from trimwright.wiring.bundling import WRAP_MM, Bundling, bundlings, wrapped
 from trimwright.wiring.buying import SOLD_BY_MM, SPARE_SHARE, Buying, Shared, buying
 from trimwright.wiring.consumer import Consumer
 from trimwright.wiring.copper import contact_rating, opening_band
@@ -17,6 +18,7 @@ from trimwright.wiring.duty import (
     relay_duties,
 )
 from trimwright.wiring.electric import HELPING
+from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
 from trimwright.wiring.logic import Example, FaultBreak, LoopFinding, Short
 from trimwright.wiring.loom import End, Loom, Wire, routes_from
@@ -53,6 +55,10 @@ __all__ = [
     "SOLD_BY_MM",
     "SPARE_SHARE",
     "UNPLACED_MM",
+    "WRAP_MM",
+    "Board",
+    "Branch",
+    "Bundle",
     "Bundling",
     "Buying",
     "Consumer",
@@ -75,11 +81,13 @@ __all__ = [
     "Short",
     "Sizing",
     "Span",
+    "Spot",
     "Store",
     "Supply",
     "Use",
     "Wire",
     "WiringOutcome",
+    "boards",
     "bundlings",
     "buying",
     "contact_rating",
@@ -102,5 +110,7 @@ __all__ = [
     "sold",
     "standby_days",
     "thicker",
+    "tightest_bend",
     "wiring_outcome",
+    "wrapped",
 ]

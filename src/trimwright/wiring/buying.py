@@ -122,8 +122,7 @@ def _wires(found: WiringOutcome, unit: Unit) -> tuple[WireToBuy, ...]:
     lots: dict[tuple[float, str, str], list[float | None]] = {}
     for one in found.loom.wires:
         own = made[one.name]
-        area = own.stock.conductor.area_mm2 if own.stock else (one.size.value if one.size else 0.0)
-        lots.setdefault((area, own.size, one.colour or ""), []).append(one.cut_mm)
+        lots.setdefault((own.area_mm2, own.size, one.colour or ""), []).append(one.cut_mm)
     bought = []
     for (_, size, colour), cuts in sorted(lots.items()):
         total = sum(cut for cut in cuts if cut is not None)
@@ -138,9 +137,8 @@ def _crimps(found: WiringOutcome) -> tuple[CrimpToBuy, ...]:
     counted: Counter[tuple[Crimp, float, str]] = Counter()
     for one in found.loom.wires:
         own = made[one.name]
-        area = own.stock.conductor.area_mm2 if own.stock else (one.size.value if one.size else 0.0)
         for end in (one.start, one.end):
-            counted[crimp(end, found.wiring), area, own.size] += 1
+            counted[crimp(end, found.wiring), own.area_mm2, own.size] += 1
     return tuple(
         CrimpToBuy(kind, size, count)
         for (kind, _, size), count in sorted(counted.items())

@@ -19,11 +19,14 @@ class MadeOf:
         Whether it was chosen here, not written by the builder.
     stock : StockWire or None
         The wire as sold, for its outside diameter; None where the stock table has none.
+    area_mm2 : float
+        Its copper [mm2], to put sizes in order; 0 where the size is not known.
     """
 
     size: str
     chosen: bool
     stock: StockWire | None
+    area_mm2: float
 
 
 def made_of(found: WiringOutcome) -> dict[str, MadeOf]:
@@ -32,11 +35,12 @@ def made_of(found: WiringOutcome) -> dict[str, MadeOf]:
     needed = {one.wire: one.needed for one in sizings}
     told: dict[str, MadeOf] = {}
     for wire in found.loom.wires:
-        if wire.size is not None:
-            stock = sold(wire.size)
-            size = stock.name if stock else wire.size.text
-            told[wire.name] = MadeOf(size, chosen=False, stock=stock)
-            continue
-        own = needed.get(wire.name)
-        told[wire.name] = MadeOf(own.name if own else "", chosen=own is not None, stock=own)
+        own = needed.get(wire.name) if wire.size is None else sold(wire.size)
+        size, area = "", 0.0
+        if own is not None:
+            size, area = own.name, own.conductor.area_mm2
+        elif wire.size is not None:
+            size, area = wire.size.text, wire.size.value
+        chosen = wire.size is None and own is not None
+        told[wire.name] = MadeOf(size, chosen, own, area)
     return told

@@ -5,9 +5,15 @@ from math import ceil
 
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_with_unit
-from trimwright.wiring import Bundling, Wire, WiringOutcome, bundlings
-from trimwright.wiring.bundle import Bundle, tightest_bend
-from trimwright.wiring.bundling import wrapped
+from trimwright.wiring import (
+    Bundle,
+    Bundling,
+    Wire,
+    WiringOutcome,
+    bundlings,
+    tightest_bend,
+    wrapped,
+)
 
 LOCK = "carpet"
 FILLED = 0.8  # of a hole's width that leaves room to pull the wires in; common practice, no source

@@ -10,6 +10,7 @@ from trimwright.papers.wiring.wording import (
     NO_SIZE,
     colour_key,
     colour_words,
+    named,
     short_end,
     total_words,
 )
@@ -45,6 +46,9 @@ CRIMPED_FOR: dict[Crimp, str] = {
     "contact": "pins for one half, sockets for the other: as the plug asks",
     "as the load asks": "loads: look at each before buying",
 }
+
+
+MOST_NAMED = 12  # wires at one joint
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,13 +124,13 @@ def _joint(one: Shared) -> Lot:
     """Return a joint of wires."""
     count = len(one.wires)
     what = f"Crimp joint for {count} wires, with glued heat shrink"
-    return Lot(what, 1, "", f"{short_end(one.end)}: {', '.join(one.wires)}")
+    return Lot(what, 1, "", f"{short_end(one.end)}: {named(one.wires, MOST_NAMED)}")
 
 
 def _shared(one: Shared) -> Lot:
     """Return a terminal that several wires end at."""
     what = f"Joint or double crimp for {len(one.wires)} wires"
-    return Lot(what, 1, "", f"{short_end(one.end)}: {', '.join(one.wires)}")
+    return Lot(what, 1, "", f"{short_end(one.end)}: {named(one.wires, MOST_NAMED)}")
 
 
 def _fuses(own: Buying) -> tuple[Lot, ...]:

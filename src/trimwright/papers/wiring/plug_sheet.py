@@ -1,5 +1,7 @@
 """Plug faces as seen from the wire side, and the tables of fuses and relays."""
 
+from functools import partial
+
 from trimwright.build import Build
 from trimwright.cabin import Cabin
 from trimwright.drawing import (
@@ -18,8 +20,9 @@ from trimwright.drawing import (
 )
 from trimwright.papers.leaf import Leaf
 from trimwright.papers.tabled import GAP_MM, heading, tabled
+from trimwright.papers.wiring.fitting_row import fitting_row
 from trimwright.papers.wiring.wire_list import wire_number
-from trimwright.papers.wiring.wording import colour_words, short_end, size_words
+from trimwright.papers.wiring.wording import colour_words, named, short_end, size_words
 from trimwright.quantities import shown_current
 from trimwright.wiring import (
     FuseDuty,
@@ -43,6 +46,8 @@ SAYS = (
 MOST_IN_A_ROW, ONE_ROW = 8, 4  # cavities, on this paper
 CELL_PAD_MM, NUMBER_MM, LEADING = 1.2, 4.2, 1.32
 WORDS = Setting(LABEL_MM)
+LEAST_A = 0.0005  # told: less is what the solver leaves
+MOST_IN_A_CAVITY = 6  # wires told one by one
 FUSE_COLUMNS = (
     (Column("fuse", 30.0), 30),
     (Column("rating", 20.0), 20),
@@ -162,10 +167,14 @@ def _set(
 def _cell(number: int, half: Half, made: dict[str, MadeOf], wide: float) -> tuple[list[str], float]:
     """Return the lines of words in one cavity, and how high it is [mm]."""
     lines: list[str] = []
-    for wire in half.cavities[number - 1]:
+    wires = half.cavities[number - 1]
+    for wire in wires[:MOST_IN_A_CAVITY]:
         says = f"{wire_number(wire)} {wire.name}\n"
         says += f"{colour_words(wire.colour)} {size_words(made[wire.name])}"
         lines += wrapped(says, wide - 2 * CELL_PAD_MM, WORDS)
+    if len(wires) > MOST_IN_A_CAVITY:
+        more = f"and {len(wires) - MOST_IN_A_CAVITY} more: see the wire list"
+        lines += wrapped(more, wide - 2 * CELL_PAD_MM, WORDS)
     lines = lines or ["empty"]
     return lines, NUMBER_MM + len(lines) * LABEL_MM * LEADING + 2 * CELL_PAD_MM
 
@@ -183,7 +192,7 @@ def _boxed(box: Box, number: int, words: list[str]) -> list[Element]:
 
 def _fuses(found: WiringOutcome, build: Build, size: Size) -> tuple[Leaf, ...]:
     """Return the table of fuses."""
-    rows = tuple(_fuse(one) for one in fuse_duties(found))
+    rows = tuple(fitting_row(FUSE_COLUMNS, partial(_fuse, one)) for one in fuse_duties(found))
     if not rows:
         return ()
     words = (
@@ -193,16 +202,16 @@ def _fuses(found: WiringOutcome, build: Build, size: Size) -> tuple[Leaf, ...]:
     return tabled(size, build, ("Fuses", "wiring", "fuses"), words, FUSE_COLUMNS, rows)
 
 
-def _fuse(one: FuseDuty) -> Row:
-    """Return one fuse."""
+def _fuse(one: FuseDuty, most: int) -> Row:
+    """Return one fuse, with so many names in one cell."""
     own = one.fuse
     place = own.at or "place not written"
     cells = (
         f"{own.name}\n{place}",
         f"{shown_current(own.rated.value)} {own.type}",
         _lasts(one),
-        ", ".join(one.feeds) or "nothing that works",
-        ", ".join(one.wires) or "no wire",
+        named(one.feeds, most) or "nothing that works",
+        named(one.wires, most) or "no wire",
     )
     return Row(cells)
 
@@ -211,26 +220,26 @@ def _lasts(one: FuseDuty) -> str:
     """Return what goes through a fuse for good."""
     if one.lasting_a is None:
         return "not known"
-    return shown_current(one.lasting_a) if one.lasting_a > 0 else "nothing lasting"
+    return shown_current(one.lasting_a) if one.lasting_a > LEAST_A else "nothing lasting"
 
 
 def _relays(found: WiringOutcome, build: Build, size: Size) -> tuple[Leaf, ...]:
     """Return the table of relays."""
-    rows = tuple(_relay(one) for one in relay_duties(found))
+    rows = tuple(fitting_row(RELAY_COLUMNS, partial(_relay, one)) for one in relay_duties(found))
     if not rows:
         return ()
     words = "Terminals are numbered after DIN 72552: coil 85 and 86, contact 30 to 87, 87a at rest."
     return tabled(size, build, ("Relays", "wiring", "relays"), words, RELAY_COLUMNS, rows)
 
 
-def _relay(one: RelayDuty) -> Row:
-    """Return one relay."""
+def _relay(one: RelayDuty, most: int) -> Row:
+    """Return one relay, with so many ends at one terminal."""
     own = one.relay
     guard = "no guard" if own.coil_guard == "none" else own.coil_guard
     lines = []
     for terminal, wires in one.wires:
         ends = (f"{short_end(other_end(w, own.name))} ({colour_words(w.colour)})" for w in wires)
-        lines.append(f"{terminal}: {', '.join(ends)}")
+        lines.append(f"{terminal}: {named(tuple(ends), most)}")
     return Row(
         (
             f"{own.name}\n{own.at or 'place not written'}",

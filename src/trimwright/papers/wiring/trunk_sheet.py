@@ -1,5 +1,6 @@
 """Trunks in section, to scale: every wire in its true outside, the wrap, the hole, the room."""
 
+from functools import partial
 from math import floor
 
 from trimwright.cabin import Cabin
@@ -16,15 +17,14 @@ from trimwright.drawing import (
 )
 from trimwright.papers.leaf import Leaf
 from trimwright.papers.tabled import tabled
+from trimwright.papers.wiring.fitting_row import fitting_row
 from trimwright.papers.wiring.wire_list import wire_number
-from trimwright.papers.wiring.wording import colour_words
+from trimwright.papers.wiring.wording import colour_words, named
 from trimwright.quantities import Unit, shown_sure, shown_with_unit
-from trimwright.wiring import Bundling, bundlings
-from trimwright.wiring.bundling import WRAP_MM
+from trimwright.wiring import WRAP_MM, Bundling, bundlings
 
 PICTURE_MM = 70.0  # that the widest section may take
 MOST_SCALE, LEAST_SCALE = 4, 1
-MOST_LINES = 40  # wires told one a line; more run on
 MARGIN_MM, FREE_MM = 3.0, 0.4
 COLUMNS = (
     (Column("section", 76.0, "picture"), 76),
@@ -42,7 +42,7 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
     if not trunks:
         return ()
     unit = cabin.build.unit
-    rows = tuple(_row(one, unit) for one in trunks)
+    rows = tuple(fitting_row(COLUMNS, partial(_row, one, unit)) for one in trunks)
     wrap = shown_with_unit(WRAP_MM, unit, step="fine")
     words = (
         f"To scale, each by its own. Wires in their true outside diameter, packed as closely as was"
@@ -75,7 +75,7 @@ def _across(one: Bundling) -> float:
     return max(bundle, hole, room)
 
 
-def _row(one: Bundling, unit: Unit) -> Row:
+def _row(one: Bundling, unit: Unit, most: int) -> Row:
     """Return one trunk: its section, its figures, its wires by the numbers in the circles."""
     scale = scale_of(one)
     picture, side = section(one, scale)
@@ -83,12 +83,14 @@ def _row(one: Bundling, unit: Unit) -> Row:
         f"{number} = {wire_number(wire)} {wire.name} {colour_words(wire.colour)}"
         for number, wire in enumerate(one.wires, start=1)
     ]
-    wires += [f"not drawn: {wire.name}, its outside is not known" for wire in one.unknown]
-    between = "\n" if len(wires) <= MOST_LINES else "; "
+    told = [named(wires, most, between="\n")]
+    if one.unknown:
+        unknown = named([wire.name for wire in one.unknown], most)
+        told.append(f"not drawn, as their outside is not known: {unknown}")
     figures = [*_figures(one, unit), _times(scale)]
     if sum(isinstance(part, Text) for part in picture) < len(one.wires):
         figures.append("some circles too small for their number")
-    return Row(("", "\n".join(figures), between.join(wires)), picture, (side, side))
+    return Row(("", "\n".join(figures), "\n".join(told)), picture, (side, side))
 
 
 def section(one: Bundling, scale: float) -> tuple[tuple[Element, ...], float]:

@@ -114,12 +114,16 @@ def _links(found: WiringOutcome) -> list[Row]:
 
 def _totals(found: WiringOutcome, made: dict[str, MadeOf], unit: Unit) -> list[Row]:
     """Return how much wire of each size that comes to."""
-    by_size: dict[str, list[Wire]] = {}
+    by_size: dict[tuple[float, str], list[Wire]] = {}
     for one in found.loom.wires:
-        by_size.setdefault(size_words(made[one.name]).removesuffix(CHOSEN), []).append(one)
-    sizes = sorted(by_size, key=lambda size: (len(size), size))
+        own = made[one.name]
+        by_size.setdefault((own.area_mm2, size_words(own).removesuffix(CHOSEN)), []).append(one)
     every = _total(list(found.loom.wires), "all wires", unit)
-    return [Row((), over="Together"), *(_total(by_size[s], s, unit) for s in sizes), every]
+    return [
+        Row((), over="Together"),
+        *(_total(some, size, unit) for (_, size), some in sorted(by_size.items())),
+        every,
+    ]
 
 
 def _total(some: list[Wire], size: str, unit: Unit) -> Row:

@@ -1,5 +1,7 @@
 """Wires, ends, sizes, colours and ways in the words of the wiring's papers."""
 
+from collections.abc import Sequence
+
 from trimwright.quantities import Unit, shown, shown_with_unit
 from trimwright.stock import colours
 from trimwright.wiring import Crimp, End, MadeOf, Wire, WiringOutcome, passed
@@ -17,6 +19,19 @@ IN_WORDS: dict[Crimp, str] = {
     "joint": "in the joint",
     "as the load asks": "as the load asks",
 }
+
+
+def named(names: Sequence[str], most: int, *, between: str = ", ") -> str:
+    """Return names after one another, as many as a row has room for, and how many are left.
+
+    Examples
+    --------
+    >>> named(("fuse 1", "fuse 2", "fuse 3", "fuse 4"), 2)
+    'fuse 1, fuse 2, and 2 more: see the wire list'
+    """
+    if len(names) <= most:
+        return between.join(names)
+    return between.join([*names[:most], f"and {len(names) - most} more: see the wire list"])
 
 
 def size_words(own: MadeOf) -> str:

@@ -2,6 +2,7 @@
 
 import csv
 from collections.abc import Callable
+from functools import lru_cache
 from io import StringIO
 
 import pytest
@@ -133,3 +134,47 @@ def test_the_words_of_a_label_stay_clear_of_its_blank_end() -> None:
     assert {
         round(fold - edge, 6) for fold, edge in zip(sorted(folds), sorted(outlines), strict=True)
     } == {WRAP_MM}
+
+
+CROWD = 120
+
+
+@lru_cache(maxsize=1)
+def crowded() -> Cabin:
+    """Return a wiring of many loads with long names behind one fuse, one relay and one cavity."""
+    many = [f"lamp number {n} of the long roof rail on the left" for n in range(CROWD)]
+    loads = "\n".join(f"    - {{name: {name}, at: roof, kind: lamp, takes: 5 W}}" for name in many)
+    paths = "\n".join(
+        f"    - {{name: {name}, goes: [roof relay 87, roof plug 1, {name}, stud]}}" for name in many
+    )
+    text = f"""build: Wrenfold Teal, many lamps
+unit: mm
+wiring:
+  places: [{{name: box}}, {{name: roof}}]
+  trunks: [{{from: box, to: roof, long: 700, hole: 60}}]
+  feeds: [{{name: always, at: box}}]
+  grounds: [{{name: stud, at: roof}}]
+  fuses: [{{name: fuse 1, at: box, rated: 15 A}}]
+  relays: [{{name: roof relay, at: box}}]
+  plugs: [{{name: roof plug, at: roof, cavities: 2}}]
+  loads:
+{loads}
+  paths:
+    - {{name: feed, goes: [always, fuse 1, roof relay 30]}}
+    - {{name: coil, goes: [fuse 1, roof relay 86-85, stud], size: 1 mm2, colour: BN}}
+{paths}
+"""
+    return cabin(parse(text).build)
+
+
+@pytest.mark.parametrize("leaves", PAPERS)
+def test_more_wires_than_a_row_has_room_for_are_counted(leaves: Leaves) -> None:
+    one = crowded()
+    made = pages(leaves(one, "Letter"), one.build)
+    assert made
+    assert [found for page in made[:3] for found in overlaps(page)] == []
+
+
+def test_what_is_left_out_of_a_cell_is_said() -> None:
+    said = " ".join(words(plug_sheet.leaves(crowded(), "A4")))
+    assert f"and {CROWD - 6} more: see the wire list" in said
