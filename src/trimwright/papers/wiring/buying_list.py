@@ -41,7 +41,7 @@ CRIMPED: dict[Crimp, str] = {
     "as the load asks": "Crimp terminal",
 }
 CRIMPED_FOR: dict[Crimp, str] = {
-    "ring": "battery, alternator, live points, grounds: bore by the stud",
+    "ring": "battery, feeds, grounds: bore by the stud",
     "blade": "fuse holders, switches, relays",
     "contact": "pins for one half, sockets for the other: as the plug asks",
     "as the load asks": "loads: look at each before buying",
