@@ -6,7 +6,7 @@ import numpy as np
 
 from trimwright.build import Fuse, Relay
 from trimwright.wiring.loom import End, Wire
-from trimwright.wiring.outcome import WiringOutcome
+from trimwright.wiring.outcome import Electrics, WiringOutcome
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,19 +39,16 @@ class RelayDuty:
     wires: tuple[tuple[str, tuple[Wire, ...]], ...]
 
 
-def lasting_a(found: WiringOutcome, element: str) -> float | None:
-    """Return the most that goes through an element of the network for good [A].
+def lasting_a(solution: Electrics, element: str) -> float:
+    """Return the most that goes through an element of a solved network for good [A].
 
-    States in which a load that is on for a short time only draws are left out. None where no
-    network could be solved.
+    States in which a load that is on for a short time only draws are left out.
     """
-    electrics = found.electrics
-    if electrics is None:
-        return None
-    place = electrics.solved.circuit.element(element)
-    amps = np.abs(np.nan_to_num(electrics.solved.currents[:, place]))
-    brief = {use.consumer.name for use in found.uses if use.consumer.on_for_s is not None}
-    lasting = np.array([not (row.on & brief) for row in electrics.rows], dtype=bool)
+    place = solution.solved.circuit.element(element)
+    amps = np.abs(np.nan_to_num(solution.solved.currents[:, place]))
+    supplies = (one.use.consumer for one in solution.supplies)
+    brief = {consumer.name for consumer in supplies if consumer.on_for_s is not None}
+    lasting = np.array([not (row.on & brief) for row in solution.rows], dtype=bool)
     return float(np.max(amps[lasting], initial=0.0))
 
 
@@ -64,7 +61,7 @@ def fuse_duties(found: WiringOutcome) -> tuple[FuseDuty, ...]:
             tuple(
                 dict.fromkeys(use.consumer.name for use in found.uses if fuse.name in use.path.to)
             ),
-            lasting_a(found, fuse.name),
+            None if found.electrics is None else lasting_a(found.electrics, fuse.name),
             tuple(one.wire for one in sizings if one.met.fuse == fuse.name),
         )
         for fuse in found.wiring.fuses
