@@ -52,7 +52,7 @@ wiring:
         lamp relay 86-85, dash joint], size: 0.75 mm2, colour: GYWH}}
     - {{name: pump, goes: [always, fuse 2, tunnel plug 3, pump switch, tunnel plug 4,
         door plug 1, pump, door plug 2, dash joint], colour: GN}}
-    - {{name: clock, goes: [always, fuse 3, tunnel plug 5, clock, tunnel plug 2], size: 16 mm2}}
+    - {{name: clock, goes: [always, fuse 3, tunnel plug 5, clock, tunnel plug 2], size: 9 mm2}}
     - {{name: joint, goes: [dash joint, stud], size: 1 mm2, colour: BN}}
     - {{name: boot lamp, goes: [fuse 3, boot lamp, stud], size: 0.75 mm2, colour: BU}}
   bought cables:

@@ -36,8 +36,8 @@ def test_a_size_that_is_not_written_is_chosen_and_marked() -> None:
     made = made_of(_found())
     assert {name for name, own in made.items() if own.chosen} == {f"pump {n}" for n in range(1, 8)}
     assert made["lamp 1"].size == "2.5 mm2"
-    # no wire of 16 mm2 in the stock table: its size is kept, its outside is not known
-    assert (made["clock 1"].size, made["clock 1"].stock) == ("16 mm2", None)
+    # no wire of 9 mm2 in the stock table: its size is kept, its outside is not known
+    assert (made["clock 1"].size, made["clock 1"].stock) == ("9 mm2", None)
 
 
 def test_every_end_is_crimped_once() -> None:
