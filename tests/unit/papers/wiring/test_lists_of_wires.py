@@ -2,6 +2,7 @@
 
 import csv
 from collections.abc import Callable
+from fractions import Fraction
 from functools import lru_cache
 from io import StringIO
 
@@ -17,6 +18,8 @@ from trimwright.papers.wiring.label_sheet import WRAP_MM
 from trimwright.papers.wiring.plug_sheet import cavity_rows
 from trimwright.papers.wiring.wire_list import wire_number
 from trimwright.papers.wiring.wiring_csv import buying_csv, wire_list_csv
+from trimwright.papers.wiring.wording import cut_words, way_words
+from trimwright.quantities import Unit
 
 Leaves = Callable[[Cabin, Size], tuple[Leaf, ...]]
 PAPERS: tuple[Leaves, ...] = (
@@ -178,3 +181,32 @@ def test_more_wires_than_a_row_has_room_for_are_counted(leaves: Leaves) -> None:
 def test_what_is_left_out_of_a_cell_is_said() -> None:
     said = " ".join(words(plug_sheet.leaves(crowded(), "A4")))
     assert f"and {CROWD - 6} more: see the wire list" in said
+
+
+@pytest.mark.parametrize(("unit", "size"), [("mm", 1.0), ("in", 25.4)])
+def test_a_wire_is_never_cut_shorter_than_its_way_asks(unit: Unit, size: float) -> None:
+    found = loom_cabin().wiring
+    assert found is not None
+    for wire in found.loom.wires:
+        if wire.cut_mm is not None:
+            figure, of = cut_words(wire, unit).rsplit(" ", 1)
+            assert of == unit
+            shown = float(sum(Fraction(part) for part in figure.split("\u2009")))
+            assert 0.0 <= shown * size - wire.cut_mm < 7.0  # the next 5 mm or quarter of an inch
+
+
+def test_a_relay_says_what_is_at_the_other_end() -> None:
+    said = words(plug_sheet.leaves(loom_cabin(), "A4"))
+    assert "30: fuse 1 out (WH)" in said
+    assert "87: lamp + (WH)" in said
+    assert "85: dash joint (GYWH)" in said
+
+
+def test_the_way_of_a_wire_names_the_places_between() -> None:
+    found = loom_cabin().wiring
+    assert found is not None
+    ways = {wire.name: way_words(wire, found) for wire in found.loom.wires}
+    assert ways["lamp 1"] == "stays there"
+    assert ways["feed 1"] == "straight there"
+    assert ways["lamp 3"] == "by fuse box"  # from engine bay to dash
+    assert ways["boot lamp 1"] == "way not known"
