@@ -27,7 +27,6 @@ from trimwright.wiring.mode import MODES, Mode
 from trimwright.wiring.outcome import (
     Electrics,
     Proof,
-    Supply,
     WiringOutcome,
     electrics,
     wiring_outcome,
