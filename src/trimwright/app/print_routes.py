@@ -39,6 +39,12 @@ TOLD: dict[str, tuple[str, str]] = {
         "Current paths from feed to ground, rules and faults at the foot.",
     ),
     "before-covering": ("Before covering", "The last look before leather goes on."),
+    "to-buy": ("Wiring to buy", "Wire by size and colour, terminals, fuses, relays, plugs, wrap."),
+    "wire-list": ("Wire list", "One row a wire: both ends, size, colour, length to cut, way."),
+    "labels": ("Wire labels", "One flag for each end of each wire, to cut out and wrap round it."),
+    "plugs": ("Plugs, fuses, relays", "Each cavity from the wire side, and what each fuse is for."),
+    "trunks": ("Trunks in section", "Every bundle to scale in its hole, its wires by number."),
+    "harness-board": ("Harness board", "The loom laid flat at 1:1, to nail along and tie up."),
 }
 FILES: dict[str, tuple[str, str]] = {
     "packet.pdf": ("The whole packet", "Every page, in the order of the work."),
@@ -46,6 +52,8 @@ FILES: dict[str, tuple[str, str]] = {
     "plotter.pdf": ("Plotter page", "Every panel at 1:1 on one page of a roll."),
     "findings.csv": ("Findings as a list", "For a spreadsheet."),
     "cut-list.csv": ("Cut list as a list", "For a spreadsheet."),
+    "wire-list.csv": ("Wire list as a list", "For a spreadsheet."),
+    "to-buy.csv": ("Wiring to buy as a list", "For a spreadsheet."),
 }
 KINDS = {
     ".pdf": "application/pdf",

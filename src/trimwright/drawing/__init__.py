@@ -44,6 +44,7 @@ from trimwright.drawing.mark import (
     drill_cross,
     face_mark,
     grade_mark,
+    nail_cross,
     registration_mark,
 )
 from trimwright.drawing.pdf_writer import pdf, pdfs
@@ -138,6 +139,7 @@ __all__ = [
     "grain_arrow",
     "head_height",
     "joints",
+    "nail_cross",
     "named",
     "outline",
     "overlaps",

@@ -3,7 +3,7 @@
 import math
 
 from trimwright.drawing.element import Box, Element, Fill, Group, Line, Path, Point, Text
-from trimwright.drawing.face import text_corners
+from trimwright.drawing.face import text_corners, text_width
 from trimwright.drawing.flat import flat
 from trimwright.drawing.mark import registration_mark
 from trimwright.drawing.pen import PenName
@@ -13,6 +13,7 @@ from trimwright.drawing.type_size import LABEL_MM
 
 CROSS_EVERY_MM = 90.0
 CROSS_INSET_MM = 15.0
+NAME_INSET_MM = 1.2
 OUTLINES: tuple[PenName, ...] = ("saw", "cut", "centre")  # folds are chain lines
 
 
@@ -95,6 +96,8 @@ def page_map(
 ) -> tuple[Element, ...]:
     """Return a small map of the pages, one of them marked; pages left out stay out of it.
 
+    A page has its name where that fits in it.
+
     Parameters
     ----------
     tile : Tile or None
@@ -127,6 +130,11 @@ def page_map(
             drawn.append(Fill(cell.corners, hatch="waste"))
             drawn.append(Line(cell.corners, "visible", closed=True))
         drawn.append(Line(cell.corners, "thin", closed=True))
-        words = Text((x + 1.2, y + 3.4), other.name, LABEL_MM)
-        drawn += [Fill(text_corners(words), tone="paper"), words]
+        words = Text((x + NAME_INSET_MM, y + 3.4), other.name, LABEL_MM)
+        # a page too small on the map goes without its name, which would run into the next
+        if (
+            text_width(other.name, LABEL_MM) + NAME_INSET_MM <= cell.width
+            and cell.height >= LABEL_MM
+        ):
+            drawn += [Fill(text_corners(words), tone="paper"), words]
     return tuple(drawn)

@@ -90,6 +90,16 @@ def drill_cross(at: Point, diameter_mm: float, layer: str = "drill") -> tuple[Li
     )
 
 
+def nail_cross(at: Point, layer: str = "nail") -> tuple[Line | Circle, ...]:
+    """Return where a nail goes: a slanting cross, 12 mm over all, and a circle of 3 mm."""
+    (x, y), arm = at, 6.0 * 0.5**0.5
+    return (
+        Line(((x - arm, y - arm), (x + arm, y + arm)), "thin", layer=layer),
+        Line(((x - arm, y + arm), (x + arm, y - arm)), "thin", layer=layer),
+        Circle(at, 1.5, "thin", layer=layer),
+    )
+
+
 def registration_mark(at: Point) -> tuple[Element, ...]:
     """Return a cross in a circle: two pages match where theirs lie on each other."""
     (x, y), arm = at, 4.5

@@ -83,7 +83,7 @@ def _maps(maps: tuple[tuple[Piece, tuple[Tile, ...]], ...], room: Box) -> list[E
     high = room.height - HEAD_MM - GAP_MM - INSET_MM
     columns = next(
         n
-        for n in range(COLUMNS, len(maps) + COLUMNS)
+        for n in range(min(COLUMNS, len(maps)), len(maps) + COLUMNS)
         if math.ceil(len(maps) / n) * room.width / n * 0.8 <= high or n >= len(maps)
     )
     wide = room.width / columns

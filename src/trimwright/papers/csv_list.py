@@ -34,7 +34,7 @@ def findings_csv(cabin: Cabin, findings: tuple[Finding, ...]) -> bytes:
     for one in findings:
         number += one.grade != "good"
         rows.append(_finding(one, "" if one.grade == "good" else str(number), unit))
-    return _written(rows)
+    return as_csv(rows)
 
 
 def _finding(one: Finding, number: str, unit: Unit) -> list[str]:
@@ -43,13 +43,13 @@ def _finding(one: Finding, number: str, unit: Unit) -> list[str]:
     lengths = (one.figure, one.limit, one.low, one.high) if of_length else (None,) * 4
     others = (None, None) if of_length else (one.figure, one.limit)
     return [
-        *(number, one.grade, one.lock, _words(one.place), one.zone, _words(one.says)),
-        *(_length(value, unit) for value in lengths),
+        *(number, one.grade, one.lock, cell_of_words(one.place), one.zone, cell_of_words(one.says)),
+        *(cell_of_length(value, unit) for value in lengths),
         *("" if value is None else amount(one, value, unit) for value in others),
         "" if one.sure is None else f"{100 * one.sure:.1f}",
-        _words(one.remedies[0].says if one.remedies else ""),
-        _words("; ".join(one.missing)),
-        _words(one.source),
+        cell_of_words(one.remedies[0].says if one.remedies else ""),
+        cell_of_words("; ".join(one.missing)),
+        cell_of_words(one.source),
     ]
 
 
@@ -72,13 +72,13 @@ def cut_list_csv(cabin: Cabin) -> bytes:
     rows = [["piece", *sizes, "grain", "edges"]]
     for panel in carcass.panels:
         figures = (*size_of(panel), panel.thickness)
-        cells = (_length(value, unit) for value in figures)
+        cells = (cell_of_length(value, unit) for value in figures)
         edges = edges_of(panel)
-        rows.append([_words(panel.name), *cells, panel.grain, _words(edges)])
-    return _written(rows)
+        rows.append([cell_of_words(panel.name), *cells, panel.grain, cell_of_words(edges)])
+    return as_csv(rows)
 
 
-def _length(value_mm: float | None, unit: Unit) -> str:
+def cell_of_length(value_mm: float | None, unit: Unit) -> str:
     """Return a length as a figure without its unit; nothing where there is none."""
     if value_mm is None:
         return ""
@@ -86,19 +86,19 @@ def _length(value_mm: float | None, unit: Unit) -> str:
     return f"{value_mm / size:.{decimals}f}"
 
 
-def _words(text: str) -> str:
+def cell_of_words(text: str) -> str:
     """Return words that no spreadsheet takes for a formula.
 
     Examples
     --------
-    >>> _words("=2+3"), _words("left wall")
+    >>> cell_of_words("=2+3"), cell_of_words("left wall")
     ("'=2+3", 'left wall')
     """
     return f"'{text}" if text.startswith(ACTED_ON) else text
 
 
-def _written(rows: list[list[str]]) -> bytes:
-    """Return rows as bytes."""
+def as_csv(rows: list[list[str]]) -> bytes:
+    """Return rows as bytes, after RFC 4180, with a mark that the letters are UTF-8."""
     out = StringIO(newline="")
     csv.writer(out, lineterminator="\r\n").writerows(rows)
     return (MARK + out.getvalue()).encode("utf-8")

@@ -11,6 +11,7 @@ from trimwright.drawing import (
     Setting,
     bevel_arrow,
     drill_cross,
+    nail_cross,
     text_box,
 )
 
@@ -33,6 +34,9 @@ MEANS: dict[str, str] = {
     "gear": "shaft at the deck's top, in each gear",
     "knob": "knob from above, in each gear",
     "datum": "places along the car; chain line: datum",
+    "band": "trunk of the loom, at true length",
+    "nail": "nail",
+    "tick": "tick: how far from the trunk's first place",
     "joint": "page joint",
 }
 PENS: dict[str, PenName] = {
@@ -46,6 +50,8 @@ PENS: dict[str, PenName] = {
     "gear": "visible",
     "knob": "other-body",
     "datum": "centre",
+    "band": "saw",
+    "tick": "thin",
     "joint": "other-body",
 }
 
@@ -75,8 +81,10 @@ def _sample(layer: str, at: Point) -> list[Element]:
     if layer == "bevel":
         arrow = bevel_arrow((x + 1.0, y), 0.0, "", 13.0)
         return [one for one in arrow if isinstance(one, Fill | Line)]
-    if layer == "drill":
-        return list(drill_cross((x + SAMPLE_MM / 2, y), 4.0))
+    if layer in ("nail", "drill"):
+        middle = (x + SAMPLE_MM / 2, y)
+        return [*(nail_cross(middle) if layer == "nail" else drill_cross(middle, 4.0))]
     if layer in ("gear", "knob"):
         return [Circle((x + SAMPLE_MM / 2, y), 2.2, PENS[layer])]
-    return [Line(((x, y), (x + SAMPLE_MM, y)), PENS[layer])]
+    ways = (y - 1.0, y + 1.0) if layer == "band" else (y,)
+    return [Line(((x, at_y), (x + SAMPLE_MM, at_y)), PENS[layer]) for at_y in ways]

@@ -19,6 +19,14 @@ from trimwright.papers import (
     wiring_diagram,
 )
 from trimwright.papers.leaf import Leaf, pages
+from trimwright.papers.wiring import (
+    buying_list,
+    harness_board,
+    label_sheet,
+    plug_sheet,
+    trunk_sheet,
+    wire_list,
+)
 
 Leaves = Callable[[Cabin, tuple[Finding, ...], Size], tuple[Leaf, ...]]
 
@@ -34,6 +42,13 @@ SHEETS: dict[str, Leaves] = {
     "test-fit": lambda cabin, _, size: probe_sheet.leaves(cabin, size),
     "wiring": lambda cabin, _, size: wiring_diagram.leaves(cabin, size),
     "before-covering": before_trimmer.leaves,
+    # the wiring's own, in the order they are used; none where no wiring is written
+    "to-buy": lambda cabin, _, size: buying_list.leaves(cabin, size),
+    "wire-list": lambda cabin, _, size: wire_list.leaves(cabin, size),
+    "labels": lambda cabin, _, size: label_sheet.leaves(cabin, size),
+    "plugs": lambda cabin, _, size: plug_sheet.leaves(cabin, size),
+    "trunks": lambda cabin, _, size: trunk_sheet.leaves(cabin, size),
+    "harness-board": lambda cabin, _, size: harness_board.leaves(cabin, size),
 }
 
 

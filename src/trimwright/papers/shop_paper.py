@@ -1,6 +1,7 @@
 """Shop paper as files in a folder: a PDF a sheet, lists, a plotter page, a DXF and SVG a panel."""
 
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 from trimwright.cabin import Cabin
@@ -12,6 +13,7 @@ from trimwright.papers.csv_list import cut_list_csv, findings_csv
 from trimwright.papers.packet import SHEETS, packet
 from trimwright.papers.panel_drawing import panel_drawing
 from trimwright.papers.plotter import plotter
+from trimwright.papers.wiring.wiring_csv import buying_csv, wire_list_csv
 from trimwright.parts import Panel
 
 BOOK, BOOK_FILE = "book", "book.pdf"
@@ -22,6 +24,7 @@ def listed(cabin: Cabin, documents: dict[str, Document]) -> tuple[str, ...]:
     names = [*_sheet_files(documents)]
     names += ["packet.pdf"] if documents else []
     names += [BOOK_FILE, "findings.csv"]
+    names += _wiring_lists(cabin)
     panels = _panels(cabin)
     if panels:
         names += ["cut-list.csv", "plotter.pdf"]
@@ -55,6 +58,8 @@ def files(
     made = pdfs(sheets)
     made[BOOK_FILE] = build_book(cabin, findings, size, beside)
     made["findings.csv"] = findings_csv(cabin, findings)
+    for name, list_csv in _wiring_lists(cabin).items():
+        made[name] = list_csv(cabin)
     panels = _panels(cabin)
     if panels:
         made["cut-list.csv"] = cut_list_csv(cabin)
@@ -71,6 +76,13 @@ def _sheet_files(documents: dict[str, Document]) -> dict[str, Document]:
     """Return the sheets by the names of their files."""
     order = list(SHEETS)
     return {f"{order.index(name) + 1}-{name}.pdf": one for name, one in documents.items()}
+
+
+def _wiring_lists(cabin: Cabin) -> dict[str, Callable[[Cabin], bytes]]:
+    """Return what makes the wiring's lists, by the names of their files; none without a wiring."""
+    if cabin.build.wiring is None:
+        return {}
+    return {"wire-list.csv": wire_list_csv, "to-buy.csv": buying_csv}
 
 
 def _panels(cabin: Cabin) -> dict[str, Panel]:

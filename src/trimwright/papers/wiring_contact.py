@@ -3,7 +3,7 @@
 from typing import Literal
 
 from trimwright.drawing import Circle, Element, Group, Line, PenName, Point
-from trimwright.wiring.diagram import Symbol
+from trimwright.wiring import Symbol
 
 Contact = Literal["make", "break"]
 HALF_MM = 5.0  # of a contact, from its middle to its ends

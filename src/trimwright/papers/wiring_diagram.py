@@ -33,8 +33,7 @@ from trimwright.papers.wiring_words import (
     unshown,
     ways_out,
 )
-from trimwright.wiring import WiringOutcome
-from trimwright.wiring.diagram import Diagram, DiagramPage, Stroke, Type, diagram
+from trimwright.wiring import Diagram, DiagramPage, Stroke, Type, WiringOutcome, diagram
 
 DIN = {"always": "30", "accessory": "75", "ignition": "15", "start": "50"}  # DIN 72552
 INSET_MM, GAP_MM = 4.0, 3.0

@@ -28,7 +28,7 @@ from trimwright.papers.wiring_contact import (
     reversing,
     worked,
 )
-from trimwright.wiring.diagram import Bar, Kind, Symbol, Words
+from trimwright.wiring import Bar, Kind, Symbol, Words
 
 DOT_MM = 0.8
 FOOT_IN_MM = 3.4  # from the end of a foot to its mark

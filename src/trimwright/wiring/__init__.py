@@ -3,12 +3,37 @@
 In: the build's wiring entries and stock tables. Out: frozen results for checks, drawings and paper.
 """
 
+from trimwright.wiring.bundle import Bundle, tightest_bend
+from trimwright.wiring.bundling import WRAP_MM, Bundling, bundlings, wrapped
+from trimwright.wiring.buying import SOLD_BY_MM, SPARE_SHARE, Buying, Shared, buying
 from trimwright.wiring.consumer import Consumer
 from trimwright.wiring.copper import contact_rating, opening_band
+from trimwright.wiring.crimp import Crimp, crimp
+from trimwright.wiring.diagram import (
+    Bar,
+    Diagram,
+    DiagramPage,
+    Kind,
+    Stroke,
+    Symbol,
+    Type,
+    Words,
+    diagram,
+)
+from trimwright.wiring.duty import (
+    FuseDuty,
+    RelayDuty,
+    fuse_duties,
+    lasting_a,
+    other_end,
+    relay_duties,
+)
 from trimwright.wiring.electric import HELPING
+from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
 from trimwright.wiring.logic import Example, FaultBreak, LoopFinding, Short
-from trimwright.wiring.loom import Loom, Wire, routes_from
+from trimwright.wiring.loom import End, Loom, Wire, routes_from
+from trimwright.wiring.made_of import MadeOf, made_of
 from trimwright.wiring.mode import MODES, Mode
 from trimwright.wiring.outcome import (
     Electrics,
@@ -17,6 +42,8 @@ from trimwright.wiring.outcome import (
     electrics,
     wiring_outcome,
 )
+from trimwright.wiring.passing import passed
+from trimwright.wiring.plug_face import Half, PlugFace, plug_faces
 from trimwright.wiring.sizing import NOMINAL_V, Sizing, fuse_of_class
 from trimwright.wiring.sold import sold
 from trimwright.wiring.standby import (
@@ -35,35 +62,74 @@ __all__ = [
     "HELPING",
     "MODES",
     "NOMINAL_V",
+    "SOLD_BY_MM",
+    "SPARE_SHARE",
     "UNPLACED_MM",
+    "WRAP_MM",
+    "Bar",
+    "Board",
+    "Branch",
+    "Bundle",
+    "Bundling",
+    "Buying",
     "Consumer",
+    "Crimp",
+    "Diagram",
+    "DiagramPage",
     "Electrics",
+    "End",
     "Example",
     "FaultBreak",
+    "FuseDuty",
+    "Half",
+    "Kind",
     "Loom",
     "LoopFinding",
+    "MadeOf",
     "Mode",
+    "PlugFace",
     "Proof",
+    "RelayDuty",
     "Row",
+    "Shared",
     "Short",
     "Sizing",
     "Span",
+    "Spot",
     "Store",
+    "Stroke",
     "Supply",
+    "Symbol",
+    "Type",
     "Use",
     "Wire",
     "WiringOutcome",
+    "Words",
+    "boards",
+    "bundlings",
+    "buying",
     "contact_rating",
+    "crimp",
+    "diagram",
     "electrics",
+    "fuse_duties",
     "fuse_of_class",
     "idle_minutes",
+    "lasting_a",
     "length_m",
+    "made_of",
     "opening_band",
+    "other_end",
+    "passed",
+    "plug_faces",
+    "relay_duties",
     "routes_from",
     "share_left_in_cold",
     "share_that_leaves_no_start",
     "sold",
     "standby_days",
     "thicker",
+    "tightest_bend",
     "wiring_outcome",
+    "wrapped",
 ]

@@ -3,12 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-import numpy as np
-
 from trimwright.build import Fuse
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
-from trimwright.wiring import WiringOutcome, fuse_of_class, length_m, opening_band
+from trimwright.wiring import WiringOutcome, fuse_of_class, lasting_a, length_m, opening_band
 
 LOCK = "carpet"
 STARTING_S = 0.3  # that a motor takes to start, a lamp to warm; common practice, no source
@@ -76,7 +74,7 @@ def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
     electrics = found.electrics
     if electrics is None:
         return None
-    most = lasting_a(found, fuse.name)
+    most = lasting_a(electrics, fuse.name)
     starts = tuple(_starts(found, fuse.name))
     if not most and not starts:
         return None
@@ -118,18 +116,6 @@ def _says(fuse: Fuse, most: float, limit: float, early: Start | None) -> str:
     return f"{name} bears what lasts: {shown_current(most)} of {rated}."
 
 
-def lasting_a(found: WiringOutcome, name: str) -> float:
-    """Return the most that goes through a fuse for good [A]."""
-    electrics = found.electrics
-    if electrics is None:
-        return 0.0
-    place = electrics.solved.circuit.element(name)
-    amps = np.abs(np.nan_to_num(electrics.solved.currents[:, place]))
-    brief = {use.consumer.name for use in found.uses if use.consumer.on_for_s is not None}
-    lasting = np.array([not (row.on & brief) for row in electrics.rows], dtype=bool)
-    return float(np.max(amps[lasting], initial=0.0))
-
-
 def _starts(found: WiringOutcome, name: str) -> Iterator[Start]:
     """Yield what goes through a fuse for a short time: a motor that starts, a load on for moments."""
     seen: set[str] = set()
@@ -153,7 +139,9 @@ def outlasts(kind: str, rated_a: float, start: Start) -> bool:
 def outlives(found: WiringOutcome, fuse: Fuse, rating_a: float) -> bool:
     """Return whether a fuse of a rating [A] in the place of one bears all that goes through it."""
     starts = tuple(_starts(found, fuse.name))
-    lasts = lasting_a(found, fuse.name) <= SHARE * rating_a
+    if found.electrics is None:
+        return False
+    lasts = lasting_a(found.electrics, fuse.name) <= SHARE * rating_a
     return lasts and all(outlasts(fuse.type, rating_a, start) for start in starts)
 
 

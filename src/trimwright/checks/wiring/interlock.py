@@ -1,12 +1,12 @@
 """Rule 'interlock': what a load must or must never do holds in every state, and with which faults not."""
 
 from trimwright.checks.wiring.engine_guard import engine_guard
+from trimwright.checks.wiring.state_words import fault_told, told
 from trimwright.findings import Finding, Grade, Remedy
 from trimwright.quantities import Unit
-from trimwright.wiring import Example, FaultBreak, LoopFinding, Proof, Short, WiringOutcome
+from trimwright.wiring import Example, LoopFinding, Proof, Short, WiringOutcome
 
 LOCK = "carpet"
-RESTING = ("rest", "no", "out", "stopped")
 METHOD = (
     "Looked at over every position of key, engine, switches and doors, with every relay at rest"
     " where its coil puts it; relays as least fixed points, so no dead loop feeds itself."
@@ -62,26 +62,6 @@ def _unknown(one: Proof) -> str:
     return f" No wire tells it of the {' or the '.join(one.unknown)}."
 
 
-def told(example: Example) -> str:
-    """Return the positions of a state in words: what is not at rest."""
-    parts = []
-    for name, value in example.state.facts:
-        if value in RESTING:
-            continue
-        parts.append(f"{name} {_value(value)}".strip())
-    return f"with {', '.join(parts)}" if parts else "with all at rest"
-
-
-def _value(value: str) -> str:
-    """Return a fact's value as it is said."""
-    return {
-        "yes": "",
-        "ignition": "at ignition",
-        "start": "at start",
-        "accessory": "at accessory",
-    }.get(value, value)
-
-
 def _way(example: Example) -> tuple[str, ...]:
     """Return the current's way in words."""
     return tuple(
@@ -90,19 +70,6 @@ def _way(example: Example) -> tuple[str, ...]:
         for path in example.paths
         if path.feed and path.ground
     )
-
-
-def fault_told(one: FaultBreak) -> str:
-    """Return a single fault in words: what became of what."""
-    kind, of = one.fault.kind, one.fault.of.removesuffix(" stud")
-    return {
-        "contact welded": f"{of} welded",
-        "contact open": f"{of} not closing",
-        "wire broken": f"{of} broken",
-        "fuse blown": f"{of} blown",
-        "ground lost": f"{of} lost",
-        "coil open": f"coil of {of} broken",
-    }[kind]
 
 
 def _short(found: WiringOutcome, one: Short) -> Finding:

@@ -3,6 +3,7 @@
 from trimwright.cabin import Cabin
 from trimwright.checks.wiring import (
     battery,
+    bundle,
     contact,
     fuse,
     interlock,
@@ -15,10 +16,10 @@ from trimwright.checks.wiring import (
 )
 from trimwright.findings import Finding
 
-RULES = (interlock, way_out, contact, fuse, size, voltage, length, noise, battery, unknown)
+RULES = (interlock, way_out, contact, fuse, size, voltage, length, bundle, noise, battery, unknown)
 
 
-def findings(cabin: Cabin) -> tuple[Finding, ...]:
+def all_said(cabin: Cabin) -> tuple[Finding, ...]:
     """Return what every rule of the wiring has to say; nothing where there is no wiring."""
     found = cabin.wiring
     if found is None:

@@ -1,0 +1,85 @@
+"""Wires and what to buy as comma-separated values, for a spreadsheet: units in the headings."""
+
+from trimwright.build import Wiring
+from trimwright.cabin import Cabin
+from trimwright.papers.csv_list import as_csv, cell_of_length, cell_of_words
+from trimwright.papers.wiring.buying_list import Lot, lots
+from trimwright.papers.wiring.wire_list import wire_number
+from trimwright.papers.wiring.wording import IN_WORDS, way_words
+from trimwright.wiring import End, WiringOutcome, crimp, made_of
+
+
+def wire_list_csv(cabin: Cabin) -> bytes:
+    """Return every wire to cut as a row, in the order of the wire list.
+
+    Raises
+    ------
+    ValueError
+        If there is no wiring.
+
+    References
+    ----------
+    RFC 4180
+    """
+    found, unit = _wiring(cabin), cabin.build.unit
+    made = made_of(found)
+    ends = ("device", "terminal", "place", "crimp")
+    head = [
+        *("number", "path"),
+        *(f"{way} {name}" for way in ("from", "to") for name in ends),
+        *("size", "size chosen here", "colour", f"cut [{unit}]", "waits for", "way"),
+    ]
+    rows = [head]
+    for one in found.loom.wires:
+        own = made[one.name]
+        rows.append(
+            [
+                wire_number(one),
+                cell_of_words(found.wiring.paths[one.path].name),
+                *_end(one.start, found.wiring),
+                *_end(one.end, found.wiring),
+                *(cell_of_words(own.size), "yes" if own.chosen else "no", one.colour or ""),
+                *(cell_of_length(one.cut_mm, unit), cell_of_words(one.missing)),
+                cell_of_words(way_words(one, found)),
+            ]
+        )
+    return as_csv(rows)
+
+
+def buying_csv(cabin: Cabin) -> bytes:
+    """Return everything to buy as a row, in the order of the buying list.
+
+    Raises
+    ------
+    ValueError
+        If there is no wiring.
+
+    References
+    ----------
+    RFC 4180
+    """
+    found, unit = _wiring(cabin), cabin.build.unit
+    rows = [["what", "which", "how many", "of", "for"]]
+    for heading, some in lots(found, unit):
+        rows += [_lot(heading, one) for one in some]
+    return as_csv(rows)
+
+
+def _lot(heading: str, one: Lot) -> list[str]:
+    """Return one thing to buy."""
+    words = (heading, one.what, f"{one.count}", one.per, one.use)
+    return [cell_of_words(text) for text in words]
+
+
+def _end(end: End, wiring: Wiring) -> tuple[str, ...]:
+    """Return an end of a wire as cells."""
+    words = (end.device, end.terminal, end.place or "", IN_WORDS[crimp(end, wiring)])
+    return tuple(cell_of_words(text) for text in words)
+
+
+def _wiring(cabin: Cabin) -> WiringOutcome:
+    """Return what is computed of a cabin's wiring."""
+    found = cabin.wiring
+    if found is None:
+        raise ValueError("cabin must have a wiring, got none")
+    return found

@@ -1,0 +1,46 @@
+"""What each wire is made of: the size that was written, else the one that was chosen."""
+
+from dataclasses import dataclass
+
+from trimwright.stock import Wire as StockWire
+from trimwright.wiring.outcome import WiringOutcome
+from trimwright.wiring.sold import sold
+
+
+@dataclass(frozen=True, slots=True)
+class MadeOf:
+    """One wire's copper.
+
+    Attributes
+    ----------
+    size : str
+        As a shop names it: '2.5 mm2', '16 AWG'; '' where none is written and none could be chosen.
+    chosen : bool
+        Whether it was chosen here, not written by the builder.
+    stock : StockWire or None
+        The wire as sold, for its outside diameter; None where the stock table has none.
+    area_mm2 : float
+        Its copper [mm2], to put sizes in order; 0 where the size is not known.
+    """
+
+    size: str
+    chosen: bool
+    stock: StockWire | None
+    area_mm2: float
+
+
+def made_of(found: WiringOutcome) -> dict[str, MadeOf]:
+    """Return what every wire of a loom is made of, by its name, in the loom's order."""
+    sizings = () if found.electrics is None else found.electrics.sizings
+    needed = {one.wire: one.needed for one in sizings}
+    told: dict[str, MadeOf] = {}
+    for wire in found.loom.wires:
+        own = needed.get(wire.name) if wire.size is None else sold(wire.size)
+        size, area = "", 0.0
+        if own is not None:
+            size, area = own.name, own.conductor.area_mm2
+        elif wire.size is not None:
+            size, area = wire.size.text, wire.size.value
+        chosen = wire.size is None and own is not None
+        told[wire.name] = MadeOf(size, chosen, own, area)
+    return told
