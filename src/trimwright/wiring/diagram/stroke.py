@@ -169,7 +169,7 @@ def dots(strokes: tuple[Stroke, ...]) -> tuple[Point, ...]:
         for stroke in strokes
         for x, y in (stroke.points[0], stroke.points[-1])
     }
-    found = [point for point in corners if len(_ways_from(point, strokes)) > 2]  # noqa: PLR2004
+    found = [point for point in corners if len(_ways_from(point, strokes)) > 2]  # noqa: PLR2004  a corner, no joint
     return tuple(sorted(found))
 
 
