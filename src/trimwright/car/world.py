@@ -15,7 +15,7 @@ from trimwright.stock import nut_factor
 
 Floats = NDArray[np.float64]
 Found = TypeVar("Found")
-KEPT = 6  # rows of cars that each thing is kept for: those of one check
+KEPT = 12  # rows of cars that each thing is kept for: those of one check
 
 # figures of the model that no builder reads, as taken when every score is 0
 MODEL: Final[dict[str, float]] = {

@@ -29,7 +29,7 @@ from trimwright.parts import Carcass
 __all__ = ["GapModel", "GapTable", "gap_model"]
 
 Floats = NDArray[np.float64]
-BLOCK = 1024  # rows at a time: their arrays stay small beside the processor's cache
+BLOCK = 512  # rows at a time: their arrays stay small beside the processor's cache
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ only pushes, with p = W'(c) for a squeeze c. The energy sum(A W(c)) plus the loa
 there is one rest, found by Newton steps with a line search on that energy.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 import numpy as np
@@ -20,7 +20,7 @@ N_PER_KPA_MM2 = 1e-3
 STEPS, HALVINGS = 60, 30
 ARMIJO = 1e-4  # share of the promised fall in energy that a step must deliver
 LONGEST_STEP_MM = 20.0
-UPPER = ((0, 0), (0, 1), (0, 2), (1, 1), (1, 2), (2, 2))  # of a symmetric 3 x 3 matrix
+ONE, OTHER = [0, 0, 0, 1, 1, 2], [0, 1, 2, 1, 2, 2]  # of a symmetric 3 x 3 matrix
 MIRRORED = [0, 1, 2, 1, 3, 4, 2, 4, 5]  # its nine entries from those six
 FEW = 0.7  # share of the rows still moving below which the others are laid aside
 # a step that moves no contact point further than this is the last one taken: steps shrink at least
@@ -133,11 +133,14 @@ class _Search:
     """What stays the same while the rest is sought.
 
     For a unit of the carpet's law each point pushes by `bearing`, springs by `spring` and stores
-    `store` [mm2].
+    `store` [mm2]. `pairs` (n, 6) are the products of `lift` by `ONE` and `OTHER`, `size` (3, 3) the
+    mean of its squares.
     """
 
     curve: Curve
     lift: Floats
+    pairs: Floats
+    size: Floats
     upright: Floats
     bearing: Floats
     spring: Floats
@@ -148,8 +151,11 @@ class _Search:
     def of(cls, contact: Contact, curve: Curve, pull: Floats) -> "_Search":
         """Return the search for where a bed holds against a pull (rows, 3)."""
         bearing, upright = contact.bearing, contact.upright
-        spring, store = bearing * upright, bearing / upright
-        return cls(curve, contact.lift(), upright, bearing, spring, store, pull)
+        spring, store, lift = bearing * upright, bearing / upright, contact.lift()
+        size = np.diag(np.einsum("nk,nk->k", lift, lift) / len(lift))
+        return cls(
+            curve, lift, lift[:, ONE] * lift[:, OTHER], size, upright, bearing, spring, store, pull
+        )
 
     def rows(self, which: Flags) -> "_Search":
         """Return the search of some of the rows."""
@@ -157,8 +163,14 @@ class _Search:
             part if len(part) == 1 else part[which]
             for part in (self.bearing, self.spring, self.store)
         )
-        curve, pull = self.curve.rows(which), self.pull[which]
-        return _Search(curve, self.lift, self.upright, bearing, spring, store, pull)
+        return replace(
+            self,
+            curve=self.curve.rows(which),
+            bearing=bearing,
+            spring=spring,
+            store=store,
+            pull=self.pull[which],
+        )
 
     def spot(self, motion: Floats, squeeze: Floats) -> _Spot:
         """Return the state at a motion."""
@@ -175,14 +187,12 @@ class _Search:
 
     def bend(self, spot: _Spot) -> Floats:
         """Return the energy's second derivative, shape (rows, 3, 3), made safely positive."""
-        pairs = np.stack([self.lift[:, i] * self.lift[:, k] for i, k in UPPER], axis=-1)
         spring = self.spring * spot.stiffness
         spring *= N_PER_KPA_MM2
-        bend = (spring @ pairs)[:, MIRRORED].reshape(-1, 3, 3)
-        size = np.einsum("nk,nk->k", self.lift, self.lift) / len(self.lift)
+        bend = (spring @ self.pairs)[:, MIRRORED].reshape(-1, 3, 3)
         # where every point has lifted off the bed is flat: a soft spring gives a way down there
         softest = 1e-9 * np.maximum(bend[:, 0, 0], 1.0)
-        return np.asarray(bend + softest[:, None, None] * np.diag(size))
+        return np.asarray(bend + softest[:, None, None] * self.size)
 
     def moved(self, spot: _Spot, step: Floats, change: Floats, slope: Floats) -> _Spot:
         """Return the state after the longest of step, step/2 ... that lets the energy fall.
