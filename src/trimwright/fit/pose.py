@@ -108,12 +108,15 @@ class Pose:
         Load outside the foot print; Newton came to rest.
     squeeze : ndarray, shape (rows, n)
         Normal squeeze at each contact point [mm], negative where it has lifted off.
+    small : ndarray, shape (rows, 3)
+        The motion before the true turn was put in, where it was.
     """
 
     motion: Floats = field(compare=False)
     tips: Flags = field(compare=False)
     settled: Flags = field(compare=False)
     squeeze: Floats = field(compare=False)
+    small: Floats = field(compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,9 +297,8 @@ def resting_pose(
     squeeze = (overlap - _at_points(motion, lift)) * contact.upright
     settled = _settle(search, motion, squeeze, tips, still_mm)
     gone = tips[:, None]
-    return Pose(
-        np.where(gone, np.nan, motion), tips, settled & ~tips, np.where(gone, np.nan, squeeze)
-    )
+    found = np.where(gone, np.nan, motion)
+    return Pose(found, tips, settled & ~tips, np.where(gone, np.nan, squeeze), found)
 
 
 def _settle(
