@@ -106,7 +106,11 @@ def _steps(xs: Floats, place: Floats) -> tuple[Floats, Places]:
 
 def _picked(of: Floats, station: Places, number: Places | None) -> Floats:
     """Return all values at each station, (n, m, ...), or some, (n, j, ...)."""
-    return of[station] if number is None else of[station[:, None], number]
+    if number is None:
+        return of[station]
+    count = of.shape[1]  # of one long row, which takes a third of the time
+    row = of.reshape(-1, *of.shape[2:])
+    return np.asarray(row.take(station[:, None] * count + number, axis=0))
 
 
 def throughout(

@@ -177,9 +177,9 @@ class Tunnel:
             thick = thick + one[:, None] * lies
         return thick[0] if world is None else thick
 
-    def drop(self, x: Floats, y: Floats) -> Drop:
-        """Return where plumb lines at x, y (n,) meet the metal as read."""
-        spot = dropped(self.loft, x, y)
+    def drop(self, x: Floats, y: Floats, near: Drop | None = None) -> Drop:
+        """Return where plumb lines at x, y (n,) meet the metal as read; others met it close by."""
+        spot = dropped(self.loft, x, y, None if near is None else near.spot)
         return Drop(y, spot, self._seen(spot))
 
     def plumb(self, x: Floats, y: Floats) -> Plumb:

@@ -116,7 +116,8 @@ def feet(tunnel: Tunnel, points: Floats, near: Drop | None = None) -> Drop:
         off = np.einsum("nk,nk->n", points - np.column_stack([x, y, hit.z[0]]), hit.normal)
         lost = np.isnan(off)
         flat = points[:, :2] - np.where(lost, 0.0, off)[:, None] * hit.normal[:, :2]
-        found = tunnel.drop(np.where(lost, x, flat[:, 0]), np.where(lost, y, flat[:, 1]))
+        x, y = np.where(lost, x, flat[:, 0]), np.where(lost, y, flat[:, 1])
+        found = tunnel.drop(x, y, found)
     return found
 
 
