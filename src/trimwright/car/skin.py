@@ -238,9 +238,9 @@ class Tunnel:
         found = np.zeros((len(keys), len(drop.y)))
         for k, (one, rows) in enumerate(zip(self.rails, columns, strict=True)):
             near = np.flatnonzero(shares[k].any(axis=-1))
-            low, high = one.moves[:, step[near]], one.moves[:, step[near] + 1]
+            low, high = (one.moves.take(step[near] + end, axis=1) for end in (0, 1))
             moves = low * (1 - part[near]) + high * part[near]
-            np.add.at(found, np.ix_(rows, near), (moves * shares[k, near]).sum(axis=-1))
+            found[rows[:, None], near] += np.einsum("knc,nc->kn", moves, shares[k, near])
             found[keys.index(self.at_keys[k])] = places[k]
         up = np.maximum(spot.normal[:, 2], STEEPEST)
         if len(self.rails) == 1:
