@@ -212,14 +212,17 @@ def _separations(
 def at_rest(owns: Sequence[Own], scene: Scene) -> list[Floats]:
     """Return the corners of pieces where the console rests, covered, (rows, k, 3) each."""
     panels = {own.panel.name: own.panel for own in owns}
-    lifted = {name: outside(scene.world, panel) for name, panel in panels.items()}
-    counts = [len(own.piece.corners) for own in owns]
-    ways = np.repeat([own.panel.frame.n for own in owns], counts, axis=0)
-    outer = [np.arange(count) >= count // 2 for count in counts]
-    off = [lifted[own.panel.name][:, None] * side for own, side in zip(owns, outer, strict=True)]
+    number = {name: k for k, name in enumerate(panels)}
+    lifted = np.stack([outside(scene.world, panel) for panel in panels.values()], axis=-1)
+    counts = np.array([len(own.piece.corners) for own in owns])
+    ends = np.cumsum(counts)
+    own_panel = np.repeat([number[own.panel.name] for own in owns], counts)
+    outer = np.arange(ends[-1]) >= np.repeat(ends - counts + counts // 2, counts)
+    ways = np.array([panel.frame.n for panel in panels.values()])[own_panel]
     corners = np.concatenate([own.piece.corners for own in owns])
-    placed = scene.placed_off(corners, ways, np.concatenate(off, axis=1))
-    return np.split(placed, np.cumsum(counts)[:-1], axis=1)
+    placed = scene.placed_off(corners, ways, lifted[:, own_panel] * outer)
+    starts = (ends - counts).tolist()
+    return [placed[:, a:b] for a, b in zip(starts, ends.tolist(), strict=True)]
 
 
 @lru_cache(maxsize=256)
