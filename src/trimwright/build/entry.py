@@ -36,8 +36,19 @@ class Entry(BaseModel):
     FREE: ClassVar[FreeKeys | None] = None
     WAY: ClassVar[str] = ""  # how such a thing is measured where nothing is said
 
+    __slots__ = ("_hash",)  # kept, never copied: a build is asked for it hundreds of times
+
     key: str = Field(default="", repr=False)
     elsewhere: tuple[tuple[str, str, float], ...] = Field(default=(), repr=False)
+
+    def __hash__(self) -> int:
+        """Return a number that is the same for equal entries."""
+        try:
+            return int(object.__getattribute__(self, "_hash"))
+        except AttributeError:
+            found = hash(tuple(self.__dict__[name] for name in type(self).model_fields))
+            object.__setattr__(self, "_hash", found)
+            return found
 
     @model_validator(mode="before")
     @classmethod
