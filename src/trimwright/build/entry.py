@@ -1,5 +1,6 @@
 """What every entry of a build file is: frozen, closed, and able to say where it was written."""
 
+from functools import cache
 from typing import Any, ClassVar, NamedTuple
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
@@ -91,9 +92,15 @@ def said(entry: Entry, field: str) -> Said:
     for name, key, times in entry.elsewhere:
         if name == field:
             return Said(key, times)
-    fields = type(entry).model_fields
-    if field not in fields or field in OWN_FIELDS:
-        raise ValueError(f"field must be one of {type(entry).__name__}, got {field!r}")
-    alike = (alias for alias, split in entry.SPLITS.items() if field in split.alike)
-    alias = fields[field].alias or next(alike, field.replace("_", " "))
+    alias = _alias(type(entry), field)
     return Said(f"{entry.key}.{alias}" if entry.key else alias, 1.0)
+
+
+@cache
+def _alias(kind: type[Entry], field: str) -> str:
+    """Return the key in the file of a field of a kind of entry."""
+    fields = kind.model_fields
+    if field not in fields or field in OWN_FIELDS:
+        raise ValueError(f"field must be one of {kind.__name__}, got {field!r}")
+    alike = (alias for alias, split in kind.SPLITS.items() if field in split.alike)
+    return fields[field].alias or next(alike, field.replace("_", " "))
