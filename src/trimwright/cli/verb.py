@@ -13,6 +13,7 @@ from trimwright import __version__
 from trimwright.cli.terminal import RefusedError, complain, wrapped
 
 FINE, STOPS, WRONG_INPUT = 0, 1, 2
+LARGEST_PIECE = 30 << 20  # bytes; never touched, so nothing is taken for it
 STAYS = ("open",)  # runs until it is stopped
 
 # verb: what it does, and the options it takes beside the file
@@ -117,6 +118,9 @@ def _uncollected() -> None:
     """Leave Python's collector off where the process is one verb: what it holds ends with it."""
     gc.disable()
     atexit.register(gc.freeze)  # or all of it would be looked through once more on the way out
+    # the C library hands back what arrays leave, to ask for it again at once, until it has seen
+    # one piece as large as this come and go
+    bytes(LARGEST_PIECE)
 
 
 def _run(asked: argparse.Namespace) -> int:
