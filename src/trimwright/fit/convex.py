@@ -96,8 +96,11 @@ class Separation:
 
 def _unit(vectors: Floats) -> Floats:
     """Return the vectors that have a direction, at length 1."""
-    size = np.linalg.norm(vectors, axis=-1)
-    return np.asarray(vectors[size > THINNEST] / size[size > THINNEST, None])
+    size = np.sqrt((vectors * vectors).sum(axis=-1))
+    long = size > THINNEST
+    if not long.all():
+        vectors, size = vectors[long], size[long]
+    return np.asarray(vectors / size[..., None])
 
 
 def _face_normals(piece: Piece) -> Floats:

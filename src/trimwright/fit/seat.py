@@ -116,9 +116,8 @@ def beside(
 def _patches(carcass: Carcass, seat: SeatSide) -> tuple[Patch, ...]:
     """Return points on the walls beside a seat at heights where its edge is known."""
     span = (float(seat.start[0]) - REACH_MM, float(seat.end[0]) + REACH_MM)
-    found = (
-        face_patch(panel, span, (ALONG, UP), seat.heights) for panel in walls(carcass, seat.side)
-    )
+    heights = seat.heights
+    found = (face_patch(panel, span, (ALONG, UP), heights) for panel in walls(carcass, seat.side))
     return tuple(patch for patch in found if patch is not None)
 
 
