@@ -1,5 +1,6 @@
 """What every entry of a build file is: frozen, closed, and able to say where it was written."""
 
+from functools import cache
 from typing import Any, ClassVar, NamedTuple
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
@@ -36,8 +37,19 @@ class Entry(BaseModel):
     FREE: ClassVar[FreeKeys | None] = None
     WAY: ClassVar[str] = ""  # how such a thing is measured where nothing is said
 
+    __slots__ = ("_hash",)  # kept, never copied: a build is asked for it hundreds of times
+
     key: str = Field(default="", repr=False)
     elsewhere: tuple[tuple[str, str, float], ...] = Field(default=(), repr=False)
+
+    def __hash__(self) -> int:
+        """Return a number that is the same for equal entries."""
+        try:
+            return int(object.__getattribute__(self, "_hash"))
+        except AttributeError:
+            found = hash(tuple(self.__dict__[name] for name in type(self).model_fields))
+            object.__setattr__(self, "_hash", found)
+            return found
 
     @model_validator(mode="before")
     @classmethod
@@ -80,9 +92,15 @@ def said(entry: Entry, field: str) -> Said:
     for name, key, times in entry.elsewhere:
         if name == field:
             return Said(key, times)
-    fields = type(entry).model_fields
-    if field not in fields or field in OWN_FIELDS:
-        raise ValueError(f"field must be one of {type(entry).__name__}, got {field!r}")
-    alike = (alias for alias, split in entry.SPLITS.items() if field in split.alike)
-    alias = fields[field].alias or next(alike, field.replace("_", " "))
+    alias = _alias(type(entry), field)
     return Said(f"{entry.key}.{alias}" if entry.key else alias, 1.0)
+
+
+@cache
+def _alias(kind: type[Entry], field: str) -> str:
+    """Return the key in the file of a field of a kind of entry."""
+    fields = kind.model_fields
+    if field not in fields or field in OWN_FIELDS:
+        raise ValueError(f"field must be one of {kind.__name__}, got {field!r}")
+    alike = (alias for alias, split in kind.SPLITS.items() if field in split.alike)
+    return fields[field].alias or next(alike, field.replace("_", " "))

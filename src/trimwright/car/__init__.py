@@ -15,7 +15,7 @@ from trimwright.car.shift_lever import LeverPositions, lever
 from trimwright.car.skin import Drop, Grid, Hit, Plumb, Tunnel, tunnel
 from trimwright.car.solid import SolidBody, bodies
 from trimwright.car.underside import DashUnderside, dash
-from trimwright.car.world import CLAMP, MODEL, World
+from trimwright.car.world import CLAMP, MODEL, World, of_cars
 from trimwright.car.wrong_reading import SectionAdjustment, Suspect, adjusted
 
 __all__ = [
@@ -45,6 +45,7 @@ __all__ = [
     "handbrake",
     "ledger",
     "lever",
+    "of_cars",
     "seats",
     "tunnel",
     "worth_a_section",

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from trimwright.car.curve import hermite
 
 Floats = NDArray[np.float64]
+Places = NDArray[np.intp]
 
 WAYS: Final = {
     1: "constant along the car: one section only",
@@ -97,14 +98,23 @@ def _beside(xs: Floats, values: Floats) -> Floats:
     return xs if xs.ndim > 1 else xs.reshape(-1, *[1] * (values.ndim - 1))
 
 
-def _steps(xs: Floats, place: Floats) -> tuple[Floats, NDArray[np.intp]]:
+def _steps(xs: Floats, place: Floats) -> tuple[Floats, Places]:
     """Return places held between the outer stations, and the station before each."""
     inside = np.clip(place, xs[0], xs[-1])
     return inside, np.clip(np.searchsorted(xs, inside, side="right") - 1, 0, len(xs) - 2)
 
 
+def _picked(of: Floats, station: Places, number: Places | None) -> Floats:
+    """Return all values at each station, (n, m, ...), or some, (n, j, ...)."""
+    if number is None:
+        return of[station]
+    count = of.shape[1]  # of one long row, which takes a third of the time
+    row = of.reshape(-1, *of.shape[2:])
+    return np.asarray(row.take(station[:, None] * count + number, axis=0))
+
+
 def throughout(
-    xs: Floats, values: Floats, d: Floats, x: Floats, number: NDArray[np.intp] | None = None
+    xs: Floats, values: Floats, d: Floats, x: Floats, number: Places | None = None
 ) -> tuple[Floats, Floats]:
     """Return all values, or some, and their slopes at each of several places: `between`, quicker.
 
@@ -129,19 +139,16 @@ def throughout(
     >>> throughout(xs, values, slopes(xs, values), x)[0].round(6).tolist()
     [[10.0], [10.0]]
     """
-
-    def pick(of: Floats, station: NDArray[np.intp]) -> Floats:
-        return of[station] if number is None else of[station[:, None], number]
-
     if len(xs) == 1:
-        every = pick(values, np.zeros(len(x), dtype=np.intp))
+        every = _picked(values, np.zeros(len(x), dtype=np.intp), number)
         return every, np.zeros(every.shape)
     inside, step = _steps(xs, x)
     wide = (-1, *[1] * (values.ndim - 1))
     width = np.diff(xs)[step]
     share = ((inside - xs[step]) / width).reshape(wide)
-    ends = (pick(values, step), pick(values, step + 1))
-    value, slope = hermite(width.reshape(wide), ends, (pick(d, step), pick(d, step + 1)), share)
+    ends = (_picked(values, step, number), _picked(values, step + 1, number))
+    leans = (_picked(d, step, number), _picked(d, step + 1, number))
+    value, slope = hermite(width.reshape(wide), ends, leans, share)
     if np.any(x != inside):
         value = value + (x - inside).reshape(wide) * slope
     return value, slope

@@ -12,6 +12,8 @@ from trimwright.car.curve import hermite
 from trimwright.car.section import Rail, SectionShape, nominal_curve, rail
 
 Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+Places = NDArray[np.intp]
 
 POINTS = 161  # across a section: about 3 mm apart
 CARRIED_ON = 25.0  # mm of height by which a section that stops short may be run on straight
@@ -23,6 +25,8 @@ BEYOND = 2  # rails either side of the nearest two that a height may hang on
 WIDE = 10  # points skipped where a plumb line is sought
 PARTS = 4  # of a gap between rails, looked at each by itself
 APART_MM = 1e-6  # of two points of which one lies right of the other
+NEWTON = 6  # steps to where a plumb line meets the curve between two points
+UPRIGHT = 1e-6  # mm across for a step along, below which a curve counts as leading this far
 STEEPEST = 0.05  # least upward part of a normal for which a height is followed
 
 
@@ -66,11 +70,11 @@ class Loft:
         """Return points and their change along the car at each x, both (n, m, 2)."""
         return throughout(self.stations, self.rails, self.slopes, x)
 
-    def across(self, x: Floats, number: NDArray[np.intp] | None = None) -> Floats:
+    def across(self, x: Floats, number: Places | None = None) -> Floats:
         """Return how far across the middle plane every point lies at each x, (n, m), or some."""
-        return throughout(self.stations, self.rails[..., 0], self.slopes[..., 0], x, number)[0]
+        return throughout(self.stations, *_aside(self), x, number)[0]
 
-    def numbered(self, x: Floats, number: NDArray[np.intp]) -> tuple[Floats, Floats]:
+    def numbered(self, x: Floats, number: Places) -> tuple[Floats, Floats]:
         """Return what `rows` does for some points at each x, (n, j, 2) by their numbers (n, j)."""
         return throughout(self.stations, self.rails, self.slopes, x, number)
 
@@ -82,7 +86,13 @@ class Loft:
         return hermite(np.ones(1), ends, (d[:, step], d[:, step + 1]), part[:, None])[0]
 
 
-def _split(t: Floats, count: int) -> tuple[NDArray[np.intp], Floats]:
+@lru_cache(maxsize=8)
+def _aside(loft: Loft) -> tuple[Floats, Floats]:
+    """Return how far across the points of the rails lie, and how that changes along the car."""
+    return loft.rails[..., 0].copy(), loft.slopes[..., 0].copy()
+
+
+def _split(t: Floats, count: int) -> tuple[Places, Floats]:
     step = np.clip(np.floor(t).astype(np.intp), 0, count - 2)
     return step, t - step
 
@@ -95,15 +105,17 @@ class Spot:
     t: Floats
     z: Floats
     normal: Floats
-    missed: NDArray[np.bool_]
+    missed: Flags
 
 
-def dropped(loft: Loft, x: Floats, y: Floats) -> Spot:
+def dropped(loft: Loft, x: Floats, y: Floats, near: Spot | None = None) -> Spot:
     """Return where plumb lines from above at x, y (n,) meet the skin first.
 
-    Heights are NaN where a line misses it or x lies outside the span.
+    Heights are NaN where a line misses it or x lies outside the span. Lines that run close to
+    where others met it, `near`, are found sooner.
     """
-    step, missed = _met(loft, x, y)
+    steps = None if near is None else np.floor(near.t).astype(np.intp)
+    step, missed = _met(loft, x, y, steps)
     number = np.stack([step, step + 1], axis=1)
     middle = np.clip(number, 1, loft.rails.shape[1] - 2)
     points, run = (
@@ -114,63 +126,80 @@ def dropped(loft: Loft, x: Floats, y: Floats) -> Spot:
     pick = np.arange(len(x))[:, None], np.arange(2), number - middle + 1
     slope = _slope_at(points, side)
     ends, slopes_there = _pair(points[pick]), _pair(slope)
-    one = np.ones(1)
-    part = np.full(len(x), 0.5)
-    aside, leans = ((a[:, 0], b[:, 0]) for a, b in (ends, slopes_there))
-    for _ in range(6):
-        value, across = hermite(one, aside, leans, part)
-        lean = np.where(np.abs(across) < 1e-6, 1e-6, across)  # noqa: PLR2004  upright
-        part = np.minimum(np.maximum(part - (value - y) / lean, 0), 1)
-    value, across = hermite(one, ends, slopes_there, part[:, None])
+    part = _share_at(
+        (ends[0][:, 0], ends[1][:, 0]), (slopes_there[0][:, 0], slopes_there[1][:, 0]), y
+    )
+    value, across = hermite(np.ones(1), ends, slopes_there, part[:, None])
     before, after = _pair(run[pick])
     normal = facing_out(before * (1 - part[:, None]) + after * part[:, None], across)
     z = np.where(missed, np.nan, value[:, 1])
     return Spot(x, step + part, z, normal, missed)
 
 
+def _share_at(ends: tuple[Floats, Floats], slopes: tuple[Floats, Floats], y: Floats) -> Floats:
+    """Return the share of a step at which its cubic, as `hermite` runs it, passes y, (n,) each."""
+    (p0, p1), (d0, d1) = ends, slopes
+    rise = p1 - p0
+    c2, c3 = 3 * rise - 2 * d0 - d1, d0 + d1 - 2 * rise
+    part = np.full(len(y), 0.5)
+    for _ in range(NEWTON):
+        across = d0 + part * (2 * c2 + 3 * part * c3)
+        lean = np.where(np.abs(across) < UPRIGHT, UPRIGHT, across)
+        off = p0 + part * (d0 + part * (c2 + part * c3)) - y
+        before, part = part, np.minimum(np.maximum(part - off / lean, 0), 1)
+        if np.array_equal(before, part):
+            break
+    return part
+
+
 def _pair(of: Floats) -> tuple[Floats, Floats]:
     return of[:, 0], of[:, 1]
 
 
-def _met(loft: Loft, x: Floats, y: Floats) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
+def _met(loft: Loft, x: Floats, y: Floats, near: Places | None = None) -> tuple[Places, Flags]:
     """Return the step of the skin that each plumb line meets first, 0 if none, and which miss."""
-    found, missed, told = _met_once(loft, x, y)
+    found, missed, told = _met_once(loft, x, y, near)
     rest = np.flatnonzero(~told)
     if len(rest):
-        found[rest], missed[rest] = _met_first(loft, x[rest], y[rest])
+        seek = _met_first if near is None else _met
+        found[rest], missed[rest] = seek(loft, x[rest], y[rest])
     return found, missed | (x < loft.span[0]) | (x > loft.span[1])
 
 
-def _met_once(
-    loft: Loft, x: Floats, y: Floats
-) -> tuple[NDArray[np.intp], NDArray[np.bool_], NDArray[np.bool_]]:
+def _met_once(loft: Loft, x: Floats, y: Floats, near: Places | None) -> tuple[Places, Flags, Flags]:
     """Return the step each line meets, which miss, and for which of them that holds.
 
     Where the skin leads on to the right from point to point, a line meets it once or not at all:
-    among every tenth point first, then among those between.
+    among every tenth point first, then among those between; or among the ten about a step that is
+    `near` (n,), if it passes there.
     """
     last = loft.rails.shape[1] - 1
-    coarse = np.append(np.arange(0, last, WIDE), last)[None]
-    across = loft.across(x, coarse)
+    missed = touches = np.zeros(len(x), dtype=np.bool_)
+    if near is None:
+        coarse = np.append(np.arange(0, last, WIDE), last)[None]
+        across = loft.across(x, coarse)
+        under = (across < y[:, None]).sum(axis=1)
+        missed = (under == 0) | (under == coarse.size)
+        start = coarse[0, np.where(missed, 0, under - 1)]
+        touches = (across == y[:, None]).any(axis=1)
+    else:
+        start = np.maximum(near - WIDE // 2, 0)
+    across = loft.across(x, np.minimum(start[:, None] + np.arange(WIDE + 1), last))
     under = (across < y[:, None]).sum(axis=1)
-    missed = (under == 0) | (under == coarse.size)
-    start = coarse[0, np.where(missed, 0, under - 1)]
-    number = np.minimum(start[:, None] + np.arange(WIDE + 1), last)
-    near = loft.across(x, number)
-    step = start + (near < y[:, None]).sum(axis=1) - 1
-    # a line through a point meets two steps
-    touches = (across == y[:, None]).any(axis=1) | (near == y[:, None]).any(axis=1)
-    return np.where(missed, 0, step), missed, _rising(loft)[_gap_at(loft, x)] & ~touches
+    passes = missed | (under > 0) & (under <= WIDE)
+    touches = touches | (across == y[:, None]).any(axis=1)  # then it meets two steps
+    told = passes & _rising(loft)[_gap_at(loft, x)] & ~touches
+    return np.where(missed, 0, start + under - 1), missed, told
 
 
-def _gap_at(loft: Loft, x: Floats) -> NDArray[np.intp]:
+def _gap_at(loft: Loft, x: Floats) -> Places:
     """Return the gap between rails that each place lies in, or is run on from."""
     before = np.searchsorted(loft.stations, x, side="right") - 1
     return np.clip(before, 0, max(len(loft.stations) - 2, 0))
 
 
 @lru_cache(maxsize=8)
-def _rising(loft: Loft) -> NDArray[np.bool_]:
+def _rising(loft: Loft) -> Flags:
     """Return for each gap between rails whether each point lies right of the one before it.
 
     It does wherever the four Bezier values of their distance, a cubic along the car, are above 0;
@@ -191,7 +220,7 @@ def _rising(loft: Loft) -> NDArray[np.bool_]:
     return np.asarray(rises.all(axis=1))
 
 
-def _met_first(loft: Loft, x: Floats, y: Floats) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
+def _met_first(loft: Loft, x: Floats, y: Floats) -> tuple[Places, Flags]:
     """Return the step each line meets first, among all it meets, 0 if none, and which miss."""
     unique, place = np.unique(x, return_inverse=True)
     off = loft.across(unique)[place] - y[:, None]
@@ -206,7 +235,7 @@ def _met_first(loft: Loft, x: Floats, y: Floats) -> tuple[NDArray[np.intp], NDAr
     return found, missed
 
 
-def _slope_at(around: Floats, side: NDArray[np.intp]) -> Floats:
+def _slope_at(around: Floats, side: Places) -> Floats:
     """Return the change from point to point as `np.gradient` to 2nd order, (n, 2, 2).
 
     From three neighbours (n, 2, 3, 2): at the middle one, or at an end on a side of it, -1 or 1.
@@ -248,7 +277,7 @@ def station_shares(loft: Loft, spot: Spot) -> tuple[Floats, Floats]:
     return shares, places
 
 
-def _neighbours(stations: Floats, x: Floats) -> Iterator[tuple[NDArray[np.intp], slice]]:
+def _neighbours(stations: Floats, x: Floats) -> Iterator[tuple[Places, slice]]:
     """Yield places that hang on the same few rails, and these; every place once.
 
     A slope hangs on the rails either side, and a rail that is moved may pass a place: what lies

@@ -28,7 +28,9 @@ from trimwright.car.shape import LEVEL, Unmeasured, floor_height, shape_of
 from trimwright.car.world import World
 
 Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
 Places = NDArray[np.intp]
+KEPT = 32  # drops: a few for each console that is looked at in many worlds
 
 TAPER = "assumed:tunnel taper"  # mm per metre, each half width, for a single section
 
@@ -51,26 +53,6 @@ class Hit:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Plumb:
-    """Plumb lines once dropped: heights `z` (n,) as read, and how they follow each factor.
-
-    `off` says which missed the skin; these lie on the floor, or are NaN where it is not read.
-    """
-
-    z: Floats
-    normal: Floats
-    off: NDArray[np.bool_]
-    keys: tuple[str, ...]
-    share: Floats  # (n, keys)
-
-    def hit(self, world: World | None = None) -> Hit:
-        """Return the heights in every world, (rows, n); one row as read without a world."""
-        if world is None:
-            return Hit(self.z[None], self.normal)
-        return Hit(self.z + world.shift(self.keys, self.share), self.normal)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
 class Drop:
     """Plumb lines at `spot.x` and `y` (n,), and where they meet the metal, or the floor, as read."""
 
@@ -78,10 +60,34 @@ class Drop:
     spot: Spot
     seen: Hit
 
-    def as_read(self) -> Plumb:
-        """Return the lines as following no factor: for figures as read only."""
-        none = np.zeros((len(self.y), 0))
-        return Plumb(self.seen.z[0], self.seen.normal, self.spot.missed, (), none)
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Plumb:
+    """Some plumb lines to be looked at in many worlds: heights `z` (n,) as read.
+
+    `off` says which missed the skin; these lie on the floor, or are NaN where it is not read.
+    `which` are their numbers among those dropped: how all of these follow each factor is found
+    when it is first asked for, which takes longer than the drop.
+    """
+
+    z: Floats
+    normal: Floats
+    off: Flags
+    metal: "Tunnel"
+    drop: Drop
+    which: Places
+
+    def some(self, which: slice | Flags) -> "Plumb":
+        """Return some of the lines."""
+        z, normal, off = self.z[which], self.normal[which], self.off[which]
+        return Plumb(z, normal, off, self.metal, self.drop, self.which[which])
+
+    def hit(self, world: World | None = None) -> Hit:
+        """Return the heights in every world, (rows, n); one row as read without a world."""
+        if world is None or world.as_read:
+            return Hit(self.z[None], self.normal)
+        keys, share = _following(self.metal, self.drop)
+        return Hit(self.z + world.shift(keys, share[self.which]), self.normal)
 
 
 def between_key(gap: int) -> str:
@@ -171,9 +177,9 @@ class Tunnel:
             thick = thick + one[:, None] * lies
         return thick[0] if world is None else thick
 
-    def drop(self, x: Floats, y: Floats) -> Drop:
-        """Return where plumb lines at x, y (n,) meet the metal as read."""
-        spot = dropped(self.loft, x, y)
+    def drop(self, x: Floats, y: Floats, near: Drop | None = None) -> Drop:
+        """Return where plumb lines at x, y (n,) meet the metal as read; others met it close by."""
+        spot = dropped(self.loft, x, y, None if near is None else near.spot)
         return Drop(y, spot, self._seen(spot))
 
     def plumb(self, x: Floats, y: Floats) -> Plumb:
@@ -182,13 +188,18 @@ class Tunnel:
 
     def followed(self, drop: Drop) -> Plumb:
         """Return plumb lines to be looked at in many worlds."""
+        every = np.arange(len(drop.y))
+        return Plumb(drop.seen.z[0], drop.seen.normal, drop.spot.missed, self, drop, every)
+
+    def following(self, drop: Drop) -> tuple[tuple[str, ...], Floats]:
+        """Return the keys that heights follow, and how each does, mm per unit, (n, keys)."""
         keys, columns = _numbered(self)
         share = self._shares(drop, keys, columns).T.copy()
         missed = drop.spot.missed
         share[missed] = 0.0
         for key, times in self.floor_parts:
             share[missed, keys.index(key)] = times
-        return Plumb(drop.seen.z[0], drop.seen.normal, missed, keys, share)
+        return keys, share
 
     def under(self, x: Floats, y: Floats, world: World | None = None) -> Hit:
         """Return where plumb lines from above meet the bare metal, in every world.
@@ -227,9 +238,9 @@ class Tunnel:
         found = np.zeros((len(keys), len(drop.y)))
         for k, (one, rows) in enumerate(zip(self.rails, columns, strict=True)):
             near = np.flatnonzero(shares[k].any(axis=-1))
-            low, high = one.moves[:, step[near]], one.moves[:, step[near] + 1]
+            low, high = (one.moves.take(step[near] + end, axis=1) for end in (0, 1))
             moves = low * (1 - part[near]) + high * part[near]
-            np.add.at(found, np.ix_(rows, near), (moves * shares[k, near]).sum(axis=-1))
+            found[rows[:, None], near] += np.einsum("knc,nc->kn", moves, shares[k, near])
             found[keys.index(self.at_keys[k])] = places[k]
         up = np.maximum(spot.normal[:, 2], STEEPEST)
         if len(self.rails) == 1:
@@ -240,6 +251,14 @@ class Tunnel:
             humps = bumps(self.loft.stations, spot.x) / up
             found[[keys.index(between_key(gap)) for gap in range(len(humps))]] = humps
         return found
+
+
+@lru_cache(maxsize=KEPT)
+def _following(metal: Tunnel, drop: Drop) -> tuple[tuple[str, ...], Floats]:
+    """Return what `Tunnel.following` does, kept: block after block of worlds asks for it."""
+    keys, share = metal.following(drop)
+    share.setflags(write=False)
+    return keys, share
 
 
 @lru_cache(maxsize=8)

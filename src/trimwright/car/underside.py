@@ -18,6 +18,7 @@ AHEAD: Final = 25.0  # mm forward of the foremost reading that the dash is run o
 ASIDE: Final = 40.0  # mm beside the outermost reading, for an area
 ROUNDING: Final = 1e-6  # mm
 STEP: Final = 0.01  # mm over which the slope of a flat piece is taken
+SHIFTS: Final = np.array([[0.0, 0.0], [STEP, 0.0], [0.0, STEP]])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -45,18 +46,32 @@ class DashUnderside:
 
     def height(self, x: Floats, y: Floats) -> Floats:
         """Return the heights at x, y (n,), (rows, n); NaN outside `span` and `sides`."""
-        known = (x >= self.span[0] - ROUNDING) & (x <= self.span[1] + ROUNDING)
         if self.sides is None:
-            share, rises = self._along(x)
+            known, (share, rises) = self._within(x), self._along(x)
         else:
-            share, past = weights(self.places, self.faces, np.stack([x, y], axis=-1))
-            known &= (y >= self.sides[0]) & (y <= self.sides[1]) & (past <= ASIDE)
-            rises = self._rises(share, x, y)
+            share, past, rises = self._over(x, y)
+            known = self._between(x, y, past)
         z = self.z @ share.T
         # a place that lies farther back than written has its height farther back
         for way, rise in enumerate(rises):
             z -= (self.drift[..., way] @ share.T) * (self.z @ rise.T)
         return np.where(known, z, np.nan)
+
+    def known(self, x: Floats, y: Floats) -> NDArray[np.bool_]:
+        """Return at which of the places x, y (n,) the height is given, (n,)."""
+        if self.sides is None:
+            return self._within(x)
+        past = weights(self.places, self.faces, np.stack([x, y], axis=-1))[1]
+        return self._between(x, y, past)
+
+    def _within(self, x: Floats) -> NDArray[np.bool_]:
+        """Return which places lie within `span`, (n,)."""
+        return (x >= self.span[0] - ROUNDING) & (x <= self.span[1] + ROUNDING)
+
+    def _between(self, x: Floats, y: Floats, past: Floats) -> NDArray[np.bool_]:
+        """Return which places lie within `span` and `sides`, and near enough to the area, (n,)."""
+        left, right = self.sides or (-np.inf, np.inf)
+        return self._within(x) & (y >= left) & (y <= right) & (past <= ASIDE)
 
     def _along(self, x: Floats) -> tuple[Floats, tuple[Floats, ...]]:
         """Return the share of each reading at places (n, p), and in the slope along there."""
@@ -76,13 +91,16 @@ class DashUnderside:
         rise[pick, order[step + 1]] = 1 / run
         return share, (rise,)
 
-    def _rises(self, share: Floats, x: Floats, y: Floats) -> tuple[Floats, ...]:
-        """Return the share of each reading in the slopes of the flat piece at each place, (n, p)."""
-        found = []
-        for shift in (np.array([STEP, 0.0]), np.array([0.0, STEP])):
-            moved = np.stack([x, y], axis=-1) + shift
-            found.append((weights(self.places, self.faces, moved)[0] - share) / STEP)
-        return tuple(found)
+    def _over(self, x: Floats, y: Floats) -> tuple[Floats, Floats, tuple[Floats, ...]]:
+        """Return the share of each reading at places (n, p), how far outside they are (n,).
+
+        And the share of each in both slopes of the flat piece there, (n, p) each.
+        """
+        here = np.stack([x, y], axis=-1)
+        all_of = np.concatenate([here + shift for shift in SHIFTS])
+        shares, past = weights(self.places, self.faces, all_of)
+        share, along, across = np.split(shares, len(SHIFTS))
+        return share, past[: len(x)], ((along - share) / STEP, (across - share) / STEP)
 
 
 @of_cars

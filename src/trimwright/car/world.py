@@ -15,7 +15,7 @@ from trimwright.stock import nut_factor
 
 Floats = NDArray[np.float64]
 Found = TypeVar("Found")
-KEPT = 6  # rows of cars that each thing is kept for: those of one check
+KEPT = 12  # rows of cars that each thing is kept for: those of one check
 
 # figures of the model that no builder reads, as taken when every score is 0
 MODEL: Final[dict[str, float]] = {
@@ -65,6 +65,7 @@ class World:
     columns: dict[str, int] = field(init=False, repr=False)
     taken: dict[tuple[str, ...], Floats] = field(init=False, repr=False, default_factory=dict)
     cars: "Cars" = field(init=False, repr=False)
+    as_read: bool = field(init=False, repr=False)  # one row, no figure off
 
     def __post_init__(self) -> None:
         """Refuse deviations that are not the ledger's; number its keys."""
@@ -75,6 +76,7 @@ class World:
         numbered = {factor.key: column for column, factor in enumerate(self.ledger.factors)}
         object.__setattr__(self, "columns", numbered)
         object.__setattr__(self, "cars", Cars(self))
+        object.__setattr__(self, "as_read", self.rows == 1 and not self.deviations.any())
 
     @classmethod
     def nominal(cls, build: Build, ledger: Ledger) -> "World":

@@ -87,9 +87,11 @@ def _hopeful(task: _Task) -> Floats:
     rows = max(able.shape[1], 1)
     step = 1 / max(float(np.linalg.norm(task.effects, 2)) ** 2, TOUCH_MM)
     now = ahead = np.zeros_like(task.most)
+    shifted = np.empty_like(able)
     for k in range(STEPS):
-        short = np.minimum(able + (task.effects @ ahead)[:, None], 0.0).sum(axis=1) / rows
-        new = np.clip(ahead - step * (short @ task.effects), 0.0, task.most)
+        np.add(able, (task.effects @ ahead)[:, None], out=shifted)
+        short = np.minimum(shifted, 0.0, out=shifted).sum(axis=1) / rows
+        new = np.minimum(np.maximum(ahead - step * (short @ task.effects), 0.0), task.most)
         ahead = new + k / (k + 3) * (new - now)
         now = new
     return now

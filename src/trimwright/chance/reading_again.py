@@ -1,5 +1,6 @@
 """What reading one figure again would be worth, before anyone has read it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -98,12 +99,19 @@ def expected_cut(need: float, forecast: float) -> float:
     return float(forecast * (normal_density(ratio) + ratio * normal_cdf(ratio)))
 
 
-def _bend(z: Floats, margin: Floats) -> np.polynomial.Polynomial:
+def _bend(z: Floats, margin: Floats) -> Callable[[Floats], Floats]:
     """Return the margin's least-squares polynomial in one factor's score, without its constant."""
     powers = np.vander(z, BEND + 1, increasing=True)
-    coefficients = np.linalg.lstsq(powers, margin, rcond=None)[0]
-    coefficients[0] = 0.0
-    return np.polynomial.Polynomial(coefficients)
+    coefficients = np.linalg.lstsq(powers, margin, rcond=None)[0].tolist()
+
+    def bend(score: Floats) -> Floats:
+        found = np.asarray(coefficients[-1] * score)
+        for one in coefficients[-2:0:-1]:
+            found += one
+            found *= score
+        return found
+
+    return bend
 
 
 def re_measure(

@@ -84,8 +84,10 @@ class Trade:
             return 0.0
         for place, slope in self.gains:
             first = np.maximum(first, place + slope * level)
-        first = np.where((self.opens <= level) & (level <= self.shuts), first, np.inf)
         # each row has to begin to clear somewhere up to `most`: most levels fail here, quickly
+        if np.count_nonzero(first <= most) < needed:
+            return None
+        first = np.where((self.opens <= level) & (level <= self.shuts), first, np.inf)
         if np.count_nonzero(first <= most) < needed:
             return None
         for place, slope in self.loses:

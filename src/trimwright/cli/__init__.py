@@ -9,6 +9,8 @@ import os
 # one thread: matrices here are small, threads fight over them, and sums keep their order
 for threads in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS"):
     os.environ.setdefault(threads, "1")
+# nothing else that is installed has a say in how a build file is read, nor is looked for
+os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"
 
 from trimwright.cli.verb import main
 

@@ -1,6 +1,8 @@
 """The verbs: what each asks for, and the one way out of every mistake."""
 
 import argparse
+import atexit
+import gc
 import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
@@ -11,6 +13,8 @@ from trimwright import __version__
 from trimwright.cli.terminal import RefusedError, complain, wrapped
 
 FINE, STOPS, WRONG_INPUT = 0, 1, 2
+LARGEST_PIECE = 30 << 20  # bytes; never touched, so nothing is taken for it
+STAYS = ("open",)  # runs until it is stopped
 
 # verb: what it does, and the options it takes beside the file
 VERBS: dict[str, str] = {
@@ -105,7 +109,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _refused(str(refused))
     except SystemExit as left:  # --help and --version print and leave
         return int(left.code or 0)
+    if arguments is None and asked.verb not in STAYS:
+        _uncollected()
     return _run(asked)
+
+
+def _uncollected() -> None:
+    """Leave Python's collector off where the process is one verb: what it holds ends with it."""
+    gc.disable()
+    atexit.register(gc.freeze)  # or all of it would be looked through once more on the way out
+    # the C library hands back what arrays leave, to ask for it again at once, until it has seen
+    # one piece as large as this come and go
+    bytes(LARGEST_PIECE)
 
 
 def _run(asked: argparse.Namespace) -> int:

@@ -116,17 +116,18 @@ def feet(tunnel: Tunnel, points: Floats, near: Drop | None = None) -> Drop:
         off = np.einsum("nk,nk->n", points - np.column_stack([x, y, hit.z[0]]), hit.normal)
         lost = np.isnan(off)
         flat = points[:, :2] - np.where(lost, 0.0, off)[:, None] * hit.normal[:, :2]
-        found = tunnel.drop(np.where(lost, x, flat[:, 0]), np.where(lost, y, flat[:, 1]))
+        x, y = np.where(lost, x, flat[:, 0]), np.where(lost, y, flat[:, 1])
+        found = tunnel.drop(x, y, found)
     return found
 
 
 def beds(
-    groups: tuple[tuple[Strip, ...], ...], tunnel: Tunnel, foot: Drop, *, as_read: bool = False
+    groups: tuple[tuple[Strip, ...], ...], tunnel: Tunnel, foot: Drop
 ) -> tuple[Bed | None, ...]:
     """Return the bed under each group of edges, None where no point stands over metal that was read.
 
     Points beyond the sections and beside the tunnel over an unread floor are left out: nothing is
-    known to carry them. All groups are looked up at once, which is what takes the time.
+    known to carry them.
 
     Parameters
     ----------
@@ -136,36 +137,33 @@ def beds(
         The bare metal and its layers.
     foot : Drop
         The `feet` of all their points, in order.
-    as_read : bool, default False
-        Whether the beds are only ever asked for the figures as read: they then follow no doubt.
     """
     if not len(foot.y):
         return (None,) * len(groups)
-    plumb = foot.as_read() if as_read else tunnel.followed(foot)
+    plumb = tunnel.followed(foot)
     flat = np.column_stack([foot.spot.x, foot.y])
     ends = np.cumsum([0, *(sum(len(strip.points) for strip in group) for group in groups)])
     return tuple(
-        _bed(group, flat[first:last], plumb, slice(first, last))
+        _bed(group, flat[first:last], plumb.some(slice(first, last)))
         for group, first, last in zip(groups, ends[:-1].tolist(), ends[1:].tolist(), strict=True)
     )
 
 
-def _bed(strips: tuple[Strip, ...], flat: Floats, plumb: Plumb, part: slice) -> Bed | None:
-    """Return the bed under one group: its feet in plan (n, 2), and its part of all plumb lines."""
+def _bed(strips: tuple[Strip, ...], flat: Floats, plumb: Plumb) -> Bed | None:
+    """Return the bed under one group: its feet in plan (n, 2), and its plumb lines."""
     if not strips:
         return None
-    z, normal, share = plumb.z[part], plumb.normal[part], plumb.share[part]
     area = np.concatenate([s.area for s in strips])
-    known = np.isfinite(z) & (normal[:, 2] > STEEPEST) & (area > 0)
+    known = np.isfinite(plumb.z) & (plumb.normal[:, 2] > STEEPEST) & (area > 0)
     if not known.any():
         return None
     points = np.concatenate([s.points for s in strips])
     edge = np.repeat(np.arange(len(strips)), [len(s.points) for s in strips])
-    kept = Plumb(z[known], normal[known], plumb.off[part][known], plumb.keys, share[known])
+    kept = plumb.some(known)
     return Bed(
         points[known],
         area[known],
-        np.column_stack([flat[known], z[known]]),
+        np.column_stack([flat[known], kept.z]),
         kept,
         edge[known],
         _numbered_through(strips)[known],

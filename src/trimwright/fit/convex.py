@@ -51,20 +51,21 @@ def rod(start: Floats, end: Floats, radius_mm: float) -> Piece:
     return Piece(np.stack([start, end]), none, np.array([[0, 1]]), radius_mm)
 
 
-def prism(near: Floats, far: Floats) -> Piece:
-    """Return the body between two convex outlines with matching corners.
+def prisms(near: Floats, far: Floats) -> tuple[Piece, ...]:
+    """Return bodies, each between two convex outlines with matching corners.
 
     Parameters
     ----------
-    near, far : ndarray, shape (n, 3)
-        Corners of either end, in the same order [mm].
+    near, far : ndarray, shape (n, k, 3)
+        Corners of either end of each, in the same order [mm].
 
     Returns
     -------
-    Piece
-        With its skin in triangles; twisted sides keep both their diagonals' corners.
+    tuple of Piece
+        With their skin in triangles; twisted sides keep both their diagonals' corners.
     """
-    return Piece(np.concatenate([near, far]), *_prism_skin(len(near)))
+    skin = _prism_skin(near.shape[1])
+    return tuple(Piece(corners, *skin) for corners in np.concatenate([near, far], axis=1))
 
 
 @lru_cache(maxsize=16)
@@ -95,8 +96,11 @@ class Separation:
 
 def _unit(vectors: Floats) -> Floats:
     """Return the vectors that have a direction, at length 1."""
-    size = np.linalg.norm(vectors, axis=-1)
-    return np.asarray(vectors[size > THINNEST] / size[size > THINNEST, None])
+    size = np.sqrt((vectors * vectors).sum(axis=-1))
+    long = size > THINNEST
+    if not long.all():
+        vectors, size = vectors[long], size[long]
+    return np.asarray(vectors / size[..., None])
 
 
 def _face_normals(piece: Piece) -> Floats:

@@ -66,7 +66,7 @@ def _designed(edges: _Edges, tunnel: Tunnel) -> _Designed:
     flat = [strip.points for group in groups for strip in group]
     points = np.concatenate(flat) if flat else np.zeros((0, 3))
     foot = feet(tunnel, points)
-    return _Designed(groups, points, foot, *beds(groups[:1], tunnel, foot, as_read=True))
+    return _Designed(groups, points, foot, *beds(groups[:1], tunnel, foot))
 
 
 def footing_of(
@@ -100,7 +100,7 @@ def footing_of(
     for _ in range(FOOT_ROUNDS):
         # the metal bends away under an edge that rises far: the feet are sought from where it rests
         foot = feet(tunnel, _lowered(rest, world, as_made.points), foot)
-        (closer,) = beds(as_made.groups[:1], tunnel, foot, as_read=True)
+        (closer,) = beds(as_made.groups[:1], tunnel, foot)
         if closer is None:  # it comes to rest beside all that was read
             foot = as_made.foot
             break

@@ -8,9 +8,13 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 
 
+def outline(points: Floats) -> Floats:
+    """Return `outline_of` points (n, 2), kept: each bed's is asked for many times over."""
+    return _outline(np.ascontiguousarray(points, dtype=np.float64).tobytes())
+
+
 @lru_cache(maxsize=256)
 def _outline(points: bytes) -> Floats:
-    """Return `outline_of` points in one array's bytes; each bed's is asked for many times over."""
     return outline_of(np.frombuffer(points).reshape(-1, 2))
 
 
@@ -75,7 +79,7 @@ def carries(points: Floats, load: Floats) -> NDArray[np.bool_]:
     >>> carries(square, np.array([[5.0, 5], [11, 5]])).tolist()
     [True, False]
     """
-    corners = _outline(np.ascontiguousarray(points, dtype=np.float64).tobytes())
+    corners = outline(points)
     if len(corners) < 3:  # noqa: PLR2004  points on one line carry nothing beside it
         return np.zeros(len(load), dtype=bool)
     side = np.roll(corners, -1, axis=0) - corners

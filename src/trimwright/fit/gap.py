@@ -1,10 +1,12 @@
 """A gap, a gap that could not be evaluated, and gaps row by row."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
+
+from trimwright.fit.first_guess import Rests
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
@@ -71,6 +73,8 @@ class GapTable:
         The rest was found; always true unless it tips.
     witness : tuple
         For each gap of the first row the nearest points (on the console, on the other), or None.
+    rests : Rests or None
+        The poses, for another console to start from; None where the nominal one tips.
     """
 
     values: Floats = field(compare=False)
@@ -80,6 +84,7 @@ class GapTable:
     full: Flags = field(compare=False)
     settled: Flags = field(compare=False)
     witness: tuple[tuple[Point, Point] | None, ...] = ()
+    rests: Rests | None = field(default=None, compare=False)
 
     def followed_by(self, other: "GapTable", parts: int) -> "GapTable":
         """Return both tables' rows: each of so many equal parts of this, then the other's part.
@@ -97,6 +102,10 @@ class GapTable:
             split = [one.reshape(parts, -1, *one.shape[1:]) for one in (first, second)]
             return np.concatenate(split, axis=1).reshape(-1, *first.shape[1:])
 
+        rests, more = self.rests, other.rests
+        if rests is not None and more is not None:
+            small, true = woven(rests.small, more.small), woven(rests.true, more.true)
+            rests = replace(rests, small=small, true=true)
         return GapTable(
             woven(self.values, other.values),
             woven(self.poses, other.poses),
@@ -105,6 +114,7 @@ class GapTable:
             woven(self.full, other.full),
             woven(self.settled, other.settled),
             self.witness,
+            rests,
         )
 
     def margins(self, gaps: tuple[Gap, ...]) -> Floats:

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.build import Build
-from trimwright.car import LeverPositions
+from trimwright.car import LeverPositions, World, dash, lever, of_cars
 from trimwright.fit.gap import Gap, Point, Unknown
 from trimwright.fit.lever_opening import FELT_MM
 from trimwright.fit.rigid import turn
@@ -34,36 +34,45 @@ class KnobDash:
     ----------
     gaps : tuple of Gap
         Standing, and with the engine moved.
-    across : ndarray, shape (g,)
-        Where the knob's plane is in each gear, as read [mm].
     """
 
     gaps: tuple[Gap, ...]
-    across: Floats = field(compare=False)
 
     def found(self, scene: Scene) -> Found:
         """Return the least room over the gears, standing and with the engine moved forward."""
-        stick = _stick(scene)
-        under = scene.under
-        if under is None:
-            raise ValueError("scene must hold the dash")
-        x = np.linspace(*under.span, STEPS + 1)
-        gears = stick.knobs.shape[1]
-        across = np.repeat(self.across, len(x))
-        z = under.height(np.tile(x, gears), across).reshape(-1, gears, len(x))
-        # beside an area that was read the dash is unknown: there it is taken as far away
-        z = np.where(np.isnan(z), 1e6, z)
-        values, witness = [], []
-        for k in range(len(self.gaps)):
-            shift = stick.along[:, None] * k
-            room, near = _room_under(x, z, stick.knobs[..., 0] - shift, stick.knobs[..., 2])
-            room = room - stick.knob_radius[:, None]
-            values.append(room.min(axis=1))
-            gear = int(np.argmin(room[0]))
-            knob = stick.knobs[0, gear] - np.array([shift[0, 0], 0.0, 0.0])
-            above = (float(near[0, gear, 0]), float(knob[1]), float(near[0, gear, 1]))
-            witness.append((point(knob), above))
-        return Found(np.stack(values, axis=-1), tuple(witness))
+        return _dash_room(scene.world)
+
+
+@of_cars
+def _dash_room(world: World) -> Found:
+    """Return the least room over the gears, in which no console has a say.
+
+    The knob's plane in each gear is the one that was read.
+    """
+    stick, as_read, under = (
+        lever(world),
+        lever(World.nominal(world.build, world.ledger)),
+        dash(world),
+    )
+    if stick is None or as_read is None or under is None:
+        raise ValueError("world must hold the lever and the dash")
+    x = np.linspace(*under.span, STEPS + 1)
+    gears = stick.knobs.shape[1]
+    across = np.repeat(as_read.knobs[0, :, 1], len(x))
+    z = under.height(np.tile(x, gears), across).reshape(-1, gears, len(x))
+    # beside an area that was read the dash is unknown: there it is taken as far away
+    z = np.where(np.isnan(z), 1e6, z)
+    values, witness = [], []
+    for k in range(2):
+        shift = stick.along[:, None] * k
+        room, near = _room_under(x, z, stick.knobs[..., 0] - shift, stick.knobs[..., 2])
+        room = room - stick.knob_radius[:, None]
+        values.append(room.min(axis=1))
+        gear = int(np.argmin(room[0]))
+        knob = stick.knobs[0, gear] - np.array([shift[0, 0], 0.0, 0.0])
+        above = (float(near[0, gear, 0]), float(knob[1]), float(near[0, gear, 1]))
+        witness.append((point(knob), above))
+    return Found(np.stack(values, axis=-1), tuple(witness))
 
 
 def _room_under(x: Floats, z: Floats, at_x: Floats, at_z: Floats) -> tuple[Floats, Floats]:
@@ -147,4 +156,4 @@ def knob_gaps(
         Gap(DASH, says, between, wanted, (*keys, *dash_keys), moves=True),
         Gap(DASH_MOVED, moved, between, min(wanted, FELT_MM), all_keys, moves=True),
     )
-    return (KnobDash(gaps, scene.stick.knobs[0, :, 1]), found), ()
+    return (KnobDash(gaps), found), ()

@@ -11,7 +11,7 @@ from trimwright.chance import Ledger
 from trimwright.fit.bed import Bed
 from trimwright.fit.body import body_gaps
 from trimwright.fit.daylight import daylight
-from trimwright.fit.first_guess import FirstGuess
+from trimwright.fit.first_guess import FirstGuess, Rests, Start, joined
 from trimwright.fit.footing import footing_of
 from trimwright.fit.gap import Gap, GapTable, Unknown
 from trimwright.fit.handbrake import handbrake_gap
@@ -29,7 +29,7 @@ from trimwright.parts import Carcass
 __all__ = ["GapModel", "GapTable", "gap_model"]
 
 Floats = NDArray[np.float64]
-BLOCK = 1024  # rows at a time: their arrays stay small beside the processor's cache
+BLOCK = 512  # rows at a time: their arrays stay small beside the processor's cache
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,13 +59,16 @@ class GapModel:
     guess: FirstGuess | None = field(compare=False, repr=False)
     carcass: Carcass | None = field(default=None, compare=False, repr=False)
 
-    def evaluate(self, scores: Floats) -> GapTable:
+    def evaluate(self, scores: Floats, other: Rests | None = None) -> GapTable:
         """Return every gap in every row.
 
         Parameters
         ----------
         scores : ndarray, shape (rows, factors)
             Standard normal scores; a row of zeros stands for the figures as written.
+        other : Rests, optional
+            Where another console, such as this one uncut, comes to rest in the same rows: nearer
+            to where this one does than any guess.
 
         Returns
         -------
@@ -80,10 +83,11 @@ class GapModel:
         if len(scores) < 1:
             raise ValueError("scores must have at least 1 row, got 0")
         off = self.ledger.deviations(scores)
-        worlds = [
-            World(self.build, self.ledger, off[k : k + BLOCK]) for k in range(0, len(off), BLOCK)
-        ]
-        blocks = [self._block(world) for world in worlds]
+        parts = [slice(k, k + BLOCK) for k in range(0, len(off), BLOCK)]
+        beside = self.guess.beside(other) if self.guess and other else None
+        starts = [beside.rows(part) if beside else self.guess for part in parts]
+        worlds = [World(self.build, self.ledger, off[part]) for part in parts]
+        blocks = [self._block(*one) for one in zip(worlds, starts, strict=True)]
         return GapTable(
             np.concatenate([block.values for block in blocks]),
             np.concatenate([block.poses for block in blocks]),
@@ -92,15 +96,16 @@ class GapModel:
             np.concatenate([block.full for block in blocks]),
             np.concatenate([block.settled for block in blocks]),
             blocks[0].witness,
+            joined([block.rests for block in blocks]),
         )
 
-    def _block(self, world: World) -> GapTable:
+    def _block(self, world: World, start: Start | None) -> GapTable:
         """Return the gaps in some worlds."""
         none = np.zeros(world.rows, dtype=bool)
         if self.rest is None:
             empty = np.zeros((world.rows, 0))
             return GapTable(empty, np.full((world.rows, 3), np.nan), none, none, none, none)
-        pose = self.rest.pose(world, tight=True, guess=self.guess)
+        pose = self.rest.pose(world, tight=True, start=start)
         motion = np.where(pose.tips[:, None], 0.0, pose.motion)
         squeeze = np.where(pose.tips[:, None], 0.0, pose.squeeze)
         scene = Scene.of(world, motion, self.rest.about)
@@ -114,11 +119,12 @@ class GapModel:
             full_squeeze(scene.soft, squeeze) & ~pose.tips,
             pose.settled,
             tuple(pair for one in found for pair in one.witness),
+            None if self.guess is None else self.guess.rests(pose),
         )
 
     def nominal(self) -> GapTable:
         """Return every gap with all figures as written, in one row."""
-        return self._block(World.nominal(self.build, self.ledger))
+        return self._block(World.nominal(self.build, self.ledger), self.guess)
 
     def scene(self) -> Scene | None:
         """Return the nominal row with the console at rest, None where it has none."""

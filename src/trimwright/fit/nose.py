@@ -54,8 +54,8 @@ class Nose:
 
 def ceiling(under: DashUnderside, at: Floats, placed: Floats) -> Floats:
     """Return the dash's height over points that have moved a little from `at`, (rows, n)."""
-    back = under.height(at[:, 0] - STEP_MM, at[:, 1])
-    here = under.height(at[:, 0], at[:, 1])
+    x = np.concatenate([at[:, 0] - STEP_MM, at[:, 0]])
+    back, here = np.split(under.height(x, np.tile(at[:, 1], 2)), 2, axis=1)
     slope = np.where(np.isnan(back), 0.0, (here - back) / STEP_MM)
     return np.asarray(here + slope * (placed[..., 0] - at[:, 0]))
 
@@ -102,13 +102,13 @@ def _patches(
         for panel in walls(carcass, side):
             whole = face_patch(panel, span, (ALONG, 2))
             found.append(Patch(panel, whole.points[1::2]) if whole else None)
-    kept = []
-    for patch in found:
-        if patch is not None:
-            known = np.isfinite(under.height(patch.points[:, 0], patch.points[:, 1])[0])
-            if known.any():
-                kept.append(Patch(patch.panel, patch.points[known]))
-    return tuple(kept)
+    seen = [patch for patch in found if patch is not None]
+    if not seen:
+        return ()
+    known = under.known(*np.concatenate([patch.points for patch in seen])[:, :2].T)
+    ends = np.cumsum([len(patch.points) for patch in seen])[:-1]
+    kept = zip(seen, np.split(known, ends), strict=True)
+    return tuple(Patch(one.panel, one.points[which]) for one, which in kept if which.any())
 
 
 def _gaps(build: Build, keys: tuple[str, ...]) -> tuple[Gap, ...]:

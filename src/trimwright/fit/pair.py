@@ -44,13 +44,22 @@ class Own:
     piece: Piece
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Pair:
-    """A piece of the console and one of the car, and the directions they are measured along."""
+    """A piece of the console and one of the car, and the direction they are measured along.
+
+    `pieces` are both in the nominal row, where they are nearest along `way`; in other rows more
+    `directions` count, which are found when they are first asked for.
+    """
 
     own: Own
     other: int
-    directions: Floats = field(compare=False)
+    pieces: tuple[Piece, Piece]
+    way: Floats
+
+    def directions(self, scene: Scene) -> Floats:
+        """Return the directions that count in a scene, shape (n, 3), the nominal one first."""
+        return self.way[None] if scene.world.as_read else _directions(self)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,9 +86,10 @@ class Clearance:
         rooms, ends = [], []
         for pair, own in zip(self.pairs, placed, strict=True):
             other = others[pair.other]
-            along = _rooms(own, other.corners, pair.directions)
+            ways = pair.directions(scene)
+            along = _rooms(own, other.corners, ways)
             rooms.append(along.max(axis=0) - other.coat)
-            ends.append((own[0], other, pair.directions[int(np.argmax(along[:, 0]))]))
+            ends.append((own[0], other, ways[int(np.argmax(along[:, 0]))]))
         room = np.stack(rooms, axis=-1)
         own_0, other, way = ends[int(np.argmin(room[0]))]
         return Found(room.min(axis=1)[:, None], (_between(own_0, other, way),))
@@ -167,9 +177,7 @@ def nearest_pairs(own: Resting, others: tuple[Piece, ...]) -> tuple[Pair, ...]:
         found.sort(key=lambda one: one[:3])
         del found[MOST_PAIRS:]
     kept = [one for one in found if one[0] <= found[0][0] + SPARE_MM]
-    return tuple(
-        Pair(own.owns[i], k, _directions(own.pieces[i], others[k], way)) for _, i, k, way in kept
-    )
+    return tuple(Pair(own.owns[i], k, (own.pieces[i], others[k]), way) for _, i, k, way in kept)
 
 
 def _furthest(found: list[tuple[float, int, int, Floats]]) -> float:
@@ -204,20 +212,25 @@ def _separations(
 def at_rest(owns: Sequence[Own], scene: Scene) -> list[Floats]:
     """Return the corners of pieces where the console rests, covered, (rows, k, 3) each."""
     panels = {own.panel.name: own.panel for own in owns}
-    lifted = {name: outside(scene.world, panel) for name, panel in panels.items()}
-    counts = [len(own.piece.corners) for own in owns]
-    ways = np.repeat([own.panel.frame.n for own in owns], counts, axis=0)
-    outer = [np.arange(count) >= count // 2 for count in counts]
-    off = [lifted[own.panel.name][:, None] * side for own, side in zip(owns, outer, strict=True)]
+    number = {name: k for k, name in enumerate(panels)}
+    lifted = np.stack([outside(scene.world, panel) for panel in panels.values()], axis=-1)
+    counts = np.array([len(own.piece.corners) for own in owns])
+    ends = np.cumsum(counts)
+    own_panel = np.repeat([number[own.panel.name] for own in owns], counts)
+    outer = np.arange(ends[-1]) >= np.repeat(ends - counts + counts // 2, counts)
+    ways = np.array([panel.frame.n for panel in panels.values()])[own_panel]
     corners = np.concatenate([own.piece.corners for own in owns])
-    placed = scene.placed_off(corners, ways, np.concatenate(off, axis=1))
-    return np.split(placed, np.cumsum(counts)[:-1], axis=1)
+    placed = scene.placed_off(corners, ways, lifted[:, own_panel] * outer)
+    starts = (ends - counts).tolist()
+    return [placed[:, a:b] for a, b in zip(starts, ends.tolist(), strict=True)]
 
 
-def _directions(a: Piece, b: Piece, way: Floats) -> Floats:
+@lru_cache(maxsize=256)
+def _directions(pair: Pair) -> Floats:
     """Return the nominal direction and the next best of those across faces and edges."""
+    a, b = pair.pieces
     some = candidate_directions(a, b)
-    kept = [way]
+    kept = [pair.way]
     if len(some):
         order = np.argsort(-room_along(a.corners, b.corners, some), kind="stable")
         for one in some[order]:

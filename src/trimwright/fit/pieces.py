@@ -5,7 +5,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.fit.convex import Piece, prism
+from trimwright.fit.convex import Piece, prisms
 
 Floats = NDArray[np.float64]
 STRIPS = 16  # at least, over a panel's length
@@ -110,41 +110,43 @@ def panel_pieces(
     cuts = np.clip(
         cuts, max(inner[:, 0].min(), outer[:, 0].min()), min(inner[:, 0].max(), outer[:, 0].max())
     )
-    both = [_let_out(outline, cuts, crossings(outline, cuts)) for outline in (inner, outer)]
-    found: list[tuple[float, float]] = []
-    bands: list[list[Floats]] = []
-    for k, (first, last) in enumerate(pairwise(cuts.tolist())):
-        if last - first > NARROWEST_MM:
-            free = _beside_holes(holes, 0.5 * (first + last), [band[k] for band in both])
-            found += [(first, last)] * len(free)
-            bands += free
-    return _blocks(np.array(found).reshape(-1, 2), bands, to_car)
+    both = np.stack(
+        [_let_out(outline, cuts, crossings(outline, cuts)) for outline in (inner, outer)]
+    )
+    wide = np.diff(cuts) > NARROWEST_MM
+    ends, bands = np.stack([cuts[:-1], cuts[1:]], axis=-1)[wide], both.swapaxes(0, 1)[wide]
+    if holes and len(bands):
+        ends, bands = _beside_holes(holes, ends, bands)
+    whole = (bands[..., 1] - bands[..., 0]).min(axis=(1, 2)) > NARROWEST_MM
+    return _blocks(ends[whole], bands[whole], to_car)
 
 
-def _beside_holes(
-    holes: tuple[Floats, ...], middle: float, bands: list[Floats]
-) -> list[list[Floats]]:
-    """Return the bands of a strip, both faces, without what its holes take out."""
-    taken = [
-        (float(h[:, 1].min()), float(h[:, 1].max()))
-        for h in holes
-        if h[:, 0].min() < middle < h[:, 0].max()
-    ]
-    free = [bands]
-    for low, high in sorted(taken):
-        left = [np.stack([b[:, 0], np.minimum(b[:, 1], low)], axis=-1) for b in free[-1]]
-        right = [np.stack([np.maximum(b[:, 0], high), b[:, 1]], axis=-1) for b in free[-1]]
-        free[-1:] = [left, right]
-    return [f for f in free if all((b[:, 1] - b[:, 0]).min() > NARROWEST_MM for b in f)]
+def _beside_holes(holes: tuple[Floats, ...], ends: Floats, bands: Floats) -> tuple[Floats, Floats]:
+    """Return strips, `ends` (n, 2), `bands` (n, 2 faces, 2 ends, 2), without what holes take out."""
+    kept: list[Floats] = []
+    numbers: list[int] = []
+    for k, band in enumerate(bands):
+        middle = 0.5 * (ends[k, 0] + ends[k, 1])
+        taken = [
+            (float(h[:, 1].min()), float(h[:, 1].max()))
+            for h in holes
+            if h[:, 0].min() < middle < h[:, 0].max()
+        ]
+        free = [band]
+        for low, high in sorted(taken):
+            left, right = free[-1].copy(), free[-1].copy()
+            left[..., 1] = np.minimum(left[..., 1], low)
+            right[..., 0] = np.maximum(right[..., 0], high)
+            free[-1:] = [left, right]
+        kept += free
+        numbers += [k] * len(free)
+    return ends[numbers], np.stack(kept)
 
 
-def _blocks(
-    ends: Floats, bands: list[list[Floats]], to_car: tuple[Floats, Floats]
-) -> tuple[Piece, ...]:
-    """Return strips with ends (n, 2), and bands on either face, as blocks in the car's axes."""
-    v = np.array(bands).reshape(-1, 2, 2, 2)  # strip, face, end, low and high
-    u = np.broadcast_to(ends[:, None, :, None], v.shape)
-    flat = np.stack([u, v], axis=-1)
+def _blocks(ends: Floats, bands: Floats, to_car: tuple[Floats, Floats]) -> tuple[Piece, ...]:
+    """Return strips with ends (n, 2) and bands (n, 2, 2, 2) as blocks in the car's axes."""
+    flat = np.empty((*bands.shape, 2))  # strip, face, end, low and high, u and v
+    flat[..., 0], flat[..., 1] = ends[:, None, :, None], bands
     round_ = np.stack([flat[:, :, 0, 0], flat[:, :, 1, 0], flat[:, :, 1, 1], flat[:, :, 0, 1]], 2)
     faces = [axes[0] + round_[:, face] @ axes[1:] for face, axes in enumerate(to_car)]
-    return tuple(prism(near, far) for near, far in zip(*faces, strict=True))
+    return prisms(faces[0], faces[1])

@@ -165,7 +165,8 @@ class _Task:
         made = tuple((c, float(a)) for c, a in zip(self.cuts, amounts, strict=True) if a > 0)
         plan = Plan(made, joint, joint, self.found.wanted)
         model = self.model_of(plan.applied(self.build))
-        whole = model.evaluate(self.found.draws.scores).margins(model.gaps)
+        draws = self.found.draws
+        whole = model.evaluate(draws.scores, draws.table.rests).margins(model.gaps)
         return replace(plan, reached=certainty(kept(whole, model.gaps), SCRAMBLES)), whole
 
     def _drawn_in(self, amounts: Floats) -> "_Task":

@@ -6,21 +6,22 @@ only pushes, with p = W'(c) for a squeeze c. The energy sum(A W(c)) plus the loa
 there is one rest, found by Newton steps with a line search on that energy.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.fit.footprint import carries
+from trimwright.fit.footprint import carries, outline
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 N_PER_KPA_MM2 = 1e-3
 STEPS, HALVINGS = 60, 30
 ARMIJO = 1e-4  # share of the promised fall in energy that a step must deliver
+STEEP = 0.5  # share of the fall's steepness that a step may end with the other way, unasked
 LONGEST_STEP_MM = 20.0
-UPPER = ((0, 0), (0, 1), (0, 2), (1, 1), (1, 2), (2, 2))  # of a symmetric 3 x 3 matrix
+ONE, OTHER = [0, 0, 0, 1, 1, 2], [0, 1, 2, 1, 2, 2]  # of a symmetric 3 x 3 matrix
 MIRRORED = [0, 1, 2, 1, 3, 4, 2, 4, 5]  # its nine entries from those six
 FEW = 0.7  # share of the rows still moving below which the others are laid aside
 # a step that moves no contact point further than this is the last one taken: steps shrink at least
@@ -31,14 +32,24 @@ STILL_MM = 1e-3
 class Curve(Protocol):
     """Pressure against squeeze, row by row; one-sided, rising, C1, linear past full squeeze."""
 
-    def at(self, squeeze: Floats) -> tuple[Floats, Floats, Floats]:
-        """Return pressure [kPa], stiffness dp/dc [kPa/mm] and energy, the integral of p [kPa mm].
+    def at(self, squeeze: Floats) -> tuple[Floats, Floats]:
+        """Return pressure [kPa] and stiffness dp/dc [kPa/mm] at squeezes (rows, n).
 
-        `squeeze` has the shape (rows, n); all three are 0 where it is below 0.
+        Both are 0 where the squeeze is below 0, and so is the energy.
         """
+
+    def energy(self, squeeze: Floats) -> Floats:
+        """Return the integral of the pressure up to squeezes (rows, n) [kPa mm]."""
 
     def rows(self, which: Flags) -> "Curve":
         """Return the law of some of the rows."""
+
+
+def lifted(plan: Floats) -> Floats:
+    """Return how a unit of (z, pitch, roll) raises each place x, y (n, 2), shape (n, 3)."""
+    found = np.ones((len(plan), 3))
+    found[:, 1], found[:, 2] = -plan[:, 0], plan[:, 1]
+    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +74,13 @@ class Contact:
     upright: Floats = field(compare=False)
     bearing: Floats = field(compare=False)
 
+    def plan(self) -> Floats:
+        """Return the points in plan, shape (n, 2)."""
+        return np.stack([self.x, self.y], axis=-1)
+
     def lift(self) -> Floats:
         """Return how a unit of (z, pitch, roll) raises each point, shape (n, 3)."""
-        return np.stack([np.ones_like(self.x), -self.x, self.y], axis=-1)
+        return lifted(self.plan())
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,39 +108,36 @@ class Pose:
         Load outside the foot print; Newton came to rest.
     squeeze : ndarray, shape (rows, n)
         Normal squeeze at each contact point [mm], negative where it has lifted off.
+    small : ndarray, shape (rows, 3)
+        The motion before the true turn was put in, where it was.
     """
 
     motion: Floats = field(compare=False)
     tips: Flags = field(compare=False)
     settled: Flags = field(compare=False)
     squeeze: Floats = field(compare=False)
+    small: Floats = field(compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class _Spot:
-    """Where the search stands: motion, squeeze, pressure, stiffness; energy with the load's."""
+    """Where the search stands: motion, squeeze, stiffness, the energy's slope by the motion."""
 
     motion: Floats
     squeeze: Floats
-    pressure: Floats
     stiffness: Floats
-    stored: Floats
+    slope: Floats
 
     def rows(self, which: Flags) -> "_Spot":
         """Return the state of some of the rows."""
         return _Spot(
-            self.motion[which],
-            self.squeeze[which],
-            self.pressure[which],
-            self.stiffness[which],
-            self.stored[which],
+            self.motion[which], self.squeeze[which], self.stiffness[which], self.slope[which]
         )
 
     def put(self, which: Flags, others: "_Spot") -> None:
         """Take the state of others for some of the rows."""
         self.motion[which], self.squeeze[which] = others.motion, others.squeeze
-        self.pressure[which], self.stiffness[which] = others.pressure, others.stiffness
-        self.stored[which] = others.stored
+        self.stiffness[which], self.slope[which] = others.stiffness, others.slope
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,11 +145,15 @@ class _Search:
     """What stays the same while the rest is sought.
 
     For a unit of the carpet's law each point pushes by `bearing`, springs by `spring` and stores
-    `store` [mm2].
+    `store` [N/kPa]. `pairs` (n, 6) are the products of `lift` by `ONE` and `OTHER`, `size` (3, 3)
+    the mean of its squares; no point moves further than the furthest of the `rim` (m, 3).
     """
 
     curve: Curve
     lift: Floats
+    pairs: Floats
+    size: Floats
+    rim: Floats
     upright: Floats
     bearing: Floats
     spring: Floats
@@ -147,9 +163,11 @@ class _Search:
     @classmethod
     def of(cls, contact: Contact, curve: Curve, pull: Floats) -> "_Search":
         """Return the search for where a bed holds against a pull (rows, 3)."""
-        bearing, upright = contact.bearing, contact.upright
+        bearing, upright, lift = contact.bearing * N_PER_KPA_MM2, contact.upright, contact.lift()
+        pairs, rim = lift[:, ONE] * lift[:, OTHER], lifted(outline(contact.plan()))
+        size = np.diag(np.einsum("nk,nk->k", lift, lift) / len(lift))
         spring, store = bearing * upright, bearing / upright
-        return cls(curve, contact.lift(), upright, bearing, spring, store, pull)
+        return cls(curve, lift, pairs, size, rim, upright, bearing, spring, store, pull)
 
     def rows(self, which: Flags) -> "_Search":
         """Return the search of some of the rows."""
@@ -157,55 +175,73 @@ class _Search:
             part if len(part) == 1 else part[which]
             for part in (self.bearing, self.spring, self.store)
         )
-        curve, pull = self.curve.rows(which), self.pull[which]
-        return _Search(curve, self.lift, self.upright, bearing, spring, store, pull)
+        return replace(
+            self,
+            curve=self.curve.rows(which),
+            bearing=bearing,
+            spring=spring,
+            store=store,
+            pull=self.pull[which],
+        )
 
     def spot(self, motion: Floats, squeeze: Floats) -> _Spot:
-        """Return the state at a motion."""
-        pressure, stiffness, energy = self.curve.at(squeeze)
-        stored = np.einsum("rn,rn->r", self.store, energy)
-        work = np.einsum("rk,rk->r", self.pull, motion)
-        return _Spot(motion, squeeze, pressure, stiffness, stored * N_PER_KPA_MM2 + work)
+        """Return the state at a motion, with its slope (rows, 3) [N, N mm, N mm]."""
+        pressure, stiffness = self.curve.at(squeeze)
+        slope = self.pull - (self.bearing * pressure) @ self.lift
+        return _Spot(motion, squeeze, stiffness, slope)
 
-    def slope(self, spot: _Spot) -> Floats:
-        """Return the energy's slope by the motion, shape (rows, 3) [N, N mm, N mm]."""
-        push = self.bearing * spot.pressure
-        push *= N_PER_KPA_MM2
-        return np.asarray(self.pull - push @ self.lift)
+    def stored(self, spot: _Spot) -> Floats:
+        """Return the energy with the load's, (rows,) [N mm]."""
+        energy = self.curve.energy(spot.squeeze)
+        return np.asarray(np.einsum("rn,rn->r", self.store, energy) + self.work(spot))
+
+    def work(self, spot: _Spot) -> Floats:
+        """Return the load's energy, (rows,) [N mm]."""
+        return np.asarray(np.einsum("rk,rk->r", self.pull, spot.motion))
 
     def bend(self, spot: _Spot) -> Floats:
         """Return the energy's second derivative, shape (rows, 3, 3), made safely positive."""
-        pairs = np.stack([self.lift[:, i] * self.lift[:, k] for i, k in UPPER], axis=-1)
-        spring = self.spring * spot.stiffness
-        spring *= N_PER_KPA_MM2
-        bend = (spring @ pairs)[:, MIRRORED].reshape(-1, 3, 3)
-        size = np.einsum("nk,nk->k", self.lift, self.lift) / len(self.lift)
+        bend = ((self.spring * spot.stiffness) @ self.pairs)[:, MIRRORED].reshape(-1, 3, 3)
         # where every point has lifted off the bed is flat: a soft spring gives a way down there
         softest = 1e-9 * np.maximum(bend[:, 0, 0], 1.0)
-        return np.asarray(bend + softest[:, None, None] * np.diag(size))
+        return np.asarray(bend + softest[:, None, None] * self.size)
 
-    def moved(self, spot: _Spot, step: Floats, change: Floats, slope: Floats) -> _Spot:
-        """Return the state after the longest of step, step/2 ... that lets the energy fall.
+    def moved(self, spot: _Spot, step: Floats, change: Floats) -> _Spot:
+        """Return the state after the longest of step, step/2 ... that comes nearer to rest.
 
-        `change` (rows, n) is how much less the step squeezes each point.
+        `change` (rows, n) is how much less the step squeezes each point. A step comes nearer where
+        the energy, which is convex, is not much steeper the other way at its end; where it is, the
+        energy itself is asked, which takes longer.
         """
         there = self.spot(spot.motion + step, spot.squeeze - change)
-        drop = np.einsum("rk,rk->r", slope, step)
-        # below this the fall drowns in the last digits of the energy and any step will do
-        work = np.abs(np.einsum("rk,rk->r", self.pull, spot.motion))
-        noise = 1e-13 * (np.abs(spot.stored) + work + 1.0)
-        short, share = np.ones(len(step), dtype=bool), 1.0
-        for _ in range(HALVINGS):
-            short = there.stored > spot.stored + ARMIJO * share * drop + noise
-            if not short.any():
-                break
-            share *= 0.5
-            before = spot.rows(short)
-            again = self.rows(short).spot(
-                before.motion + share * step[short], before.squeeze - share * change[short]
-            )
-            there.put(short, again)
+        falls = np.einsum("rk,rk->r", spot.slope, step)
+        far = np.einsum("rk,rk->r", there.slope, step) > -STEEP * falls
+        if far.any():
+            self._held_back(spot, there, (step, change, falls), far)
         return there
+
+    def _held_back(
+        self, spot: _Spot, there: _Spot, way: tuple[Floats, Floats, Floats], far: Flags
+    ) -> None:
+        """Halve the steps that went far, in place, until each lets the energy fall."""
+        step, change, falls = way
+        share = 1.0
+        for _ in range(HALVINGS):
+            some, before = self.rows(far), spot.rows(far)
+            stored = some.stored(before)
+            # below this the fall drowns in the last digits of the energy and any step will do
+            noise = 1e-13 * (np.abs(stored) + np.abs(some.work(before)) + 1.0)
+            least = stored + ARMIJO * share * falls[far] + noise
+            far[far] = some.stored(there.rows(far)) > least
+            if not far.any():
+                return
+            share *= 0.5
+            there.put(
+                far,
+                self.rows(far).spot(
+                    spot.motion[far] + share * step[far], spot.squeeze[far] - share * change[far]
+                ),
+            )
 
 
 def _at_points(motion: Floats, lift: Floats) -> Floats:
@@ -249,7 +285,7 @@ def resting_pose(
     if np.any(contact.bearing <= 0) or np.any(contact.upright <= 0):
         raise ValueError("contact.bearing and contact.upright must be above 0")
     lift = contact.lift()
-    tips = ~carries(np.stack([contact.x, contact.y], -1), np.stack([load.x, load.y], -1))
+    tips = ~carries(contact.plan(), np.stack([load.x, load.y], -1))
     pull = np.where(tips[:, None], 0.0, load.pull())
     search = _Search.of(contact, curve, pull)
     overlap = np.broadcast_to(contact.overlap, (len(pull), len(contact.x)))
@@ -261,9 +297,8 @@ def resting_pose(
     squeeze = (overlap - _at_points(motion, lift)) * contact.upright
     settled = _settle(search, motion, squeeze, tips, still_mm)
     gone = tips[:, None]
-    return Pose(
-        np.where(gone, np.nan, motion), tips, settled & ~tips, np.where(gone, np.nan, squeeze)
-    )
+    found = np.where(gone, np.nan, motion)
+    return Pose(found, tips, settled & ~tips, np.where(gone, np.nan, squeeze), found)
 
 
 def _settle(
@@ -276,20 +311,19 @@ def _settle(
     settled, rows = tips.copy(), np.arange(len(tips))
     here = search.spot(motion.copy(), squeeze.copy())
     for _ in range(STEPS):
-        slope, bend = search.slope(here), search.bend(here)
-        step = -np.asarray(np.linalg.solve(bend, slope[..., None]), dtype=np.float64)[..., 0]
+        solved = np.linalg.solve(search.bend(here), here.slope[..., None])[..., 0]
+        step = -np.asarray(solved, dtype=np.float64)
         step[settled[rows]] = 0.0
-        change = _at_points(step, search.lift)
-        reach = np.maximum(change.max(axis=-1), -change.min(axis=-1))
+        reach = np.abs(step @ search.rim.T).max(axis=-1)
         settled[rows] |= reach < still_mm
-        long = np.minimum(1.0, LONGEST_STEP_MM / np.maximum(reach, still_mm))[:, None]
-        step *= long
-        change *= long * search.upright
+        step *= np.minimum(1.0, LONGEST_STEP_MM / np.maximum(reach, still_mm))[:, None]
+        change = _at_points(step, search.lift)
+        change *= search.upright
         left = ~settled[rows]
         if not left.any():
             motion[rows], squeeze[rows] = here.motion + step, here.squeeze - change
             return settled
-        here = search.moved(here, step, change, slope)
+        here = search.moved(here, step, change)
         if np.count_nonzero(left) < FEW * len(left):  # on with the rows that are still moving
             motion[rows], squeeze[rows] = here.motion, here.squeeze
             search, here, rows = search.rows(left), here.rows(left), rows[left]

@@ -166,7 +166,7 @@ def _under_dash(carcass: Carcass, scene: Scene) -> Iterator[ProbedEdge]:
             return f"the deck reaches from {' to '.join(ends)} there"
         y = np.linspace(left, right, ACROSS) if place.across_mm is None else [place.across_mm]
         points = on_face(panel, x, np.array(y), 1)
-        known = np.isfinite(under.height(points[:, 0], points[:, 1])[0])
+        known = under.known(points[:, 0], points[:, 1])
         if not known.any():
             return f"the dash is not known over '{probe}'"
         says = "straight up from the deck to the dash's underside, at that place"

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from trimwright.build import Fixing
 from trimwright.car import CarpetBed, Tunnel, World, carpet
 from trimwright.fit.bed import Bed
-from trimwright.fit.first_guess import FirstGuess
+from trimwright.fit.first_guess import FirstGuess, Start
 from trimwright.fit.pose import Contact, Load, Pose, give, resting_pose
 from trimwright.fit.rigid import placed
 from trimwright.fit.sampled import SampledLaw
@@ -100,7 +100,7 @@ class Rest:
         place = moment / force[:, None]
         return Load(force, place[:, 0], place[:, 1])
 
-    def pose(self, world: World, *, tight: bool, guess: FirstGuess | None = None) -> Pose:
+    def pose(self, world: World, *, tight: bool, start: Start | None = None) -> Pose:
         """Return the rest, with the small-angle rest corrected once for the true turn.
 
         A row that would turn further than `MOST_TURN` tips: it is levered out of its place, and
@@ -111,11 +111,11 @@ class Rest:
         pulls = self.pulls(world) * (1.0 if tight else 0.0)
         load = self.load(pulls)
         contact = self.bed.contact(world, self.tunnel, soft.loose, self.about)
-        start = None if guess is None else guess.motion(contact, soft.full)
-        first = resting_pose(contact, load, law, start, still_mm=NEARLY_MM)
+        begun, turn = (None, 0.0) if start is None else start.motions(contact, soft.full)
+        first = resting_pose(contact, load, law, begun, still_mm=NEARLY_MM)
         exact, moved = self._true_turn(contact, load, first)
         near = np.where(first.tips[:, None], 0.0, first.motion)
-        again = resting_pose(exact, moved, law, near)
+        again = resting_pose(exact, moved, law, near + turn)
         turned = np.abs(np.nan_to_num(again.motion[:, 1:])).max(axis=1)
         tips = first.tips | again.tips | (turned > MOST_TURN)
         gone = tips[:, None]
@@ -124,6 +124,7 @@ class Rest:
             tips,
             again.settled & ~tips,
             np.where(gone, np.nan, again.squeeze),
+            first.motion,
         )
 
     def first_guess(self, world: World, pose: Pose) -> FirstGuess | None:
@@ -133,7 +134,7 @@ class Rest:
         soft = carpet(world)
         contact = self.bed.contact(world, self.tunnel, soft.loose, self.about)
         springs = contact.bearing * contact.upright * soft.stiffness(pose.squeeze)
-        return FirstGuess.of(contact, pose, springs[0], soft.full)
+        return FirstGuess.of(contact, pose, springs[0], soft.full, self.about)
 
     def _true_turn(self, contact: Contact, load: Load, pose: Pose) -> tuple[Contact, Load]:
         """Return contact and load as they are with the console really turned to a pose."""

@@ -27,9 +27,11 @@ def turn(motion: Floats) -> Floats:
     """
     pitch, roll = motion[:, 1], motion[:, 2]
     cp, sp, cr, sr = np.cos(pitch), np.sin(pitch), np.cos(roll), np.sin(roll)
-    none = np.zeros_like(cp)
-    rows = [[cp, sp * sr, sp * cr], [none, cr, -sr], [-sp, cp * sr, cp * cr]]
-    return np.stack([np.stack(row, axis=-1) for row in rows], axis=-2)
+    found = np.empty((len(motion), 3, 3))
+    found[:, 0, 0], found[:, 0, 1], found[:, 0, 2] = cp, sp * sr, sp * cr
+    found[:, 1, 0], found[:, 1, 1], found[:, 1, 2] = 0.0, cr, -sr
+    found[:, 2, 0], found[:, 2, 1], found[:, 2, 2] = -sp, cp * sr, cp * cr
+    return found
 
 
 def placed(points: Floats, motion: Floats, about: Floats) -> Floats:

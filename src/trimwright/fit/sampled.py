@@ -25,7 +25,7 @@ class SampledLaw:
         Squeeze at the last node [mm]; beyond it the law runs on straight.
     first : ndarray of int, shape (rows,)
         Where in the tables each row's nodes begin.
-    squeeze, pressure, slope, energy : ndarray, shape (nodes,)
+    squeeze, pressure, slope, energies : ndarray, shape (nodes,)
         At each node [mm, kPa], towards the next [kPa/mm], so far [kPa mm].
     """
 
@@ -34,7 +34,7 @@ class SampledLaw:
     squeeze: Floats = field(compare=False)
     pressure: Floats = field(compare=False)
     slope: Floats = field(compare=False)
-    energy: Floats = field(compare=False)
+    energies: Floats = field(compare=False)
 
     @classmethod
     @lru_cache(maxsize=6)
@@ -55,8 +55,23 @@ class SampledLaw:
         """Return the law of some of the rows."""
         return replace(self, full=self.full[which], first=self.first[which])
 
-    def at(self, squeeze: Floats) -> tuple[Floats, Floats, Floats]:
-        """Return pressure, stiffness and energy at squeezes (rows, n), 0 where not touched."""
+    def at(self, squeeze: Floats) -> tuple[Floats, Floats]:
+        """Return pressure and stiffness at squeezes (rows, n), 0 where not touched."""
+        node, past = self._nodes(squeeze)
+        slope, pressure = self.slope.take(node), self.pressure.take(node)
+        past *= slope
+        pressure += past
+        np.putmask(slope, squeeze <= 0, 0.0)
+        return pressure, slope
+
+    def energy(self, squeeze: Floats) -> Floats:
+        """Return energy at squeezes (rows, n), 0 where not touched."""
+        node, past = self._nodes(squeeze)
+        mean = 0.5 * (self.slope.take(node) * past) + self.pressure.take(node)
+        return np.asarray(mean * past + self.energies.take(node))
+
+    def _nodes(self, squeeze: Floats) -> tuple[NDArray[np.intp], Floats]:
+        """Return the node before each squeeze (rows, n), and how far past it that is [mm]."""
         held = np.maximum(squeeze, 0.0)
         # in place: thousands of rows are asked a dozen times over, and memory is what it waits for
         share = held / self.full[:, None]
@@ -67,13 +82,4 @@ class SampledLaw:
         share *= STEPS
         node = share.astype(np.intp)
         node += self.first[:, None]
-        past = np.subtract(held, self.squeeze.take(node), out=held)
-        slope, pressure = self.slope.take(node), self.pressure.take(node)
-        gain = np.multiply(slope, past, out=share)
-        energy = 0.5 * gain
-        energy += pressure
-        energy *= past
-        energy += self.energy.take(node)
-        pressure += gain
-        slope *= squeeze > 0
-        return pressure, slope, energy
+        return node, np.subtract(held, self.squeeze.take(node), out=held)

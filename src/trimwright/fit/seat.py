@@ -55,16 +55,18 @@ class Beside:
         room = edge - np.abs(placed[..., 1])
         first, last = self.runs.T
         low, high, beside = self._shares(placed[..., 0], seat)
-        rise = room[:, last] - room[:, first]
-        both = np.stack([room[:, first] + share * rise for share in (low, high)], axis=-1)
-        both = np.where(beside[..., None], both, np.inf)
-        run, end = np.unravel_index(int(np.argmin(both[0])), both.shape[1:])
-        share = (low, high)[int(end)][0, run]
+        here = room.take(first, axis=1)
+        rise = room.take(last, axis=1) - here
+        ends = [here + share * rise for share in (low, high)]
+        least = np.where(beside, np.minimum(*ends), np.inf)
+        run = int(np.argmin(least[0]))
+        end = int(ends[1][0, run] < ends[0][0, run])
+        share = (low, high)[end][0, run]
         a, b = placed[0, first[run]], placed[0, last[run]]
         near = a + share * (b - a)
-        out = np.abs(near[1]) + both[0, run, end]
+        out = np.abs(near[1]) + least[0, run]
         other = (float(near[0]), float(np.sign(near[1]) * out), float(near[2]))
-        return Found(both.min(axis=(1, 2))[:, None], ((point(near), other),))
+        return Found(least.min(axis=1)[:, None], ((point(near), other),))
 
     def _shares(self, x: Floats, seat: SeatSide) -> tuple[Floats, Floats, NDArray[np.bool_]]:
         """Return from what share of each run to what share the seat is beside it, and whether.
@@ -72,18 +74,17 @@ class Beside:
         A seat that is nowhere beside the wall in some world is taken to be beside all of it.
         """
         first, last = self.runs.T
-        run = x[:, last] - x[:, first]
-        spot = first == last
-        ends = [
-            (end[:, None] - x[:, first]) / np.where(spot, 1.0, run)
-            for end in (seat.start, seat.end)
-        ]
-        low = np.where(spot, 0.0, np.maximum(np.minimum(*ends), 0.0))
-        high = np.where(spot, 0.0, np.minimum(np.maximum(*ends), 1.0))
+        spot, here = first == last, x.take(first, axis=1)
+        run = x.take(last, axis=1) - here
+        run[:, spot] = 1.0
+        ends = [(end[:, None] - here) / run for end in (seat.start, seat.end)]
+        low = np.maximum(np.minimum(*ends), 0.0)
+        high = np.minimum(np.maximum(*ends), 1.0)
+        low[:, spot] = high[:, spot] = 0.0
         beside = low <= high
-        nowhere = ~beside.any(axis=1, keepdims=True)
-        low, high = np.where(nowhere, 0.0, low), np.where(nowhere, 1.0, high)
-        return low, high, beside | nowhere
+        nowhere = ~beside.any(axis=1)
+        low[nowhere], high[nowhere], beside[nowhere] = 0.0, 1.0, True
+        return low, high, beside
 
 
 def beside(
@@ -115,9 +116,8 @@ def beside(
 def _patches(carcass: Carcass, seat: SeatSide) -> tuple[Patch, ...]:
     """Return points on the walls beside a seat at heights where its edge is known."""
     span = (float(seat.start[0]) - REACH_MM, float(seat.end[0]) + REACH_MM)
-    found = (
-        face_patch(panel, span, (ALONG, UP), seat.heights) for panel in walls(carcass, seat.side)
-    )
+    heights = seat.heights
+    found = (face_patch(panel, span, (ALONG, UP), heights) for panel in walls(carcass, seat.side))
     return tuple(patch for patch in found if patch is not None)
 
 

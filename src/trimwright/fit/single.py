@@ -133,10 +133,11 @@ class _Trial:
         """
         draws = self.found.draws
         rows = some_rows(draws)
-        some = model.evaluate(draws.scores[rows]).margins(model.gaps)
+        rests = draws.table.rests
+        some = model.evaluate(draws.scores[rows], rests and rests.rows(rows)).margins(model.gaps)
         found = carried(draws, rows, some)
         if found is not None:
             return found
         if (some[:, place] >= 0).mean() < self.found.wanted - FAR_SHORT:
             return some
-        return model.evaluate(draws.scores).margins(model.gaps)
+        return model.evaluate(draws.scores, rests).margins(model.gaps)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
+from itertools import pairwise
 
 import numpy as np
 
@@ -15,7 +16,7 @@ from trimwright.parts.bulkhead import (
 from trimwright.parts.frame import Array, Vector, vector
 from trimwright.parts.lower_edge import LowerEdge, lower_edge
 from trimwright.parts.panel import MM3_PER_M3, Panel
-from trimwright.parts.plan import Plan, same_panel
+from trimwright.parts.plan import OpeningPlan, Plan, same_panel
 from trimwright.parts.scribe import Line
 from trimwright.parts.shape import Shape, shape
 from trimwright.parts.side import SideName
@@ -108,7 +109,7 @@ def carcass(plan: Plan, skin: Skin) -> Carcass:
     planes, unsound = shape(plan), _scribed(closed, skin).unsound
     if unsound:
         return Carcass((), (), 0.0, (0.0, 0.0, 0.0), unsound, (), planes)
-    boards = tuple(_board(planes, i) for i in range(len(planes.deck.points) - 1))
+    boards = _boards(planes)
     panels, edges = _uprights(closed, skin)
     whole = (*boards, *panels)
     mass, centre = _weighed(whole)
@@ -192,12 +193,20 @@ def refused(plan: Plan, faults: tuple[Unbuildable, ...]) -> Carcass:
     return Carcass((), (), 0.0, (0.0, 0.0, 0.0), faults, (), shape(box))
 
 
-def _board(planes: Shape, piece: int) -> Panel:
-    """Return one deck panel with the openings that lie in it."""
-    place = BoardPlace(planes, piece)
-    x = planes.deck.line(0.0)[:, 0]
-    inside = (o for o in planes.plan.openings if x[piece] <= o.at < x[piece + 1])
-    return board(place, tuple(inside))
+def _boards(planes: Shape) -> tuple[Panel, ...]:
+    """Return the deck panels, each with the openings that lie in it."""
+    bare, x = planes.plan.planes(), planes.deck.line(0.0)[:, 0]
+    inside = (
+        tuple(opening for opening in planes.plan.openings if front <= opening.at < rear)
+        for front, rear in pairwise(x.tolist())
+    )
+    return tuple(_board(bare, piece, openings) for piece, openings in enumerate(inside))
+
+
+@lru_cache(maxsize=KEPT)
+def _board(bare: Plan, piece: int, openings: tuple[OpeningPlan, ...]) -> Panel:
+    """Return one deck panel: kept, for an opening leaves the other panels of a deck be."""
+    return board(BoardPlace(shape(bare), piece), openings)
 
 
 def _weighed(panels: tuple[Panel, ...]) -> tuple[float, Vector]:

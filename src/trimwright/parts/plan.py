@@ -1,6 +1,6 @@
 """What a carcass is made from, in plain figures."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 DeckJoint = Literal["butt", "rebate", "housing"]
@@ -88,6 +88,25 @@ class Plan:
         """
         read = [t for name, t in self.built_thickness if same_panel(name, panel)]
         return read[-1] if read else self.thickness
+
+    def planes(self) -> "Plan":
+        """Return the plan of its planes alone: nothing cut into the deck, nothing scribed.
+
+        Returns
+        -------
+        Plan
+            Equal for plans that differ in openings, bulkheads or the scribe only.
+        """
+        return replace(
+            self,
+            bulkheads=(),
+            openings=(),
+            edge="bevelled",
+            deeper=0.0,
+            tilt_deg=0.0,
+            floor_z=None,
+            built_heights=(),
+        )
 
 
 def same_panel(name: str, panel: str) -> bool:

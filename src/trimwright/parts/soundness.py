@@ -1,5 +1,7 @@
 """Designs that cannot be made, found before and after the scribe."""
 
+from functools import lru_cache
+
 import numpy as np
 
 from trimwright.parts.bulkhead import BulkheadPlace
@@ -34,9 +36,9 @@ def design_faults(plan: Plan) -> tuple[Unbuildable, ...]:
     if faults:
         return tuple(faults)
     planes = shape(plan)
-    faults = _plane_faults(planes)
-    if faults:
-        return tuple(faults)
+    crossed = _plane_faults(plan.planes())
+    if crossed:
+        return crossed
     return (*_bulkhead_faults(planes), *_opening_faults(planes))
 
 
@@ -75,9 +77,10 @@ def _joint_faults(plan: Plan, thinnest: float) -> list[Unbuildable]:
     return []
 
 
-def _plane_faults(planes: Shape) -> list[Unbuildable]:
-    """Pieces that vanish, and sides that cross, inside the sheet."""
-    found = list[Unbuildable]()
+@lru_cache(maxsize=64)
+def _plane_faults(bare: Plan) -> tuple[Unbuildable, ...]:
+    """Pieces that vanish, and sides that cross, inside the sheet; bare: a plan of planes alone."""
+    planes, found = shape(bare), list[Unbuildable]()
     lines = (planes.deck.line(h)[:, 0] for h in (planes.wall_top, 0.0, planes.deck_thickness))
     if any(np.any(np.diff(x) <= 0) for x in lines):
         says = "two kinks lie closer than the sheet's thickness asks"
@@ -101,7 +104,7 @@ def _plane_faults(planes: Shape) -> list[Unbuildable]:
             found.append(
                 Unbuildable("console.widths", f"the walls cross each other at {place(worst)}")
             )
-    return list(dict.fromkeys(found))
+    return tuple(dict.fromkeys(found))
 
 
 def _ends(planes: Shape, name: SideName) -> Array:

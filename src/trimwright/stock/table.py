@@ -80,12 +80,18 @@ def row(table: str, name: str) -> Row:
     >>> row("bolt", "m6")["pitch_mm"]
     '1'
     """
-    found = {plain_name(one["name"]): one for one in reversed(rows(table))}
+    found = _named(table)
     if plain_name(name) not in found:
         raise ValueError(
             unknown(table.replace("_", " "), name, (one["name"] for one in rows(table)))
         )
     return found[plain_name(name)]
+
+
+@cache
+def _named(table: str) -> dict[str, Row]:
+    """Return the rows of one table by their plain names, the first of each name."""
+    return {plain_name(one["name"]): one for one in reversed(rows(table))}
 
 
 def unknown(what: str, name: str, known: Iterable[str]) -> str:

@@ -25,9 +25,9 @@ class Bed:
         """Return this law."""
         return self
 
-    def at(self, squeeze: Floats) -> tuple[Floats, Floats, Floats]:
-        """Return pressure, stiffness, energy."""
-        return self.pressure(squeeze), self.stiffness(squeeze), self.energy(squeeze)
+    def at(self, squeeze: Floats) -> tuple[Floats, Floats]:
+        """Return pressure and stiffness."""
+        return self.pressure(squeeze), self.stiffness(squeeze)
 
     def pressure(self, squeeze: Floats) -> Floats:
         """Return the pressure [kPa]."""

@@ -141,3 +141,11 @@ def test_no_file_a_folder_and_another_encoding_are_refused(tmp_path: Path) -> No
     large.write_bytes(b"#" * (MOST_BYTES + 1))
     with pytest.raises(InputError, match="found more than 256 KiB"):
         load(large)
+
+
+def test_a_copy_with_another_figure_does_not_keep_the_hash() -> None:
+    one, other = (parse("build: One\nunit: mm\n").build for _ in range(2))
+    assert hash(one) == hash(other)
+    changed = one.model_copy(update={"seed": one.seed + 1})
+    assert hash(changed) == hash(other.model_copy(update={"seed": one.seed + 1}))
+    assert hash(changed) != hash(one)

@@ -80,3 +80,13 @@ def test_the_highest_of_all_that_a_plumb_line_meets_is_found_as_by_looking_at_ev
             part = (y[k] - left[:, 0]) / (right[:, 0] - left[:, 0])
             height = left[:, 1] + part * (right[:, 1] - left[:, 1])
             assert spot.z[k] == pytest.approx(height.max(), abs=0.5)  # cubics against straights
+
+
+@pytest.mark.parametrize("off_mm", [2.0, 60.0], ids=["close by", "far away"])
+def test_where_others_met_it_changes_nothing_but_the_time(off_mm: float) -> None:
+    loft = Loft.through(rails(np.array([0.0, 150, 300]), np.array([100.0, 110, 105])))
+    rng = np.random.default_rng(5)
+    x, y = rng.uniform(*loft.span, 200), rng.uniform(-115.0, 115.0, 200)
+    alone, after = dropped(loft, x, y), dropped(loft, x, y, dropped(loft, x, y + off_mm))
+    for one, other in ((alone.t, after.t), (alone.z, after.z), (alone.missed, after.missed)):
+        np.testing.assert_array_equal(one, other)

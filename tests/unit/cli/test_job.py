@@ -209,3 +209,21 @@ def test_help_is_quick_and_says_every_verb() -> None:
     for verb in ("begin", "check", "why", "apply", "undo", "redo", "enter", "print", "figures"):
         assert f"  {verb} " in done.stdout
     assert max(map(len, done.stdout.splitlines())) <= 80
+
+
+@pytest.mark.parametrize(
+    ("calls", "left_on"),
+    [("main()", "False"), ("main(sys.argv[1:])", "True")],
+    ids=["own", "called"],
+)
+def test_only_a_process_that_is_one_verb_goes_without_the_collector(
+    tmp_path: Path, calls: str, left_on: str
+) -> None:
+    says = f"import gc, sys; from trimwright.cli import main; {calls}; print(gc.isenabled())"
+    done = subprocess.run(  # noqa: S603  a fixed command
+        [sys.executable, "-c", says, "begin", str(tmp_path / "new.yaml")],
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert done.stdout.endswith(f"{left_on}\n")

@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from trimwright.fit.convex import Piece, prism, rod, room_along, separation
+from trimwright.fit.convex import Piece, prisms, rod, room_along, separation
 
 Floats = NDArray[np.float64]
 
@@ -13,10 +13,9 @@ Floats = NDArray[np.float64]
 def block(size: tuple[float, float, float], turn: Floats, at: Floats) -> Piece:
     """Return a box, turned about its middle and then moved."""
     x, y, z = np.array(size) / 2
-    ends = [
-        np.array([[-x, -y, h], [x, -y, h], [x, y, h], [-x, y, h]]) @ turn.T + at for h in (-z, z)
-    ]
-    return prism(ends[0], ends[1])
+    ends = np.array([[[-x, -y, h], [x, -y, h], [x, y, h], [-x, y, h]] for h in (-z, z)])
+    ends = ends @ turn.T + at
+    return prisms(ends[:1], ends[1:])[0]
 
 
 def about_z(degrees: float) -> Floats:

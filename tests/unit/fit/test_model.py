@@ -7,6 +7,7 @@ import pytest
 
 from trimwright.build import parse
 from trimwright.car import Unmeasured, ledger, tunnel
+from trimwright.chance import sobol_scores
 from trimwright.fit import GapModel, gap_model
 from trimwright.parts import console
 
@@ -230,3 +231,16 @@ def test_nearest_points_lie_the_gap_apart() -> None:
         if gap.name.startswith("lever"):
             continue  # across the shaft's lean, not square to it
         assert apart == pytest.approx(abs(value), abs=1e-6), gap.name
+
+
+def test_a_start_from_another_console_leads_to_the_same_rests() -> None:
+    uncut, cut = model(), model(bolts="  trims: {nose lower by: 6}\n")
+    rows = sobol_scores(len(cut.ledger), scrambles=1, each=64, seed=3)
+    rests = uncut.evaluate(rows).rests
+    assert rests is not None
+    assert cut.guess is not None
+    alone, beside = cut.evaluate(rows), cut.evaluate(rows, rests)
+    assert beside.values == pytest.approx(alone.values, abs=2e-3)
+    # it begins within a tenth of a mm of where it ends
+    start = cut.guess.beside(rests)
+    assert start.small + start.turn == pytest.approx(alone.poses, abs=0.1)

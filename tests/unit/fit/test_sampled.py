@@ -17,7 +17,7 @@ def bed(c_kpa: float) -> CarpetBed:
 def test_sampled_law_is_within_four_microns_of_squeeze(c_kpa: float) -> None:
     soft = bed(c_kpa)
     squeeze = np.linspace(0.05, float(soft.full[0]) * 0.999, 400)[None]
-    pressure, _, _ = SampledLaw.of(soft).at(squeeze)
+    pressure, _ = SampledLaw.of(soft).at(squeeze)
     off_mm = (pressure - soft.pressure(squeeze)) / soft.stiffness(squeeze)
     assert np.abs(off_mm).max() < 0.004
 
@@ -25,7 +25,7 @@ def test_sampled_law_is_within_four_microns_of_squeeze(c_kpa: float) -> None:
 def test_energy_is_the_integral_of_pressure() -> None:
     law = SampledLaw.of(bed(4.0))
     squeeze = np.linspace(0.0, 9.5, 20001)[None]
-    pressure, stiffness, energy = law.at(squeeze)
+    (pressure, stiffness), energy = law.at(squeeze), law.energy(squeeze)
     step = squeeze[0, 1]
     area = np.concatenate([[0.0], np.cumsum(0.5 * step * (pressure[0, 1:] + pressure[0, :-1]))])
     assert energy[0] == pytest.approx(area, rel=1e-4, abs=1e-5)
@@ -34,13 +34,13 @@ def test_energy_is_the_integral_of_pressure() -> None:
 
 
 def test_nothing_pushes_where_nothing_touches() -> None:
-    found = SampledLaw.of(bed(4.0)).at(np.array([[-3.0, -0.001]]))
-    assert all((part == 0).all() for part in found)
+    law, above = SampledLaw.of(bed(4.0)), np.array([[-3.0, -0.001]])
+    assert all((part == 0).all() for part in (*law.at(above), law.energy(above)))
 
 
 def test_beyond_full_squeeze_it_runs_on_straight() -> None:
     soft = bed(4.0)
     full = float(soft.full[0])
-    pressure, _, _ = SampledLaw.of(soft).at(np.array([[full + 0.5, full + 1.0, full + 1.5]]))
+    pressure, _ = SampledLaw.of(soft).at(np.array([[full + 0.5, full + 1.0, full + 1.5]]))
     assert pressure[0, 1] - pressure[0, 0] == pytest.approx(pressure[0, 2] - pressure[0, 1])
     assert pressure == pytest.approx(soft.pressure(np.array([[full + 0.5, full + 1, full + 1.5]])))
