@@ -424,6 +424,66 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/builds/{name}/wire": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Wire
+         * @description Return the diagram's pages and what can be worked on it.
+         */
+        readonly get: operations["wire_api_builds__name__wire_get"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/builds/{name}/wire/pages/{number}.svg": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Page
+         * @description Return one page of the diagram; every wire and contact in it is named.
+         */
+        readonly get: operations["page_api_builds__name__wire_pages__number__svg_get"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/builds/{name}/wire/state": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * State
+         * @description Return what is live and what works in a mode of the car, with some switches worked.
+         */
+        readonly post: operations["state_api_builds__name__wire_state_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/builds/{name}/notes": {
         readonly parameters: {
             readonly query?: never;
@@ -991,21 +1051,6 @@ export interface components {
             readonly worse: boolean;
         };
         /**
-         * HandleMessage
-         * @description Something that can be dragged: its name, its place on the view, what it moves.
-         */
-        readonly HandleMessage: {
-            /** Name */
-            readonly name: string;
-            /** At */
-            readonly at: readonly [
-                number,
-                number
-            ];
-            /** Pulls */
-            readonly pulls: readonly components["schemas"]["PullMessage"][];
-        };
-        /**
          * HereMessage
          * @description Where a page is looked at: at the bench itself, or on a paired phone.
          */
@@ -1184,6 +1229,16 @@ export interface components {
             readonly notes: readonly components["schemas"]["NoteMessage"][];
             /** Most Bytes */
             readonly most_bytes: number;
+        };
+        /**
+         * OnMessage
+         * @description A load that is on, and the voltage that reaches it, in words; empty where it cannot be told.
+         */
+        readonly OnMessage: {
+            /** Name */
+            readonly name: string;
+            /** Volts */
+            readonly volts: string;
         };
         /**
          * OnShelf
@@ -1629,6 +1684,34 @@ export interface components {
             readonly faults: readonly components["schemas"]["FaultMessage"][];
         };
         /**
+         * StateAsked
+         * @description A mode of the car, and what is not at rest.
+         */
+        readonly StateAsked: {
+            /** Mode */
+            readonly mode: string;
+            /** Put */
+            readonly put?: {
+                readonly [key: string]: string;
+            };
+        };
+        /**
+         * StateMessage
+         * @description What follows: names of what is live and of what current passes, and what works.
+         *
+         *     Not `settled` where relays find no rest: then nothing else is told.
+         */
+        readonly StateMessage: {
+            /** Settled */
+            readonly settled: boolean;
+            /** Live */
+            readonly live: readonly string[];
+            /** Carries */
+            readonly carries: readonly string[];
+            /** On */
+            readonly on: readonly components["schemas"]["OnMessage"][];
+        };
+        /**
          * Stroke
          * @description A line through places [mm on the view, y down], drawn with a pen of the drawing room.
          */
@@ -1770,7 +1853,7 @@ export interface components {
              * Handles
              * @default []
              */
-            readonly handles: readonly components["schemas"]["HandleMessage"][];
+            readonly handles: readonly components["schemas"]["trimwright__app__message__HandleMessage"][];
         };
         /**
          * ViewsAsked
@@ -1907,6 +1990,20 @@ export interface components {
             readonly picture: string;
         };
         /**
+         * WireMessage
+         * @description The wiring of a version; no pages where nothing is wired.
+         */
+        readonly WireMessage: {
+            /** Version */
+            readonly version: string;
+            /** Pages */
+            readonly pages: readonly components["schemas"]["PageMessage"][];
+            /** Modes */
+            readonly modes: readonly string[];
+            /** Handles */
+            readonly handles: readonly components["schemas"]["trimwright__app__wire_message__HandleMessage"][];
+        };
+        /**
          * Zones
          * @description Where the zones that findings name begin and end on the view: 1, 2 .. along, A, B .. down.
          */
@@ -1915,6 +2012,31 @@ export interface components {
             readonly along: readonly number[];
             /** Down */
             readonly down: readonly number[];
+        };
+        /**
+         * HandleMessage
+         * @description Something that can be dragged: its name, its place on the view, what it moves.
+         */
+        readonly trimwright__app__message__HandleMessage: {
+            /** Name */
+            readonly name: string;
+            /** At */
+            readonly at: readonly [
+                number,
+                number
+            ];
+            /** Pulls */
+            readonly pulls: readonly components["schemas"]["PullMessage"][];
+        };
+        /**
+         * HandleMessage
+         * @description A switch or a door: its name and its positions, the first one at rest.
+         */
+        readonly trimwright__app__wire_message__HandleMessage: {
+            /** Name */
+            readonly name: string;
+            /** Positions */
+            readonly positions: readonly string[];
         };
     };
     responses: never;
@@ -4358,6 +4480,318 @@ export interface operations {
                     readonly [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly wire_api_builds__name__wire_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["WireMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly page_api_builds__name__wire_pages__number__svg_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly number: number;
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly state_api_builds__name__wire_state_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["StateAsked"];
+            };
+        };
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["StateMessage"];
+                };
             };
             /** @description What was sent cannot be read. */
             readonly 400: {

@@ -9,6 +9,7 @@ import { TestFit } from "./measure/test_fit";
 import { Fields } from "./fields/fields";
 import { Print } from "./print/print";
 import { Bench } from "./sheet/bench";
+import { Wire } from "./wire/wire";
 
 export interface Place {
   readonly name: string; // one word, in the index and in the address
@@ -20,6 +21,7 @@ export const places: readonly Place[] = [
   { name: "measure", shows: Measure },
   { name: "fit", shows: Bench },
   { name: "try", shows: TestFit },
+  { name: "wire", shows: Wire, says: "the wiring" },
   { name: "fields", shows: Fields, says: "every field" },
   { name: "print", shows: Print, says: "what to print" },
 ];

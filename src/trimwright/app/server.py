@@ -21,6 +21,7 @@ from trimwright.app import (
     note_routes,
     print_routes,
     view_routes,
+    wire_routes,
 )
 from trimwright.app.bench import Bench
 from trimwright.app.door import Door
@@ -46,6 +47,7 @@ PLACES = (
     walk_router,
     field_routes.router,
     print_routes.router,
+    wire_routes.router,
     note_routes.router,
     share_router,
 )

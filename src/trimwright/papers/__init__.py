@@ -18,6 +18,7 @@ from trimwright.papers.shop_paper import BOOK, files, listed, write
 from trimwright.papers.side_view import draw_side
 from trimwright.papers.side_view import extent as side_extent
 from trimwright.papers.view_sheet import FieldPath, ViewSheet
+from trimwright.papers.wiring_diagram import wiring_pages
 from trimwright.papers.wording import place_along
 
 __all__ = [
@@ -47,5 +48,6 @@ __all__ = [
     "shape_of_car",
     "side_extent",
     "whereabouts",
+    "wiring_pages",
     "write",
 ]

@@ -13,6 +13,7 @@ from trimwright.drawing import (
     Element,
     Group,
     Line,
+    Page,
     Setting,
     Size,
     Text,
@@ -22,7 +23,7 @@ from trimwright.drawing import (
     text_width,
     wrapped,
 )
-from trimwright.papers.leaf import Leaf, title_area
+from trimwright.papers.leaf import Leaf, pages, title_area
 from trimwright.papers.wiring_symbol import bar, dot, drawn, text
 from trimwright.papers.wiring_words import (
     CAUTION,
@@ -63,6 +64,11 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
     if outcome is None or not outcome.loom.wires:
         return ()
     return pages_of(outcome, cabin.build, size)
+
+
+def wiring_pages(cabin: Cabin, size: Size) -> tuple[Page, ...]:
+    """Return the diagram's pages by themselves, for a screen; none where there is no wiring."""
+    return pages(leaves(cabin, size), cabin.build)
 
 
 def set_out(outcome: WiringOutcome, build: Build, size: Size) -> tuple[Ground, Diagram]:

@@ -31,6 +31,7 @@ from trimwright.wiring.duty import (
 from trimwright.wiring.electric import HELPING
 from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
+from trimwright.wiring.lit import Lit, handles, lit
 from trimwright.wiring.logic import Example, FaultBreak, LoopFinding, Short
 from trimwright.wiring.loom import End, Loom, Wire, routes_from
 from trimwright.wiring.made_of import MadeOf, made_of
@@ -83,6 +84,7 @@ __all__ = [
     "FuseDuty",
     "Half",
     "Kind",
+    "Lit",
     "Loom",
     "LoopFinding",
     "MadeOf",
@@ -114,9 +116,11 @@ __all__ = [
     "electrics",
     "fuse_duties",
     "fuse_of_class",
+    "handles",
     "idle_minutes",
     "lasting_a",
     "length_m",
+    "lit",
     "made_of",
     "opening_band",
     "other_end",

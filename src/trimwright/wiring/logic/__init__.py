@@ -42,7 +42,7 @@ from trimwright.wiring.logic.network import (
     Unit,
     resting,
 )
-from trimwright.wiring.logic.path import Path
+from trimwright.wiring.logic.path import Path, paths
 from trimwright.wiring.logic.proof import Example, Prover
 from trimwright.wiring.logic.rest import at_rest
 from trimwright.wiring.logic.sequence import Offence, offending_sequence
@@ -106,6 +106,7 @@ __all__ = [
     "loop_findings",
     "loops",
     "offending_sequence",
+    "paths",
     "resting",
     "shorts",
     "single_faults",

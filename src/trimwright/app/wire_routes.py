@@ -1,0 +1,82 @@
+"""What the sheet 'wire' asks: the diagram, and what is live with key and switches as they are put."""
+
+from functools import lru_cache
+
+from fastapi import APIRouter, HTTPException, Response
+
+from trimwright.app.asked import Good
+from trimwright.app.print_message import PageMessage
+from trimwright.app.wire_message import (
+    HandleMessage,
+    OnMessage,
+    StateAsked,
+    StateMessage,
+    WireMessage,
+)
+from trimwright.build import Build
+from trimwright.cabin import cabin
+from trimwright.drawing import Page, svg
+from trimwright.papers import wiring_pages
+from trimwright.quantities import shown_voltage
+from trimwright.wiring import MODES, handles, lit
+
+router = APIRouter(prefix="/api/builds/{name}/wire")
+
+
+@lru_cache(maxsize=8)
+def _pages(build: Build) -> tuple[Page, ...]:
+    """Return the pages of a build's wiring diagram."""
+    return wiring_pages(cabin(build), "A4")
+
+
+@router.get("")
+def wire(good: Good) -> WireMessage:
+    """Return the diagram's pages and what can be worked on it."""
+    build = good[1].build
+    pages = _pages(build) if build.wiring else ()
+    return WireMessage(
+        version=good[0].version,
+        pages=tuple(
+            PageMessage(
+                number=n, title=page.title, width_mm=page.width_mm, height_mm=page.height_mm
+            )
+            for n, page in enumerate(pages, start=1)
+        ),
+        modes=tuple(mode.name for mode in MODES),
+        handles=tuple(
+            HandleMessage(name=name, positions=positions)
+            for name, positions in (handles(build.wiring) if build.wiring else ())
+        ),
+    )
+
+
+@router.get("/pages/{number}.svg", response_class=Response)
+def page(good: Good, number: int) -> Response:
+    """Return one page of the diagram; every wire and contact in it is named."""
+    build = good[1].build
+    pages = _pages(build) if build.wiring else ()
+    if not 1 <= number <= len(pages):
+        raise HTTPException(404, "There is no such page.")
+    headers = {"cache-control": "no-cache"}
+    return Response(svg(pages[number - 1]), media_type="image/svg+xml", headers=headers)
+
+
+@router.post("/state")
+def state(good: Good, asked: StateAsked) -> StateMessage:
+    """Return what is live and what works in a mode of the car, with some switches worked."""
+    build = good[1].build
+    mode = next((one for one in MODES if one.name == asked.mode), None)
+    if build.wiring is None or mode is None:
+        raise HTTPException(404, "There is no such state of this build.")
+    found = lit(build.wiring, build.unit, mode, asked.put)
+    if found is None:
+        return StateMessage(settled=False, live=(), carries=(), on=())
+    return StateMessage(
+        settled=True,
+        live=tuple(sorted(found.live)),
+        carries=tuple(sorted(found.carries)),
+        on=tuple(
+            OnMessage(name=name, volts="" if volts is None else shown_voltage(volts))
+            for name, volts in found.on
+        ),
+    )

@@ -1,0 +1,67 @@
+// One page of the wiring diagram, with what is live and what carries marked in it.
+
+import { useEffect, useRef, useState } from "preact/hooks";
+
+import { name } from "../model/bench";
+import { at } from "../server";
+import { state, turn, wiring } from "./state";
+
+export function Diagram({ number, version }: { number: number; version: string }) {
+  const ground = useRef<HTMLDivElement>(null);
+  const [drawn, setDrawn] = useState("");
+  const [trouble, setTrouble] = useState("");
+  useEffect(() => {
+    let wanted = true;
+    fetchPage(number).then(
+      (svg) => {
+        if (!wanted || ground.current === null) return;
+        ground.current.replaceChildren(svg);
+        setDrawn(`${number} ${version}`);
+        setTrouble("");
+      },
+      (error: Error) => setTrouble(error.message),
+    );
+    return () => {
+      wanted = false;
+    };
+  }, [number, version]);
+  const now = state.value;
+  useEffect(() => {
+    if (ground.current !== null) ink(ground.current, new Set(now?.live), new Set(now?.carries));
+  }, [drawn, now]);
+  return (
+    <>
+      {trouble !== "" && <p role="alert">{trouble}</p>}
+      <div ref={ground} class="wire-ground" role="img" aria-label={`Page ${number} of the wiring diagram`} onClick={worked} />
+    </>
+  );
+}
+
+/** A switch is worked where it is drawn; the list beside the diagram works it from the keyboard. */
+function worked(event: MouseEvent): void {
+  const group = (event.target as Element).closest('g[data-of^="contact "]');
+  const own = group?.getAttribute("data-of")?.slice("contact ".length) ?? "";
+  const handle = wiring.value?.handles.find((one) => own === one.name || own.startsWith(`${one.name} `));
+  if (handle !== undefined) turn(handle);
+}
+
+async function fetchPage(number: number): Promise<Node> {
+  const response = await fetch(at(name.value, `/wire/pages/${number}.svg`));
+  if (!response.ok) throw new Error(`Page ${number} cannot be shown now.`);
+  // the page's own style sheet and pens stay out: those of the paper are true widths
+  const bare = (await response.text()).replace(/ pen-[a-z-]+"/g, '"').replace(/<(style)>[^<]*<\/\1>/, "");
+  const read = new DOMParser().parseFromString(bare, "image/svg+xml").documentElement;
+  read.removeAttribute("width");
+  read.removeAttribute("height");
+  return document.importNode(read, true);
+}
+
+/** Marks what is live, and what current passes: a group is named by what it is and the thing's own name. */
+export function ink(root: Element, live: ReadonlySet<string>, carries: ReadonlySet<string>): void {
+  for (const group of root.querySelectorAll("g[data-of]")) {
+    const of = group.getAttribute("data-of") ?? "";
+    const own = of.slice(of.indexOf(" ") + 1);
+    group.classList.toggle("carries", carries.has(own));
+    group.classList.toggle("live", live.has(own) && !carries.has(own));
+  }
+}
