@@ -15,6 +15,7 @@ from trimwright.wiring.diagram.drawn import (
     Type,
     Words,
 )
+from trimwright.wiring.diagram.live import Live, live
 from trimwright.wiring.diagram.part import Kind, Part, Port
 from trimwright.wiring.diagram.sheets import diagram
 
@@ -24,6 +25,7 @@ __all__ = [
     "DiagramPage",
     "Head",
     "Kind",
+    "Live",
     "Part",
     "Point",
     "Port",
@@ -32,4 +34,5 @@ __all__ = [
     "Type",
     "Words",
     "diagram",
+    "live",
 ]

@@ -14,6 +14,7 @@ from trimwright.wiring.diagram.row import LOADS, rows
 from trimwright.wiring.diagram.stroke import Strokes, dots
 
 LINE_MM = 3.4
+NEAR_MM = 1e-6
 UNDER_MM = 6.6  # from a foot to the baseline of its name
 RAIL_PAST_MM, FOOT_PAST_MM = 2.5, 3.4
 
@@ -23,9 +24,11 @@ def page(
     joints: tuple[Joint, ...],
     kind: Type,
     rails: tuple[str, ...],
-    high: float,
-) -> tuple[DiagramPage, dict[tuple[str, str], int]]:
+    size: tuple[float, float],
+) -> tuple[DiagramPage, dict[tuple[str, str], int]] | None:
     """Return a page, and by part and terminal the number of its path on the page, from 1.
+
+    It is None where there is no room for all of it.
 
     Parameters
     ----------
@@ -37,8 +40,8 @@ def page(
         How words are set.
     rails : tuple of str
         Every rail of the wiring, in order; those in use are drawn.
-    high : float
-        How high it may be [mm]: room that is left goes between the rows.
+    size : tuple of float
+        How wide and high it may be [mm]: height that is left goes between the rows.
     """
     made = columns(parts, joints)
     router = Router(made, rows(made, joints))
@@ -49,9 +52,13 @@ def page(
     used = tuple(one for one in rails if one in on)
     heads = _heads(made, joints, routes)
     wide = across(made, router, routes, room, (heads, used, kind))
+    if wide.right > size[0]:
+        return None
     strip = _strip(made, heads, wide, kind)
     lines = max((len(one.words) for one in strip), default=1)
-    deep = down(made, router, routes, (wide, room, used, kind), high, lines)
+    deep = down(made, router, routes, (wide, room, used, kind), size[1], lines)
+    if deep.high > size[1] + NEAR_MM:
+        return None
     symbols = {name: _symbol(made, router, name, room, (wide, deep, kind)) for name in made.parts}
     drawing = Strokes(made, router, routes, (wide, deep, symbols))
     strokes = drawing.drawn()

@@ -156,9 +156,7 @@ class Sheets:
     def _fitting(self, taken: list[Part]) -> Made | None:
         """Return a page with some parts; None if it has no room for them."""
         parts, joints = part_page(tuple(taken), self.found.joints, self.found.parts)
-        made = page(parts, joints, self.kind, self.rails, self.room[1])
-        fits = made[0].width_mm <= self.room[0] and made[0].height_mm <= self.room[1] + 1e-6
-        return made if fits else None
+        return page(parts, joints, self.kind, self.rails, self.room)
 
 
 def part_page(
