@@ -92,6 +92,9 @@ def _others(page: Page, bench: str, build: str) -> Iterator[str]:
     page.goto(f"{bench}/{build}/try")
     expect(page.locator(".try-row").first).to_be_visible()
     yield "try"
+    page.goto(f"{bench}/{build}/wire")
+    expect(page.get_by_text("Nothing is wired yet")).to_be_visible()
+    yield "wire"
     page.goto(f"{bench}/{build}/fields")
     groups = page.locator(".group-head button[aria-expanded='false']")
     expect(groups.first).to_be_visible()

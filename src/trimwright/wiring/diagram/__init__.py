@@ -1,7 +1,7 @@
 """The wiring diagram in current-path form: set out in millimetres, not drawn.
 
 In: a build's wiring and its loom, and how wide words print. Out: pages with every symbol, line,
-label and path number in its place, for paper and screen; and what is live in a state.
+label and path number in its place, for paper and screen.
 """
 
 from trimwright.wiring.diagram.drawn import (
@@ -15,7 +15,6 @@ from trimwright.wiring.diagram.drawn import (
     Type,
     Words,
 )
-from trimwright.wiring.diagram.live import Live, live
 from trimwright.wiring.diagram.part import Kind, Part, Port
 from trimwright.wiring.diagram.sheets import diagram
 
@@ -25,7 +24,6 @@ __all__ = [
     "DiagramPage",
     "Head",
     "Kind",
-    "Live",
     "Part",
     "Point",
     "Port",
@@ -34,5 +32,4 @@ __all__ = [
     "Type",
     "Words",
     "diagram",
-    "live",
 ]
