@@ -91,6 +91,17 @@ def test_arrow_keys_move_it_enter_writes_escape_leaves(
     assert HEIGHT + "205 mm}" in example.read_text("utf-8")
 
 
+def test_with_shift_an_arrow_key_takes_ten_at_once(
+    example: Path, serve: Serve, visit: Visit
+) -> None:
+    page = visit(serve(example), 1280)
+    handle(page).focus()
+    page.keyboard.press("Shift+ArrowDown")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("button", name=re.compile("^Undo"))).to_be_visible()
+    assert HEIGHT + "198 mm}" in example.read_text("utf-8")
+
+
 def test_a_tap_writes_nothing(example: Path, serve: Serve, visit: Visit) -> None:
     before = example.read_bytes()
     page = visit(serve(example), 1280)

@@ -101,6 +101,10 @@ def test_what_a_test_saves_is_weighed_once_its_hours_are_written(
     assert example.read_text("utf-8") == written
     bars_are_to_one_scale(worth)
     assert page.evaluate("document.documentElement.scrollWidth") <= width
+    handed = example.with_name("handed.yaml.new")  # written whole, then put in its place
+    handed.write_text(written.replace("covering: 14 h", "covering: 16 h"), "utf-8")
+    handed.replace(example)
+    expect(redoing).to_have_value("16 h")  # another hand's figure stands in the field
     write(redoing, "")
     expect(worth).to_contain_text("nobody wrote what doing it again takes after covering")
 
