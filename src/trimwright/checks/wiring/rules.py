@@ -4,6 +4,7 @@ from trimwright.cabin import Cabin
 from trimwright.checks.wiring import (
     battery,
     bundle,
+    circuits,
     contact,
     fuse,
     interlock,
@@ -16,7 +17,20 @@ from trimwright.checks.wiring import (
 )
 from trimwright.findings import Finding
 
-RULES = (interlock, way_out, contact, fuse, size, voltage, length, bundle, noise, battery, unknown)
+RULES = (
+    circuits,
+    interlock,
+    way_out,
+    contact,
+    fuse,
+    size,
+    voltage,
+    length,
+    bundle,
+    noise,
+    battery,
+    unknown,
+)
 
 
 def all_said(cabin: Cabin) -> tuple[Finding, ...]:
