@@ -4,6 +4,7 @@ from trimwright.cabin import Cabin
 from trimwright.checks.wiring import (
     battery,
     bundle,
+    carrying,
     circuits,
     contact,
     fuse,
@@ -26,6 +27,7 @@ RULES = (
     size,
     voltage,
     length,
+    carrying,
     bundle,
     noise,
     battery,
