@@ -109,6 +109,7 @@ from trimwright.build.wiring_device import (
 from trimwright.build.wiring_phrase import ENGINE, KEY, OIL, facts, phrase
 from trimwright.build.wiring_phrase import Said as StateSaid
 from trimwright.build.wiring_stop import Device, Stop, by_name, devices, stop, terminals
+from trimwright.build.wiring_unit import ControlUnit, UnitMove, UnitOutput
 from trimwright.build.written import changed, meet, met, written
 
 __all__ = [
@@ -134,6 +135,7 @@ __all__ = [
     "Carpet",
     "ConflictError",
     "Console",
+    "ControlUnit",
     "Corner",
     "Cover",
     "Covers",
@@ -203,6 +205,8 @@ __all__ = [
     "Trims",
     "Trunk",
     "TunnelPoint",
+    "UnitMove",
+    "UnitOutput",
     "Version",
     "Walls",
     "Wanted",

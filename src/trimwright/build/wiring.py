@@ -25,6 +25,7 @@ from trimwright.build.wiring_device import (
     Splice,
     Switch,
 )
+from trimwright.build.wiring_unit import ControlUnit
 
 Zone = Literal["cabin", "boot", "engine bay", "by the exhaust"]
 
@@ -108,6 +109,9 @@ class Wiring(Entry):
     fuses: tuple[Fuse, ...] = several("fuses", "Fuses.", "{name: fuse 7, rated: 15 A}")
     switches: tuple[Switch, ...] = several("switches", "Switches.", "{name: fog switch}")
     relays: tuple[Relay, ...] = several("relays", "Relays.", "{name: fog relay}")
+    units: tuple[ControlUnit, ...] = several(
+        "units", "Control units.", "{name: start unit, states: ...}"
+    )
     plugs: tuple[Plug, ...] = several("plugs", "Plugs.", "{name: console plug, cavities: 8}")
     splices: tuple[Splice, ...] = several("splices", "Joints.", "{name: lamp splice}")
     loads: tuple[Load, ...] = several("loads", "Loads.", "{name: fog lamps, kind: lamp}")

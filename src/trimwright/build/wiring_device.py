@@ -134,6 +134,9 @@ class Load(Entry):
     cuts_out: ChosenVoltage | None = maybe("cuts out", "Below this it stops working.", "10.5 V")
     asleep: ChosenCurrent | None = maybe("asleep", "What it takes when all is off.", "12 mA")
     live: Live | None = maybe("live", "With which position of the key it may be on.", "ignition")
+    worked_by: str | None = maybe(
+        "worked by", "The switch that is to work it, where no path leads to it yet.", "fog switch"
+    )
     opens: str | None = maybe("opens", "The way out that it unlatches.", "tailgate")
     by_hand: str | None = maybe(
         "by hand", "How that way out opens without power.", "cord behind the boot trim"

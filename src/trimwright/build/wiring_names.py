@@ -10,8 +10,9 @@ from trimwright.build.stranger import Say
 from trimwright.build.walk import held
 from trimwright.build.whole import Build
 from trimwright.build.wiring import Wiring
-from trimwright.build.wiring_phrase import phrase
+from trimwright.build.wiring_phrase import facts, phrase
 from trimwright.build.wiring_stop import NoStopError, devices, stop
+from trimwright.build.wiring_unit import ControlUnit
 
 COLOURS = ("BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "TQ", "GD", "SR")
 RESERVED = ("battery", "alternator")
@@ -31,6 +32,8 @@ def wiring_faults(build: Build, say: Say) -> Iterator[Fault]:
     yield from _paths(wiring, say)
     yield from _rules(wiring, say)
     yield from _ends(wiring, say)
+    yield from _working(wiring, say)
+    yield from _units(wiring, say)
 
 
 def _own_names(wiring: Wiring, say: Say) -> Iterator[Fault]:
@@ -126,3 +129,56 @@ def _ends(wiring: Wiring, say: Say) -> Iterator[Fault]:
             if name not in loads:
                 near = next(iter(get_close_matches(name, loads, n=1)), "")
                 yield say(signal, field, f'"{name}"', "a load of this wiring", near)
+
+
+def _working(wiring: Wiring, say: Say) -> Iterator[Fault]:
+    """Refuse loads that something else than a switch is to work."""
+    switches = {one.name for one in wiring.switches}
+    others = {*RESERVED, *(one.name for one in devices(wiring))} - switches
+    for load in wiring.loads:
+        if load.worked_by in others:
+            yield say(
+                load, "worked_by", f'"{load.worked_by}"', "a switch, there or not", "fog switch"
+            )
+
+
+def _units(wiring: Wiring, say: Say) -> Iterator[Fault]:
+    """Refuse units without a state, and what names a state or a terminal they do not have."""
+    for unit in wiring.units:
+        for field in ("states", "terminals"):
+            told = getattr(unit, field)
+            if not told or len(set(told)) < len(told):
+                found = "one of them twice" if told else f"no {field}"
+                yield say(unit, field, found, f"{field}, each once", "asleep, armed")
+        if unit.name in ("key", "engine", *facts(wiring)):
+            yield say(unit, "name", f'"{unit.name}"', "a name of its own", "start unit")
+        for move in unit.moves:
+            for field in ("leaves", "enters"):
+                yield from _among(move, field, (getattr(move, field),), unit.states, say)
+            for text in move.when:
+                yield from _understood(move, "when", text, say, phrase, wiring)
+        yield from _outputs(unit, say)
+
+
+def _outputs(unit: ControlUnit, say: Say) -> Iterator[Fault]:
+    """Refuse outputs of one name, in states there are not, between terminals there are not."""
+    taken: set[str] = set()
+    for output in unit.outputs:
+        yield from _among(output, "closed", output.closed, unit.states, say)
+        yield from _among(output, "joins", output.joins, unit.terminals, say)
+        if len(set(output.joins)) != 2 or len(output.joins) != 2:  # noqa: PLR2004  a contact has two sides
+            found = ", ".join(output.joins) or "none"
+            yield say(output, "joins", found, "two terminals", ", ".join(unit.terminals[:2]))
+        if output.name in taken:
+            yield say(output, "name", f'"{output.name}" a second time', "a name of its own")
+        taken.add(output.name)
+
+
+def _among(
+    entry: Entry, field: str, told: tuple[str, ...], known: tuple[str, ...], say: Say
+) -> Iterator[Fault]:
+    """Yield a fault for each name that is not among those known."""
+    for name in told:
+        if name not in known:
+            near = next(iter(get_close_matches(name, known, n=1, cutoff=0.0)), "")
+            yield say(entry, field, f'"{name}"', f"one of {', '.join(known)}", near)

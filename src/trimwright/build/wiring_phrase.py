@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 
 from trimwright.build.wiring import Wiring
-from trimwright.build.wiring_stop import NoStopError
+from trimwright.build.wiring_device import Feed
+from trimwright.build.wiring_stop import NoStopError, by_name, stop
+from trimwright.build.wiring_unit import ControlUnit
 
 KEY = ("out", "accessory", "ignition", "start")
 ENGINE = ("stopped", "cranking", "running")
@@ -15,8 +17,9 @@ OIL = "oil pressure"
 class Said:
     """One thing that a phrase says of a state: what (a fact, relay or load), and how it is.
 
-    `sort` is 'key', 'engine', 'switch', 'fact', 'relay' or 'load'; `value` a position of the key
-    or the engine's state, else 'worked', 'true', 'pulled in' or 'on'.
+    `sort` is 'key', 'engine', 'switch', 'fact', 'relay', 'load', 'unit' or 'terminal'; `value` a
+    position of the key, the engine's or a unit's state, else 'worked', 'true', 'pulled in', 'on',
+    'live' or 'grounded'.
     """
 
     sort: str
@@ -78,5 +81,34 @@ def _one(words: str, wiring: Wiring, *, truth: bool) -> Said:
         for ending in endings:
             if words.endswith(ending) and words.removesuffix(ending) in names:
                 return Said(sort, words.removesuffix(ending), value, truth)
+    of_unit = _of_unit(words, wiring, truth=truth)
+    if of_unit is not None:
+        return of_unit
     expected = "a state, such as engine running, key at start, a switch that is worked"
     raise NoStopError(expected, "engine stalled")
+
+
+def _of_unit(words: str, wiring: Wiring, *, truth: bool) -> Said | None:
+    """Return what words say of a unit's state, or of a terminal; None where they say neither."""
+    for unit in wiring.units:
+        if words.startswith(f"{unit.name} is "):
+            return _unit_is(unit, words.removeprefix(f"{unit.name} is "), truth=truth)
+    for value in ("live", "grounded"):
+        if words.endswith(f" {value}"):
+            return Said("terminal", _node(words.removesuffix(f" {value}"), wiring), value, truth)
+    return None
+
+
+def _unit_is(unit: ControlUnit, state: str, *, truth: bool) -> Said:
+    """Return that a unit stands in a state."""
+    if state not in unit.states:
+        expected = f"a state of {unit.name}: {', '.join(unit.states)}"
+        raise NoStopError(expected, f"{unit.name} is {unit.states[0]}" if unit.states else "")
+    return Said("unit", unit.name, state, truth)
+
+
+def _node(words: str, wiring: Wiring) -> str:
+    """Return the terminal that words name: of a device with two, the one its current comes by."""
+    at = stop(words, wiring)
+    own = by_name(wiring).get(at.device)
+    return f"{at.device} {'out' if isinstance(own, Feed) else at.comes}"

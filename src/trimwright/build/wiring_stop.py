@@ -6,8 +6,9 @@ from functools import lru_cache
 
 from trimwright.build.wiring import Wiring
 from trimwright.build.wiring_device import Feed, Fuse, Ground, Load, Plug, Relay, Splice, Switch
+from trimwright.build.wiring_unit import ControlUnit
 
-Device = Feed | Ground | Fuse | Switch | Relay | Load | Plug | Splice
+Device = Feed | Ground | Fuse | Switch | Relay | Load | Plug | Splice | ControlUnit
 SOURCES = {"battery": ("+", "-"), "alternator": ("B+", "D+", "B-")}
 _SWITCH: dict[str, tuple[str, ...]] = {
     "make": ("in", "out"),
@@ -49,6 +50,7 @@ def devices(wiring: Wiring) -> Iterator[Device]:
         wiring.fuses,
         wiring.switches,
         wiring.relays,
+        wiring.units,
         wiring.plugs,
         wiring.splices,
         wiring.loads,
@@ -74,6 +76,8 @@ def terminals(device: Device) -> tuple[str, ...]:
         return _SWITCH[device.contacts]
     if isinstance(device, Plug):
         return tuple(str(1 + n) for n in range(int(device.cavities.value)))
+    if isinstance(device, ControlUnit):
+        return device.terminals
     if isinstance(device, Load):
         return ("a", "b") if device.kind == "motor" else ("+", "-")
     return _SINGLE[type(device)]
@@ -119,7 +123,7 @@ def _at(device: Device, said: str) -> Stop:
     there = terminals(device)
     choices = [*there, *(("+", "-") if isinstance(device, Load) else ())]
     if not said:
-        if isinstance(device, Plug | Relay) or len(there) > 3:  # noqa: PLR2004  reversing: no usual way
+        if isinstance(device, Plug | Relay | ControlUnit) or len(there) > 3:  # noqa: PLR2004  reversing: no usual way
             example = "30-87" if isinstance(device, Relay) else there[0]
             raise NoStopError(f"which terminal: {', '.join(there)}", f"{device.name} {example}")
         return Stop(device.name, there[0], there[min(1, len(there) - 1)])

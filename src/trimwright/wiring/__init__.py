@@ -32,7 +32,17 @@ from trimwright.wiring.electric import HELPING
 from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
 from trimwright.wiring.lit import Lit, handles, lit
-from trimwright.wiring.logic import Example, FaultBreak, LoopFinding, Short
+from trimwright.wiring.logic import (
+    Example,
+    FactChange,
+    FaultBreak,
+    LoopFinding,
+    Offence,
+    Path,
+    RelayMove,
+    Short,
+    Step,
+)
 from trimwright.wiring.loom import End, Loom, Wire, routes_from
 from trimwright.wiring.made_of import MadeOf, made_of
 from trimwright.wiring.mode import MODES, Mode
@@ -45,6 +55,17 @@ from trimwright.wiring.outcome import (
 )
 from trimwright.wiring.passing import passed
 from trimwright.wiring.plug_face import Half, PlugFace, plug_faces
+from trimwright.wiring.proposal import NoCircuitError, Proposal, proposal, unwired
+from trimwright.wiring.rating import SHARE as FUSE_SHARE
+from trimwright.wiring.rating import (
+    STARTING_S,
+    Start,
+    largest_fuse,
+    outlasts,
+    relay_rating,
+    smallest_fuse,
+)
+from trimwright.wiring.rating import bears as fuse_bears
 from trimwright.wiring.sizing import NOMINAL_V, Sizing, fuse_of_class
 from trimwright.wiring.sold import sold
 from trimwright.wiring.standby import (
@@ -60,11 +81,13 @@ from trimwright.wiring.thicker import thicker
 from trimwright.wiring.use import Row, Use
 
 __all__ = [
+    "FUSE_SHARE",
     "HELPING",
     "MODES",
     "NOMINAL_V",
     "SOLD_BY_MM",
     "SPARE_SHARE",
+    "STARTING_S",
     "UNPLACED_MM",
     "WRAP_MM",
     "Bar",
@@ -80,6 +103,7 @@ __all__ = [
     "Electrics",
     "End",
     "Example",
+    "FactChange",
     "FaultBreak",
     "FuseDuty",
     "Half",
@@ -89,15 +113,22 @@ __all__ = [
     "LoopFinding",
     "MadeOf",
     "Mode",
+    "NoCircuitError",
+    "Offence",
+    "Path",
     "PlugFace",
     "Proof",
+    "Proposal",
     "RelayDuty",
+    "RelayMove",
     "Row",
     "Shared",
     "Short",
     "Sizing",
     "Span",
     "Spot",
+    "Start",
+    "Step",
     "Store",
     "Stroke",
     "Supply",
@@ -114,26 +145,33 @@ __all__ = [
     "crimp",
     "diagram",
     "electrics",
+    "fuse_bears",
     "fuse_duties",
     "fuse_of_class",
     "handles",
     "idle_minutes",
+    "largest_fuse",
     "lasting_a",
     "length_m",
     "lit",
     "made_of",
     "opening_band",
     "other_end",
+    "outlasts",
     "passed",
     "plug_faces",
+    "proposal",
     "relay_duties",
+    "relay_rating",
     "routes_from",
     "share_left_in_cold",
     "share_that_leaves_no_start",
+    "smallest_fuse",
     "sold",
     "standby_days",
     "thicker",
     "tightest_bend",
+    "unwired",
     "wiring_outcome",
     "wrapped",
 ]

@@ -1,9 +1,10 @@
 """A build's wiring as contacts between terminals, for what is joined to what in which state."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 
+from trimwright.build import ControlUnit, Switch, Wiring, WiringRule, terminals
 from trimwright.build import Feed as FeedEntry
-from trimwright.build import Switch, Wiring, WiringRule, terminals
 from trimwright.wiring.fact import (
     DOWN,
     RUNNING,
@@ -24,10 +25,14 @@ from trimwright.wiring.logic import (
     Is,
     Join,
     Load,
+    Move,
     Network,
     Not,
+    Output,
     Pulled,
     Rule,
+    Unit,
+    nodes,
 )
 from trimwright.wiring.loom import Link, Loom, Wire
 
@@ -103,7 +108,7 @@ def contact_network(wiring: Wiring, loom: Loom) -> Network:
     loads = tuple(
         Load(load.name, *(node(load.name, one) for one in terminals(load))) for load in wiring.loads
     )
-    return Network(
+    plain = Network(
         facts=all_facts(wiring),
         joins=tuple(joins),
         contacts=(*contacts, *_alternator(wiring, used)),
@@ -113,6 +118,8 @@ def contact_network(wiring: Wiring, loom: Loom) -> Network:
         loads=loads,
         constraints=constraints(wiring),
     )
+    at = _terminals(plain, wiring, one_of)
+    return replace(plain, units=tuple(_unit(unit, wiring, at) for unit in wiring.units))
 
 
 def supplied(feed: FeedEntry, used: set[str]) -> bool:
@@ -164,13 +171,39 @@ def _posts(used: set[str]) -> Iterator[str]:
     yield from (one for one in (MINUS, B_MINUS) if one in used)
 
 
-def rule_of(rule: WiringRule, wiring: Wiring) -> Rule:
+def _terminals(network: Network, wiring: Wiring, one_of: Mapping[str, str]) -> dict[str, str]:
+    """Return the node that each terminal goes by, of those that something ends at."""
+    outputs = (f"{u.name} {one}" for u in wiring.units for out in u.outputs for one in out.joins)
+    there = {name: name for name in (*nodes(network), *outputs)}
+    return there | {name: node for name, node in one_of.items() if node in there}
+
+
+def _unit(unit: ControlUnit, wiring: Wiring, at: Mapping[str, str]) -> Unit:
+    """Return a control unit as a table of states."""
+    moves = (
+        Move(one.leaves, condition(one.when, wiring, at), one.enters, waits=one.waits is not None)
+        for one in unit.moves
+    )
+    outputs = (
+        Output(
+            f"{unit.name} {one.name}",
+            at[f"{unit.name} {one.joins[0]}"],
+            at[f"{unit.name} {one.joins[1]}"],
+            one.closed,
+        )
+        for one in unit.outputs
+    )
+    return Unit(unit.name, unit.states, tuple(moves), tuple(outputs))
+
+
+def rule_of(rule: WiringRule, wiring: Wiring, network: Network, loom: Loom) -> Rule:
     """Return an interlock as something to be proven."""
     load = rule.never or rule.always or ""
+    at = _terminals(network, wiring, merged(loom))
     return Rule(
         f"{'never' if rule.never else 'always'} {load}",
         "never" if rule.never else "always",
         Fed(load),
-        condition(rule.when, wiring),
-        condition(rule.excepting, wiring),
+        condition(rule.when, wiring, at),
+        condition(rule.excepting, wiring, at),
     )

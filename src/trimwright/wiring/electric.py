@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from trimwright.build import Wiring
 from trimwright.wiring.consumer import ends_of, load_element
 from trimwright.wiring.contacts import B_PLUS, BATTERY, MINUS, ends, merged, supplied
-from trimwright.wiring.logic import Network
+from trimwright.wiring.logic import Network, switched
 from trimwright.wiring.loom import Loom
 from trimwright.wiring.mode import Mode
 from trimwright.wiring.network import Alternator, Battery, Circuit, Element, Resistor, States
@@ -80,7 +80,7 @@ def circuit(
     behind = {feed.name: feed.behind.value for feed in wiring.feeds}
     found += [
         Resistor(one.name, one.a, one.b, behind.get(one.name, CONTACT_OHM))
-        for one in contacts.contacts
+        for one in switched(contacts)
     ]
     found += [
         Resistor(feed.name, BATTERY, f"{feed.name} out", feed.behind.value)
@@ -137,11 +137,11 @@ def states(
     """
     position = {one.name: n for n, one in enumerate(built.elements)}
     opened = np.zeros((len(rows), len(built.elements)), dtype=bool)
-    switched = [one.name for one in contacts.contacts]
+    opening = [one.name for one in switched(contacts)]
     own = {feed.name for feed in wiring.feeds}
     feeds = [one.name for one in contacts.feeds if one.name in own]
     for number, (mode, closed) in enumerate(rows):
-        for name in (*switched, *feeds):
+        for name in (*opening, *feeds):
             opened[number, position[name]] = name not in closed
         _supplied(opened[number], mode, position)
     found = built.states(len(rows)).opened(opened)

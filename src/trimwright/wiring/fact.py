@@ -1,5 +1,7 @@
 """The facts of a car that its contacts follow: the key, the engine, every switch, doors."""
 
+from collections.abc import Mapping
+
 from trimwright.build import ENGINE, KEY, OIL, StateSaid, Switch, Wiring, facts, phrase
 from trimwright.wiring.logic import (
     NEVER,
@@ -7,7 +9,9 @@ from trimwright.wiring.logic import (
     Condition,
     Fact,
     Fed,
+    Grounded,
     Is,
+    Live,
     Not,
     Or,
     Pulled,
@@ -89,21 +93,28 @@ def live_when(live: str, *, dies: bool) -> Condition:
     return Or(tuple(on))
 
 
-def condition(texts: tuple[str, ...], wiring: Wiring) -> Condition:
-    """Return the condition that any of some phrases says; never, where there are none."""
+def condition(texts: tuple[str, ...], wiring: Wiring, at: Mapping[str, str]) -> Condition:
+    """Return the condition that any of some phrases says; never, where there are none.
+
+    `at` is the node that each terminal goes by; what no wire comes to is neither live nor grounded.
+    """
     if not texts:
         return NEVER
-    said = (And(tuple(_said(one, wiring) for one in phrase(text, wiring))) for text in texts)
+    said = (And(tuple(_said(one, wiring, at) for one in phrase(text, wiring))) for text in texts)
     return Or(tuple(said))
 
 
-def _said(one: StateSaid, wiring: Wiring) -> Condition:
+def _said(one: StateSaid, wiring: Wiring, at: Mapping[str, str]) -> Condition:
     """Return the condition of one thing said."""
     found: Condition
     if one.sort == "relay":
         found = Pulled(one.name)
     elif one.sort == "load":
         found = Fed(one.name)
+    elif one.sort == "terminal":
+        node = at.get(one.name)
+        atom = Live if one.value == "live" else Grounded
+        found = NEVER if node is None else atom(node)
     elif one.sort == "switch":
         found = worked(next(switch for switch in wiring.switches if switch.name == one.name))
     elif one.sort == "fact":

@@ -10,15 +10,19 @@ from trimwright.wiring.contacts import contact_network, rule_of
 from trimwright.wiring.electric import circuit, states
 from trimwright.wiring.laid import length_m
 from trimwright.wiring.logic import (
+    Example,
     FaultBreak,
     LoopFinding,
     Network,
+    Offence,
     Rule,
     Short,
     Verdict,
     fault_breaks,
     loop_findings,
+    offending_sequence,
     shorts,
+    single_faults,
     uninformed,
     verdicts,
 )
@@ -53,12 +57,16 @@ class Electrics:
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """What became of one rule: its verdict, the single faults that break it, what no wire knows."""
+    """What became of one rule: its verdict, the single faults that break it, what no wire knows.
+
+    `offence` is what the ways from rest lead to, asked where there are control units.
+    """
 
     rule: Rule
     verdict: Verdict
     faults: tuple[FaultBreak, ...]
     unknown: tuple[str, ...]
+    offence: Offence | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,17 +107,23 @@ def wiring_outcome(wiring: Wiring, unit: Unit) -> WiringOutcome:
         network,
         found,
         electrics(wiring, unit),
-        _proofs(wiring, network),
+        _proofs(wiring, network, laid),
         shorts(network),
         loop_findings(network),
         tuple(one for one in consumers(wiring) if one.name not in works),
     )
 
 
-def _proofs(wiring: Wiring, network: Network) -> tuple[Proof, ...]:
-    """Return what becomes of each rule; single faults are asked only of what is proven."""
-    rules = [rule_of(one, wiring) for one in wiring.rules]
+def _proofs(wiring: Wiring, network: Network, laid: Loom) -> tuple[Proof, ...]:
+    """Return what becomes of each rule; single faults are asked only of what is kept without one.
+
+    With control units a rule is looked at along every way from rest: a unit may have states in
+    which the rule is broken and to which nothing leads.
+    """
+    rules = [rule_of(one, wiring, network, laid) for one in wiring.rules]
     found = verdicts(network, rules)
+    if network.units:
+        return tuple(_along_the_way(one, network) for one in found)
     proven = [one.rule for one in found if one.answer == "proven"]
     broken = fault_breaks(network, proven)
     return tuple(
@@ -121,6 +135,18 @@ def _proofs(wiring: Wiring, network: Network) -> tuple[Proof, ...]:
         )
         for one in found
     )
+
+
+def _along_the_way(verdict: Verdict, network: Network) -> Proof:
+    """Return what becomes of a rule on every way from rest, without a fault and with each."""
+    rule, faults = verdict.rule, list[FaultBreak]()
+    offence = offending_sequence(network, rule)
+    if offence.answer == "kept" and verdict.answer != "vacuous":
+        for fault in single_faults(network):
+            one = offending_sequence(network, rule, fault)
+            if one.state is not None:
+                faults.append(FaultBreak(rule, fault, Example(one.state, one.paths, (), fault)))
+    return Proof(rule, verdict, tuple(faults), uninformed(rule, network), offence)
 
 
 @lru_cache(maxsize=KEPT)

@@ -213,11 +213,7 @@ def allowances(
 def _row(use: Use, rows: tuple[Row, ...]) -> int | None:
     """Return the row in which a use has the least else on."""
     return next(
-        (
-            number
-            for number, row in enumerate(rows)
-            if row.mode == use.mode and row.state.facts == use.state.facts
-        ),
+        (number for number, row in enumerate(rows) if row.is_of(use)),
         None,
     )
 

@@ -74,7 +74,7 @@ class _States:
         ]
         volts = np.abs(solved.across[working, place])
         off = solved.dropped[working, place] | ~np.isfinite(volts)
-        own = next(n for n in working if self.made[n].state.facts == use.state.facts)
+        own = next(n for n in working if self.made[n].is_of(use))
         worst = working[int(np.argmin(np.where(off, -1.0, volts)))]
         lost, amps = self._lost(use, working)
         return Supply(

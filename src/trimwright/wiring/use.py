@@ -5,7 +5,18 @@ from dataclasses import dataclass
 from trimwright.build import Wiring
 from trimwright.wiring.consumer import Consumer, consumers
 from trimwright.wiring.fact import REST, UP, WORKED, YES
-from trimwright.wiring.logic import And, Board, Fed, Network, Path, Prover, Pulled, State, at_rest
+from trimwright.wiring.logic import (
+    And,
+    Board,
+    Fed,
+    Network,
+    Path,
+    Prover,
+    Pulled,
+    Standing,
+    State,
+    at_rest,
+)
 from trimwright.wiring.mode import MODES, Mode
 
 
@@ -33,6 +44,10 @@ class Row:
     on: frozenset[str]
     crowd: bool
 
+    def is_of(self, use: Use) -> bool:
+        """Return whether it is the state in which a use has the least else on."""
+        return self.mode == use.mode and self.state == use.state
+
 
 def uses(wiring: Wiring, network: Network) -> tuple[Use, ...]:
     """Return every consumer in every mode in which something can set it to work."""
@@ -57,19 +72,21 @@ def rows(wiring: Wiring, network: Network, found: tuple[Use, ...]) -> tuple[Row,
     board = Board(network)
     made: dict[tuple[Mode, State], Row] = {}
     for use in found:
-        _add(made, board, wiring, use.mode, use.state.facts, crowd=False)
+        _add(made, wiring, use.mode, (board, board.standing(use.state)), crowd=False)
     crowds: list[Row] = []
     for mode in MODES:
-        base = next((use.state.facts for use in found if use.mode == mode), None)
+        base = next((use.state for use in found if use.mode == mode), None)
         for momentary in (False, True):
             if base is not None:
-                facts = _crowded(wiring, base, momentary=momentary)
-                row = _add(made, board, wiring, mode, facts, crowd=True)
+                facts = _crowded(wiring, base.facts, momentary=momentary)
+                seen = at_rest(board, facts, base.units)
+                row = _add(made, wiring, mode, (board, seen), crowd=True)
                 crowds += [row] if row else []
     for use in found:
         if not any(row.mode == use.mode and use.consumer.name in row.on for row in crowds):
             facts = _crowded(wiring, use.state.facts, momentary=True)
-            _add(made, board, wiring, use.mode, facts, crowd=True)
+            seen = at_rest(board, facts, use.state.units)
+            _add(made, wiring, use.mode, (board, seen), crowd=True)
     return tuple(made.values())
 
 
@@ -97,15 +114,14 @@ def _is_door(worked_by: str | None) -> bool:
 
 def _add(
     made: dict[tuple[Mode, State], Row],
-    board: Board,
     wiring: Wiring,
     mode: Mode,
-    facts: tuple[tuple[str, str], ...],
+    told: tuple[Board, Standing | None],
     *,
     crowd: bool,
 ) -> Row | None:
-    """Add the state that facts settle in, if they do and it is not there yet."""
-    seen = at_rest(board, facts)
+    """Add a settled state, if there is one and it is not there yet."""
+    board, seen = told
     if seen is None:
         return None
     key = (mode, seen.state)

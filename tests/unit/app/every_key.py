@@ -167,13 +167,37 @@ wiring:
     - {name: door switch, at: boot, contacts: make, action: momentary, worked by: left door open, carries: 3 A}
   relays:
     - {name: fog relay, at: fuse box, coil: 90 ohm, carries: 30 A, coil guard: resistor}
+  units:
+    - name: start unit
+      at: fuse box
+      terminals:
+        - "30"
+        - "31"
+        - fob
+        - "50"
+      states:
+        - asleep
+        - cranking
+      moves:
+        - from: asleep
+          to: cranking
+          when:
+            - start unit fob live
+          waits: 1 s
+      outputs:
+        - name: starter output
+          joins:
+            - "30"
+            - "50"
+          in:
+            - cranking
   plugs:
     - {name: boot plug, at: boot, cavities: 4, carries: 15 A}
   splices:
     - {name: lamp splice, at: boot}
   loads:
     - {name: fog lamps, at: boot, kind: lamp, takes: 42 W, measured at: 13.5 V, starts with: 20 A,
-      live: ignition}
+      live: ignition, worked by: fog switch}
     - {name: tailgate release, at: boot, kind: solenoid, takes: 12 A, on for: 0.5 s, cuts out: 9 V,
       asleep: 1 mA, opens: tailgate, by hand: cord behind the trim}
   paths:

@@ -161,3 +161,17 @@ def test_parked_days_follow_from_what_sleeps() -> None:
     ]
     assert found.figure == pytest.approx(60 * 0.4 * 0.7 * 0.64 / 0.020 / 24, rel=0.01)
     assert (found.grade, found.limit) == ("good", 21.0)
+
+
+@pytest.mark.parametrize(("carries", "grade"), [("6.5 A", "stop"), ("10 A", "good")])
+def test_a_feed_and_a_cavity_carry_no_more_than_they_may(carries: str, grade: str) -> None:
+    # by hand: the heater's 2 ohm (12 V, 6 A) at 14.2 V less what is lost on the way: about 6.9 A
+    text = changed(
+        ("live: ignition, behind: 5 mohm", f"live: ignition, behind: 5 mohm, carries: {carries}"),
+        ("heater switch, heater, tail stud", "heater switch, rear plug 1, heater, tail stud"),
+        ("  loads:\n", f"  plugs:\n    - {{name: rear plug, at: box, cavities: 2, carries: {carries}}}\n  loads:\n"),
+    )  # fmt: skip
+    found = told(text)
+    for place in ("current through ignition", "current through rear plug 1"):
+        assert found[place].grade == grade
+        assert found[place].figure == pytest.approx(6.9, abs=0.15)

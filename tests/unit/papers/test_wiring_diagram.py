@@ -9,7 +9,9 @@ import pytest
 
 from tests.drawn_wiring import Drawn, Sets, meet, nets_of, on_line, read_back, struck
 from tests.invented_wiring import invented_wiring
+from tests.small_wiring import changed
 from trimwright.build import Build, devices, load, parse
+from trimwright.cabin import cabin
 from trimwright.drawing import (
     SIZES_OF_TYPE_MM,
     Document,
@@ -21,7 +23,7 @@ from trimwright.drawing import (
     pdf,
 )
 from trimwright.papers.leaf import pages
-from trimwright.papers.wiring_diagram import pages_of, set_out
+from trimwright.papers.wiring_diagram import leaves, pages_of, set_out
 from trimwright.wiring import Wire, WiringOutcome
 from trimwright.wiring.diagram import Symbol
 from trimwright.wiring.logic import Network
@@ -349,3 +351,12 @@ def test_the_caution_stands_once() -> None:
         if isinstance(shape, Text)
     )
     assert words.count("Disconnect the battery before you work on it") == 1
+
+
+def test_a_control_unit_is_drawn_with_every_terminal_that_a_wire_comes_to() -> None:
+    unit = "  units:\n    - {name: start unit, terminals: [30, 31, 50], states: [asleep, awake]}\n"
+    paths = (
+        "    - {name: unit, goes: [always, fuse 2, start unit 30], size: 1 mm2}\n"
+        "    - {name: unit ground, goes: [start unit 31, dash stud], size: 1 mm2}\n"
+    )
+    assert leaves(cabin(parse(changed(more=paths + unit)).build), "A4")

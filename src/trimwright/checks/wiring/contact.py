@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from trimwright.build import Relay, Switch
-from trimwright.checks.wiring.relay_instead import rating, relay_instead
+from trimwright.checks.wiring.relay_instead import relay_instead
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
-from trimwright.wiring import Use, WiringOutcome, contact_rating
+from trimwright.wiring import Use, WiringOutcome, contact_rating, relay_rating
 
 LOCK = "carpet"
 SOURCE = "switch ratings by load [ac-43-13-1b-2001, table 11-4, of aircraft]"
@@ -94,7 +94,7 @@ def _remedies(found: WiringOutcome, device: Switch | Relay, needed: float) -> tu
         if relayed is not None:
             remedies.append(relayed)
     if isinstance(device, Relay):
-        number, rated = found.wiring.relays.index(device), rating(needed)
+        number, rated = found.wiring.relays.index(device), relay_rating(needed)
         edit = Edit(("wiring", "relays", number, "carries"), f"{rated:g} A")
         remedies.append(Remedy(f"Take a relay rated for {shown_current(rated)}.", (edit,)))
     else:

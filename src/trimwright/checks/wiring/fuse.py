@@ -1,28 +1,25 @@
 """Rule 'fuse': every wire is behind a fuse, and a fuse bears what its loads take."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from trimwright.build import Fuse
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
-from trimwright.wiring import WiringOutcome, fuse_of_class, lasting_a, length_m, opening_band
+from trimwright.wiring import (
+    FUSE_SHARE,
+    STARTING_S,
+    Start,
+    WiringOutcome,
+    fuse_bears,
+    lasting_a,
+    length_m,
+    outlasts,
+    smallest_fuse,
+)
 
 LOCK = "carpet"
-STARTING_S = 0.3  # that a motor takes to start, a lamp to warm; common practice, no source
-SHARE = 0.8  # of its rating that a fuse bears for good; common practice, no source
 NEAR_M = 0.3  # wire that may lie between the battery and its fuse; common practice, no source
-RATINGS = (1, 2, 3, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 70, 80, 100)
 PRACTICE = "common practice, no source"
-
-
-@dataclass(frozen=True, slots=True)
-class Start:
-    """A current [A] for a short time [s], by the consumer that takes it."""
-
-    name: str
-    current_a: float
-    seconds: float
 
 
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
@@ -31,17 +28,6 @@ def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
     if found.electrics is None:
         return ()
     return (*_unfused(found), *(one for f in found.wiring.fuses if (one := _bears(found, f))))
-
-
-def largest_rating(most_a: float) -> float | None:
-    """Return the largest fuse as sold that is no larger than a current; None below the smallest.
-
-    Examples
-    --------
-    >>> largest_rating(9.9)
-    7.5
-    """
-    return max((one for one in RATINGS if one <= most_a), default=None)
 
 
 def _unfused(found: WiringOutcome) -> Iterator[Finding]:
@@ -78,7 +64,7 @@ def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
     starts = tuple(_starts(found, fuse.name))
     if not most and not starts:
         return None
-    limit, rated = SHARE * fuse.rated.value, fuse.rated.value
+    limit, rated = FUSE_SHARE * fuse.rated.value, fuse.rated.value
     early = next((one for one in starts if not outlasts(fuse.type, rated, one)), None)
     good = most <= limit and early is None
     return Finding(
@@ -92,7 +78,7 @@ def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
         margin=limit - most,
         measure="A",
         remedies=() if good else _larger(found, fuse),
-        source=f"{SHARE:.0%} of its rating; {PRACTICE}; opening band of its class",
+        source=f"{FUSE_SHARE:.0%} of its rating; {PRACTICE}; opening band of its class",
         why=(
             "A fuse run near its rating ages and opens on a warm day.",
             *(
@@ -130,24 +116,20 @@ def _starts(found: WiringOutcome, name: str) -> Iterator[Start]:
             yield Start(own.name, own.current_a, own.on_for_s)
 
 
-def outlasts(kind: str, rated_a: float, start: Start) -> bool:
-    """Return whether a fuse stays whole through a start: its earliest opening comes later."""
-    earliest, _ = opening_band(fuse_of_class(kind, rated_a), [start.current_a])
-    return bool(earliest[0] > start.seconds)
-
-
 def outlives(found: WiringOutcome, fuse: Fuse, rating_a: float) -> bool:
     """Return whether a fuse of a rating [A] in the place of one bears all that goes through it."""
-    starts = tuple(_starts(found, fuse.name))
     if found.electrics is None:
         return False
-    lasts = lasting_a(found.electrics, fuse.name) <= SHARE * rating_a
-    return lasts and all(outlasts(fuse.type, rating_a, start) for start in starts)
+    starts = _starts(found, fuse.name)
+    return fuse_bears(fuse.type, rating_a, lasting_a(found.electrics, fuse.name), starts)
 
 
 def _larger(found: WiringOutcome, fuse: Fuse) -> tuple[Remedy, ...]:
     """Return the smallest fuse as sold that bears it all."""
-    rating = next((one for one in RATINGS if outlives(found, fuse, one)), None)
+    if found.electrics is None:
+        return ()
+    lasting = lasting_a(found.electrics, fuse.name)
+    rating = smallest_fuse(fuse.type, lasting, _starts(found, fuse.name))
     if rating is None:
         return ()
     edit = Edit(("wiring", "fuses", found.wiring.fuses.index(fuse), "rated"), f"{rating:g} A")

@@ -2,14 +2,20 @@
 
 from trimwright.checks.wiring.engine_guard import engine_guard
 from trimwright.checks.wiring.state_words import fault_told, told
+from trimwright.checks.wiring.step import in_words
 from trimwright.findings import Finding, Grade, Remedy
 from trimwright.quantities import Unit
-from trimwright.wiring import Example, LoopFinding, Proof, Short, WiringOutcome
+from trimwright.wiring import LoopFinding, Offence, Path, Proof, Short, WiringOutcome
 
 LOCK = "carpet"
 METHOD = (
     "Looked at over every position of key, engine, switches and doors, with every relay at rest"
     " where its coil puts it; relays as least fixed points, so no dead loop feeds itself."
+)
+
+WAYS = (
+    "Looked at along every way from rest: the key, the engine, switches and doors changing one after"
+    " another, relays and units following in any order."
 )
 
 
@@ -25,12 +31,16 @@ def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
 
 def _proof(found: WiringOutcome, one: Proof) -> Finding:
     """Return what became of one rule."""
+    if one.offence is not None and one.offence.answer != "kept":
+        return _offence(found, one, one.offence)
     place, answer = one.rule.name, one.verdict.answer
+    if one.offence is not None and answer != "vacuous":
+        answer = "proven"  # nothing leads from rest to a state that breaks it
     if answer == "broken" and one.verdict.example is not None:
         unknown = _unknown(one)
         shown = told(one.verdict.example)
         says = f"{_upper(place)} does not hold: {shown}.{unknown}"
-        why, guard = (METHOD, *_way(one.verdict.example)), _guard(found, one)
+        why, guard = (METHOD, *_way(one.verdict.example.paths)), _guard(found, one)
         return Finding("interlock", place, "stop", says, LOCK, remedies=guard, why=why)
     if answer == "vacuous":
         says = f"{_upper(place)} asks nothing: no state is as it says."
@@ -48,6 +58,19 @@ def _proof(found: WiringOutcome, one: Proof) -> Finding:
     return Finding("interlock", place, "look", says, LOCK, why=why)
 
 
+def _offence(found: WiringOutcome, one: Proof, offence: Offence) -> Finding:
+    """Return the fewest steps after which a rule is broken, or that there were too many states."""
+    place = one.rule.name
+    if offence.answer == "unfinished":
+        says = f"{_upper(place)} could not be told: its units go through too many states."
+        missing = ("every state that its units come to",)
+        return Finding("interlock", place, "look", says, LOCK, missing=missing)
+    steps = in_words(offence.steps, found.wiring) or "it is so with all at rest"
+    says = f"{_upper(place)} does not hold. From rest: {steps}.{_unknown(one)}"
+    why = (WAYS, *_way(offence.paths))
+    return Finding("interlock", place, "stop", says, LOCK, remedies=_guard(found, one), why=why)
+
+
 def _guard(found: WiringOutcome, one: Proof) -> tuple[Remedy, ...]:
     """Return a relay that knows of the engine, where that is what is missing."""
     number = next(n for n, proof in enumerate(found.proofs) if proof is one)
@@ -62,12 +85,12 @@ def _unknown(one: Proof) -> str:
     return f" No wire tells it of the {' or the '.join(one.unknown)}."
 
 
-def _way(example: Example) -> tuple[str, ...]:
+def _way(paths: tuple[Path, ...]) -> tuple[str, ...]:
     """Return the current's way in words."""
     return tuple(
         f"Current goes from {path.feed} by {', '.join((*path.to, path.through, *path.back))} to"
         f" {path.ground.removesuffix(' stud')}."
-        for path in example.paths
+        for path in paths
         if path.feed and path.ground
     )
 

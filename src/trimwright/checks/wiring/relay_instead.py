@@ -3,16 +3,8 @@
 from trimwright.build import Plug, Switch, WirePath, Wiring, by_name, stop
 from trimwright.findings import Edit, Remedy
 from trimwright.quantities import shown_current
+from trimwright.wiring import relay_rating
 
-RATINGS = (
-    20.0,
-    30.0,
-    40.0,
-    70.0,
-    100.0,
-    150.0,
-    200.0,
-)  # of relays as sold; common practice, no source
 WIRING, PATHS, RELAYS = "wiring", "paths", "relays"
 
 
@@ -43,19 +35,8 @@ def relay_instead(wiring: Wiring, switch: Switch, needed_a: float) -> Remedy | N
             first, last = _with_plugs(wiring, path.goes, place)
             if first == 0 or last + 1 >= len(path.goes):
                 return None
-            return _remedy(wiring, (number, path), (first, last), (switch, rating(needed_a)))
+            return _remedy(wiring, (number, path), (first, last), (switch, relay_rating(needed_a)))
     return None
-
-
-def rating(needed_a: float) -> float:
-    """Return the rating of a relay as sold that will do [A].
-
-    Examples
-    --------
-    >>> rating(35.0)
-    40.0
-    """
-    return next((one for one in RATINGS if one >= needed_a), needed_a)
 
 
 def _remedy(

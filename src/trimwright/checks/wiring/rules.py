@@ -4,6 +4,8 @@ from trimwright.cabin import Cabin
 from trimwright.checks.wiring import (
     battery,
     bundle,
+    carrying,
+    circuits,
     contact,
     fuse,
     interlock,
@@ -16,7 +18,21 @@ from trimwright.checks.wiring import (
 )
 from trimwright.findings import Finding
 
-RULES = (interlock, way_out, contact, fuse, size, voltage, length, bundle, noise, battery, unknown)
+RULES = (
+    circuits,
+    interlock,
+    way_out,
+    contact,
+    fuse,
+    size,
+    voltage,
+    length,
+    carrying,
+    bundle,
+    noise,
+    battery,
+    unknown,
+)
 
 
 def all_said(cabin: Cabin) -> tuple[Finding, ...]:

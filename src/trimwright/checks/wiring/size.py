@@ -1,9 +1,9 @@
 """Rule 'wire size': every wire bears its current and what its fuse lets through, and is stout enough."""
 
-from trimwright.checks.wiring.fuse import largest_rating, outlives
+from trimwright.checks.wiring.fuse import outlives
 from trimwright.findings import Edit, Finding, Grade, Remedy
 from trimwright.quantities import Unit, shown_current
-from trimwright.wiring import Sizing, WiringOutcome, sold
+from trimwright.wiring import Sizing, WiringOutcome, largest_fuse, sold
 
 LOCK = "carpet"
 KEPT_HERE = ("carries", "fuse", "strength")  # what a wire loses is told of what it feeds
@@ -103,7 +103,7 @@ def _smaller_fuse(found: WiringOutcome, its: list[Sizing]) -> tuple[Remedy, ...]
         (m.limit for one in behind for m in one.margins if m.criterion == "fuse"), default=0.0
     )
     bears = min(one.carries_a for one in behind)
-    rating = largest_rating(bears / (held / fuse.rated.value) if held else 0.0)
+    rating = largest_fuse(bears / (held / fuse.rated.value) if held else 0.0)
     if rating is None or rating >= fuse.rated.value or not outlives(found, fuse, rating):
         return ()
     edit = Edit(("wiring", "fuses", number, "rated"), f"{rating:g} A")

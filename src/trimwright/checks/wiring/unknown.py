@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from trimwright.findings import Finding
 from trimwright.quantities import Unit
-from trimwright.wiring import UNPLACED_MM, WiringOutcome, sold
+from trimwright.wiring import UNPLACED_MM, WiringOutcome, sold, unwired
 
 RULE, LOCK = "wiring known", "carpet"
 
@@ -63,7 +63,10 @@ def _lengths(found: WiringOutcome) -> Iterator[Finding]:
 
 def _idle(found: WiringOutcome) -> Iterator[Finding]:
     """Yield the consumers that nothing sets to work in any mode of the car."""
+    alone = {load.name for load in unwired(found.wiring)}  # they are offered a circuit elsewhere
     for one in found.idle:
+        if one.name in alone:
+            continue
         on_path = any(one.name in goes for path in found.wiring.paths for goes in path.goes)
         says = (
             f"Nothing sets {one.name} to work: no position of key and switches joins it to a feed"

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from trimwright.build import (
+    ControlUnit,
     Device,
     Fuse,
     Load,
@@ -173,6 +174,8 @@ def _part(name: str, used: set[str], wiring: Wiring, high: Mapping[str, float]) 
     own = by_name(wiring).get(name)
     if isinstance(own, Relay):
         return _relay(own, used, high)
+    if isinstance(own, ControlUnit):
+        return _unit(own, used, high)
     if isinstance(own, Switch) and own.contacts in ("changeover", "reversing"):
         return _switch(own, used, high)
     return _plain(name, own, used, high)
@@ -251,6 +254,16 @@ def _alternator(used: set[str], wiring: Wiring) -> Part:
     ports = tuple(Port(one, *places[one]) for one in ALTERNATOR if one in used)
     said = (f"{wiring.alternator.gives.value:g} A",) if wiring.alternator else ()
     return Part("alternator", "alternator", "alternator", ports, 1 + ("D+" in used), said)
+
+
+def _unit(unit: ControlUnit, used: set[str], high: Mapping[str, float]) -> Part:
+    """Return a control unit: each terminal in a slot of its own, up where it is nearer the feeds."""
+    there = [one for one in unit.terminals if one in used]
+    ports = tuple(
+        Port(one, slot, "top" if high.get(f"{unit.name} {one}", 0.5) >= 0.5 else "bottom")  # noqa: PLR2004  halfway
+        for slot, one in enumerate(there)
+    )
+    return Part(unit.name, unit.name, "electronics", ports, max(1, len(ports)))
 
 
 def _thrown(

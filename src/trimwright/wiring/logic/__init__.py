@@ -40,12 +40,14 @@ from trimwright.wiring.logic.network import (
     Rule,
     State,
     Unit,
+    nodes,
     resting,
+    switched,
 )
 from trimwright.wiring.logic.path import Path, paths
 from trimwright.wiring.logic.proof import Example, Prover
 from trimwright.wiring.logic.rest import at_rest
-from trimwright.wiring.logic.sequence import Offence, offending_sequence
+from trimwright.wiring.logic.sequence import Offence, Step, offending_sequence
 from trimwright.wiring.logic.standing import Board, Standing
 from trimwright.wiring.logic.verdict import (
     Contradiction,
@@ -96,6 +98,7 @@ __all__ = [
     "Shorted",
     "Standing",
     "State",
+    "Step",
     "Unit",
     "UnitMove",
     "Verdict",
@@ -105,12 +108,14 @@ __all__ = [
     "known_facts",
     "loop_findings",
     "loops",
+    "nodes",
     "offending_sequence",
     "paths",
     "resting",
     "shorts",
     "single_faults",
     "stable_settings",
+    "switched",
     "uninformed",
     "verdicts",
 ]

@@ -188,6 +188,11 @@ def edges(network: Network) -> tuple[Edge, ...]:
     return (*network.joins, *network.contacts, *outputs)
 
 
+def switched(network: Network) -> tuple[Contact, ...]:
+    """Return all contacts: of switches and relays, and the outputs of units."""
+    return tuple(one for one in edges(network) if isinstance(one, Contact))
+
+
 def worked_by(edge: Edge) -> Condition:
     """Return the condition that closes an edge while it is not at fault."""
     return edge.when if isinstance(edge, Contact) else ALWAYS

@@ -1,30 +1,53 @@
-"""Where relays come to rest from a set of facts, beginning with all of them dropped out."""
+"""Where relays and units come to rest from a set of facts, beginning with relays dropped out."""
 
-from trimwright.wiring.logic.network import State
+from collections.abc import Iterator
+
+from trimwright.wiring.logic.movement import moved
+from trimwright.wiring.logic.network import State, resting
 from trimwright.wiring.logic.standing import Board, Standing
 
 
-def at_rest(board: Board, facts: tuple[tuple[str, str], ...]) -> Standing | None:
-    """Return what follows from facts once the relays have settled; None if they never do.
+def at_rest(
+    board: Board,
+    facts: tuple[tuple[str, str], ...],
+    units: tuple[tuple[str, str], ...] | None = None,
+) -> Standing | None:
+    """Return what follows from facts once relays and units have settled; None if they never do.
 
     All relays that would move, move at once, time after time. Without loops of relays this is the
-    one state of rest; with loops it is the one that is reached from rest if none is slower.
+    one state of rest; with loops it is the one that is reached from rest if none is slower. Once the relays have settled, the first unit
+    with a move that does not wait makes it, and the relays settle anew.
 
     Parameters
     ----------
     board : Board
-        A network without units, with a fault or none.
+        A network, with a fault or none.
     facts : tuple
         A value for each fact of the network.
+    units : tuple, optional
+        Where each unit stands; as it wakes, if left out.
     """
-    state, seen = State(facts), set[State]()
+    stand = resting(board.network).units if units is None else units
+    state, seen = State(facts, (), stand), set[State]()
     while state not in seen:
         seen.add(state)
         stands = board.standing(state)
         pulled = tuple(
             coil.relay for coil in board.network.coils if board.energised(coil.relay, stands)
         )
-        if pulled == state.pulled:
+        if pulled != state.pulled:
+            state = State(facts, pulled, state.units)
+            continue
+        after = next(_at_once(board, stands), None)
+        if after is None:
             return stands
-        state = State(facts, pulled)
+        state = after
     return None
+
+
+def _at_once(board: Board, stands: Standing) -> Iterator[State]:
+    """Yield the state after each move that a unit makes without waiting."""
+    for unit in board.network.units:
+        for move in board.open_moves(unit, stands):
+            if not move.waits:
+                yield moved(stands.state, unit.name, move.to)

@@ -1,0 +1,121 @@
+"""A control unit as a table of states: what its outputs join, and the steps that break a rule."""
+
+import re
+
+import pytest
+
+from tests.small_wiring import changed, told
+from trimwright.build import InputError, parse
+from trimwright.wiring import WiringOutcome, wiring_outcome
+
+LAMP = "    - {name: lamp, at: dash, kind: LED, takes: 6 W}\n"
+SWITCH = "    - {name: lamp switch, at: dash, carries: 10 A}\n"
+SWITCHES = "".join(
+    f"    - {{name: {name}, at: dash, carries: 3 A, action: momentary}}\n"
+    for name in ("fob", "clutch", "brake", "button")
+)
+UNIT = """  units:
+    - name: start unit
+      at: dash
+      terminals: [30, 31, 50, 15, fob, clutch, brake, button]
+      states: [asleep, awake, cranking, going]
+      moves:
+        - {from: asleep, to: awake, when: [start unit fob live]}
+        - {from: awake, to: cranking, when: [start unit clutch live and start unit brake live and start unit button live]}
+        - {from: cranking, to: going, when: [not start unit button live]}
+        - {from: going, to: asleep, when: [not start unit fob live], waits: 2 s}
+      outputs:
+        - {name: starter output, joins: [30, 50], in: [cranking]}
+        - {name: pump output, joins: [30, 15], in: [cranking, going]}
+"""
+PATHS = """    - {name: unit, goes: [always, fuse 2, start unit 30], size: 1 mm2}
+    - {name: unit ground, goes: [start unit 31, dash stud], size: 1 mm2}
+    - {name: fob, goes: [fuse 2, fob, start unit fob], size: 1 mm2}
+    - {name: clutch, goes: [fuse 2, clutch, start unit clutch], size: 1 mm2}
+    - {name: brake, goes: [fuse 2, brake, start unit brake], size: 1 mm2}
+    - {name: button, goes: [fuse 2, button, start unit button], size: 1 mm2}
+    - {name: starter coil, goes: [start unit 50, starter coil, bay stud], size: 1 mm2}
+    - {name: pump, goes: [start unit 15, pump, tail stud], size: 1 mm2}
+"""
+LOADS = (
+    "    - {name: starter coil, at: bay, kind: solenoid, takes: 2 A}\n"
+    "    - {name: pump, at: boot, kind: heater, takes: 1 A}\n"
+)
+RULE = "  rules:\n    - {never: starter coil, while: [key out], except: [clutch pressed]}\n"
+MENDED = (
+    "when: [not start unit button live]}",
+    "when: [not start unit button live, not start unit clutch live]}",
+)
+
+
+def _text(*swaps: tuple[str, str], rule: str = RULE) -> str:
+    text = changed((LAMP, LAMP + LOADS), (SWITCH, SWITCH + SWITCHES), more=PATHS + UNIT + rule)
+    for old, new in swaps:
+        assert old in text, old
+        text = text.replace(old, new)
+    return text
+
+
+def _outcome(text: str) -> WiringOutcome:
+    build = parse(text).build
+    assert build.wiring is not None
+    return wiring_outcome(build.wiring, build.unit)
+
+
+def test_a_broken_rule_tells_the_fewest_steps_that_lead_there() -> None:
+    # by hand: it cranks once fob, clutch, brake and button are worked, and goes on without clutch
+    found = told(_text())["never starter coil"]
+    assert found.grade == "stop"
+    assert found.says.startswith(
+        "Never starter coil does not hold. From rest: 1. fob is worked, start unit goes to awake;"
+        " 2. clutch is worked; 3. brake is worked; 4. button is worked, start unit goes to cranking;"
+        " 5. clutch is let go."
+    )
+
+
+def test_a_rule_that_the_unit_keeps_holds_though_no_wire_forbids_its_states() -> None:
+    found = told(_text(MENDED))["never starter coil"]
+    assert found.grade == "look"
+    assert found.says.startswith("Never starter coil: holds in every state; single faults break it")
+
+
+def test_a_unit_feeds_what_its_outputs_join_and_the_currents_are_solved() -> None:
+    found = _outcome(_text())
+    assert found.idle == ()
+    assert found.electrics is not None
+    # by hand, key out: 12.6 V behind 10 + 2 + 2.5 (main fuse) + 20 (fuse 2) + 5 (output) mohm, about
+    # 0.1 ohm of 1 mm2 wire (18 mohm/m), 2 A: 0.3 V lost
+    volts = {
+        one.use.consumer.name: one.alone_v
+        for one in found.electrics.supplies
+        if one.use.mode.name == "key out"
+    }
+    assert volts["starter coil"] == pytest.approx(12.3, abs=0.1)
+    assert volts["pump"] == pytest.approx(12.4, abs=0.1)
+
+
+def test_a_wait_is_a_step_of_its_own() -> None:
+    rule = "  rules:\n    - {never: lamp, while: [start unit is going and not fob pressed], except: [not lamp switch pressed]}\n"
+    found = told(_text(rule=rule))["never lamp"]
+    assert found.grade == "stop"
+    assert "start unit goes to going" in found.says
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "says"),
+    [
+        ("{from: asleep, to: awake", "{from: asleep, to: woke", 'found "woke"; expected one of asleep, awake, cranking, going, such as: awake'),
+        ("joins: [30, 50]", "joins: [30, 51]", 'found "51"; expected one of 30, 31, 50, 15'),
+        ("joins: [30, 50]", "joins: [30]", "expected two terminals, such as: 30, 31"),
+        ("in: [cranking]}", "in: [crank]}", 'found "crank"; expected one of asleep, awake'),
+        ("when: [start unit fob live]}", "when: [start unit bob live]}", "expected its terminals are 30, 31, 50, 15"),
+        ("while: [key out]", "while: [start unit is open]", "expected a state of start unit: asleep, awake, cranking, going, such as: start unit is asleep"),
+        ("goes: [start unit 50,", "goes: [start unit,", "expected which terminal: 30, 31, 50"),
+        ("states: [asleep, awake", "states: [asleep, asleep, awake", "expected states, each once"),
+        ("name: pump output", "name: starter output", '"starter output" a second time'),
+    ],
+)  # fmt: skip
+def test_a_fault_of_a_unit_is_named_with_its_line(right: str, wrong: str, says: str) -> None:
+    with pytest.raises(InputError, match=re.escape(says)) as refused:
+        parse(_text((right, wrong)))
+    assert re.search(r"line \d+, wiring", str(refused.value))
