@@ -11,6 +11,7 @@ from trimwright.build.walk import held
 from trimwright.build.whole import Build
 from trimwright.build.wiring import Wiring
 from trimwright.build.wiring_phrase import phrase
+from trimwright.build.wiring_reading import meter_names
 from trimwright.build.wiring_stop import NoStopError, devices, stop
 
 COLOURS = ("BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "TQ", "GD", "SR")
@@ -31,6 +32,7 @@ def wiring_faults(build: Build, say: Say) -> Iterator[Fault]:
     yield from _paths(wiring, say)
     yield from _rules(wiring, say)
     yield from _ends(wiring, say)
+    yield from _readings(wiring, say)
 
 
 def _own_names(wiring: Wiring, say: Say) -> Iterator[Fault]:
@@ -126,3 +128,16 @@ def _ends(wiring: Wiring, say: Say) -> Iterator[Fault]:
             if name not in loads:
                 near = next(iter(get_close_matches(name, loads, n=1)), "")
                 yield say(signal, field, f'"{name}"', "a load of this wiring", near)
+
+
+def _readings(wiring: Wiring, say: Say) -> Iterator[Fault]:
+    """Refuse meter readings at a place that the meter sheet does not name, or twice at one."""
+    names, taken = meter_names(wiring), set[str]()
+    for one in wiring.readings:
+        if one.reading not in names:
+            near = next(iter(get_close_matches(one.reading, names, n=1)), "")
+            expected = "a place in the words of the meter sheet"
+            yield say(one, "reading", f'"{one.reading}"', expected, near)
+        elif one.reading in taken:
+            yield say(one, "reading", f'"{one.reading}" a second time', "one reading a place")
+        taken.add(one.reading)

@@ -28,13 +28,24 @@ from trimwright.wiring.duty import (
     other_end,
     relay_duties,
 )
+from trimwright.wiring.dying import dies_with
 from trimwright.wiring.electric import HELPING
+from trimwright.wiring.faulted import MeterTable, meter_table
 from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
 from trimwright.wiring.lit import Lit, handles, lit
 from trimwright.wiring.logic import Example, FaultBreak, LoopFinding, Short
 from trimwright.wiring.loom import End, Loom, Wire, routes_from
 from trimwright.wiring.made_of import MadeOf, made_of
+from trimwright.wiring.meter import (
+    Diagnosis,
+    Likely,
+    as_expected,
+    chosen,
+    diagnosis,
+    unseen,
+    wrong_readings,
+)
 from trimwright.wiring.mode import MODES, Mode
 from trimwright.wiring.outcome import (
     Electrics,
@@ -45,7 +56,9 @@ from trimwright.wiring.outcome import (
 )
 from trimwright.wiring.passing import passed
 from trimwright.wiring.plug_face import Half, PlugFace, plug_faces
+from trimwright.wiring.probing import Probing
 from trimwright.wiring.sizing import NOMINAL_V, Sizing, fuse_of_class
+from trimwright.wiring.sneak import Sneak, sneaks
 from trimwright.wiring.sold import sold
 from trimwright.wiring.standby import (
     Span,
@@ -58,6 +71,7 @@ from trimwright.wiring.standby import (
 from trimwright.wiring.supply import Supply
 from trimwright.wiring.thicker import thicker
 from trimwright.wiring.use import Row, Use
+from trimwright.wiring.wording import fault_words, faults_words, state_words
 
 __all__ = [
     "HELPING",
@@ -75,6 +89,7 @@ __all__ = [
     "Buying",
     "Consumer",
     "Crimp",
+    "Diagnosis",
     "Diagram",
     "DiagramPage",
     "Electrics",
@@ -84,18 +99,22 @@ __all__ = [
     "FuseDuty",
     "Half",
     "Kind",
+    "Likely",
     "Lit",
     "Loom",
     "LoopFinding",
     "MadeOf",
+    "MeterTable",
     "Mode",
     "PlugFace",
+    "Probing",
     "Proof",
     "RelayDuty",
     "Row",
     "Shared",
     "Short",
     "Sizing",
+    "Sneak",
     "Span",
     "Spot",
     "Store",
@@ -107,13 +126,19 @@ __all__ = [
     "Wire",
     "WiringOutcome",
     "Words",
+    "as_expected",
     "boards",
     "bundlings",
     "buying",
+    "chosen",
     "contact_rating",
     "crimp",
+    "diagnosis",
     "diagram",
+    "dies_with",
     "electrics",
+    "fault_words",
+    "faults_words",
     "fuse_duties",
     "fuse_of_class",
     "handles",
@@ -122,6 +147,7 @@ __all__ = [
     "length_m",
     "lit",
     "made_of",
+    "meter_table",
     "opening_band",
     "other_end",
     "passed",
@@ -130,10 +156,14 @@ __all__ = [
     "routes_from",
     "share_left_in_cold",
     "share_that_leaves_no_start",
+    "sneaks",
     "sold",
     "standby_days",
+    "state_words",
     "thicker",
     "tightest_bend",
+    "unseen",
     "wiring_outcome",
     "wrapped",
+    "wrong_readings",
 ]

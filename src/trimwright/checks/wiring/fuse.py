@@ -6,7 +6,14 @@ from dataclasses import dataclass
 from trimwright.build import Fuse
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
-from trimwright.wiring import WiringOutcome, fuse_of_class, lasting_a, length_m, opening_band
+from trimwright.wiring import (
+    WiringOutcome,
+    dies_with,
+    fuse_of_class,
+    lasting_a,
+    length_m,
+    opening_band,
+)
 
 LOCK = "carpet"
 STARTING_S = 0.3  # that a motor takes to start, a lamp to warm; common practice, no source
@@ -98,6 +105,11 @@ def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
             *(
                 f"{one.name} takes {shown_current(one.current_a)} for {one.seconds:g} s at a time."
                 for one in starts
+            ),
+            *(
+                (f"With it goes {', '.join(dead)}.",)
+                if (dead := dies_with(found, fuse.name))
+                else ()
             ),
         ),
     )

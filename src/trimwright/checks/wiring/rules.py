@@ -8,15 +8,31 @@ from trimwright.checks.wiring import (
     fuse,
     interlock,
     length,
+    meter,
     noise,
     size,
+    sneak,
     unknown,
     voltage,
     way_out,
 )
 from trimwright.findings import Finding
 
-RULES = (interlock, way_out, contact, fuse, size, voltage, length, bundle, noise, battery, unknown)
+RULES = (
+    interlock,
+    way_out,
+    contact,
+    fuse,
+    size,
+    voltage,
+    length,
+    bundle,
+    noise,
+    battery,
+    meter,
+    sneak,
+    unknown,
+)
 
 
 def all_said(cabin: Cabin) -> tuple[Finding, ...]:
