@@ -3,7 +3,19 @@
 import math
 
 from trimwright.cabin import Cabin
-from trimwright.drawing import LABEL_MM, Circle, Column, Element, Fill, Line, Point, Row, Size, Text
+from trimwright.drawing import (
+    LABEL_MM,
+    Anchor,
+    Circle,
+    Column,
+    Element,
+    Fill,
+    Line,
+    Point,
+    Row,
+    Size,
+    Text,
+)
 from trimwright.papers.leaf import Leaf
 from trimwright.papers.tabled import tabled
 from trimwright.wiring import (
@@ -172,12 +184,12 @@ def _ground(at: Point) -> list[Element]:
     ]
 
 
-def _probe(x: float, word: str, anchor: str) -> list[Element]:
+def _probe(x: float, word: str, anchor: Anchor) -> list[Element]:
     """Return a probe's tip on the wire, with its colour in words."""
     tip = ((x, WIRE_Y - 0.3), (x - 0.8, WIRE_Y - 2.8), (x + 0.8, WIRE_Y - 2.8))
     at = (x + (0.6 if anchor == "end" else -0.6), WIRE_Y - 5.2)
     stem = Line(((x, WIRE_Y - 2.8), (x, WIRE_Y - 4.8)), "visible")
-    return [Fill(tip, tone="ink"), stem, Text(at, word, LABEL_MM, "count", anchor)]  # type: ignore[arg-type]
+    return [Fill(tip, tone="ink"), stem, Text(at, word, LABEL_MM, "count", anchor)]
 
 
 def _bar(low: float, sound: float, high: float) -> tuple[Element, ...]:
@@ -190,8 +202,11 @@ def _bar(low: float, sound: float, high: float) -> tuple[Element, ...]:
     a, b, half = at(low), at(high), BAR_MM / 2
     box = ((a, BAR_Y - half), (b, BAR_Y - half), (b, BAR_Y + half), (a, BAR_Y + half))
     marks = [Line(((at(volts), BAR_Y - 1.0), (at(volts), BAR_Y + 1.0))) for volts in (least, most)]
-    ends = ((at(least), f"{least:g}", "start"), (at(most), f"{most:g} V", "end"))
-    words = [Text((x, BAR_Y + 4.6), text, LABEL_MM, "count", side) for x, text, side in ends]  # type: ignore[arg-type]
+    ends: tuple[tuple[float, str, Anchor], ...] = (
+        (at(least), f"{least:g}", "start"),
+        (at(most), f"{most:g} V", "end"),
+    )
+    words = [Text((x, BAR_Y + 4.6), text, LABEL_MM, "count", side) for x, text, side in ends]
     return (
         Line(((at(least), BAR_Y), (at(most), BAR_Y))),
         Fill(box, hatch="waste"),
