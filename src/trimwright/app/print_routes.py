@@ -38,6 +38,7 @@ TOLD: dict[str, tuple[str, str]] = {
         "Wiring diagram",
         "Current paths from feed to ground, rules and faults at the foot.",
     ),
+    "meter": ("Meter sheet", "Where to read volts before the console closes, and what to expect."),
     "before-covering": ("Before covering", "The last look before leather goes on."),
     "to-buy": ("Wiring to buy", "Wire by size and colour, terminals, fuses, relays, plugs, wrap."),
     "wire-list": ("Wire list", "One row a wire: both ends, size, colour, length to cut, way."),

@@ -87,6 +87,7 @@ from trimwright.build.wanted import Cover, Covers, Hours, LeftAsIs, Locked, Note
 from trimwright.build.whole import Build
 from trimwright.build.wiring import (
     BoughtCable,
+    MeterReading,
     Signal,
     Trunk,
     WirePath,
@@ -108,6 +109,7 @@ from trimwright.build.wiring_device import (
 )
 from trimwright.build.wiring_phrase import ENGINE, KEY, OIL, facts, phrase
 from trimwright.build.wiring_phrase import Said as StateSaid
+from trimwright.build.wiring_reading import FEED_SIDE, OTHER_WAY, RUNNING, meter_names
 from trimwright.build.wiring_stop import Device, Stop, by_name, devices, stop, terminals
 from trimwright.build.wiring_unit import ControlUnit, UnitMove, UnitOutput
 from trimwright.build.written import changed, meet, met, written
@@ -115,10 +117,13 @@ from trimwright.build.written import changed, meet, met, written
 __all__ = [
     "CARD",
     "ENGINE",
+    "FEED_SIDE",
     "KEY",
     "MOST_BYTES",
     "MOST_PICTURE_BYTES",
     "OIL",
+    "OTHER_WAY",
+    "RUNNING",
     "Alternator",
     "AsBuilt",
     "Assumed",
@@ -172,6 +177,7 @@ __all__ = [
     "Loaded",
     "Locked",
     "Mark",
+    "MeterReading",
     "Move",
     "NailPoint",
     "Nails",
@@ -238,6 +244,7 @@ __all__ = [
     "measured",
     "meet",
     "met",
+    "meter_names",
     "parse",
     "phrase",
     "picture_bytes",

@@ -95,6 +95,13 @@ class WiringRule(Entry):
     excepting: tuple[str, ...] = several("except", "Unless one of these.", "[priming]")
 
 
+class MeterReading(Entry):
+    """What a meter read, at one of the places that the meter sheet names."""
+
+    reading: str = key("reading", "Where it was read, in the meter sheet's words.", "fog lamps")
+    reads: ChosenVoltage = key("reads", "What the meter said.", "11.9 V")
+
+
 class Wiring(Entry):
     """Everything electrical: sources, devices, places, current paths, and rules they must keep."""
 
@@ -121,6 +128,9 @@ class Wiring(Entry):
     )
     signals: tuple[Signal, ...] = several("signals", "Signal leads.", "{name: audio in}")
     rules: tuple[WiringRule, ...] = several("rules", "Interlocks.", "{never: fuel pump}")
+    readings: tuple[MeterReading, ...] = several(
+        "readings", "What a meter read.", "{reading: fog lamps, reads: 11.9 V}"
+    )
     insulation: ChosenWarmth = otherwise(
         "insulation", "The warmest its wires' insulation may be.", "105 C"
     )

@@ -11,6 +11,7 @@ from trimwright.build.walk import held
 from trimwright.build.whole import Build
 from trimwright.build.wiring import Wiring
 from trimwright.build.wiring_phrase import facts, phrase
+from trimwright.build.wiring_reading import meter_names
 from trimwright.build.wiring_stop import NoStopError, devices, stop
 from trimwright.build.wiring_unit import ControlUnit
 
@@ -34,6 +35,7 @@ def wiring_faults(build: Build, say: Say) -> Iterator[Fault]:
     yield from _ends(wiring, say)
     yield from _working(wiring, say)
     yield from _units(wiring, say)
+    yield from _readings(wiring, say)
 
 
 def _own_names(wiring: Wiring, say: Say) -> Iterator[Fault]:
@@ -182,3 +184,16 @@ def _among(
         if name not in known:
             near = next(iter(get_close_matches(name, known, n=1, cutoff=0.0)), "")
             yield say(entry, field, f'"{name}"', f"one of {', '.join(known)}", near)
+
+
+def _readings(wiring: Wiring, say: Say) -> Iterator[Fault]:
+    """Refuse meter readings at a place that the meter sheet does not name, or twice at one."""
+    names, taken = meter_names(wiring), set[str]()
+    for one in wiring.readings:
+        if one.reading not in names:
+            near = next(iter(get_close_matches(one.reading, names, n=1)), "")
+            expected = "a place in the words of the meter sheet"
+            yield say(one, "reading", f'"{one.reading}"', expected, near)
+        elif one.reading in taken:
+            yield say(one, "reading", f'"{one.reading}" a second time', "one reading a place")
+        taken.add(one.reading)

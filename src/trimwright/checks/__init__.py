@@ -8,8 +8,6 @@ from trimwright.checks.all_rules import all_findings
 from trimwright.checks.all_together import cuts_told
 from trimwright.checks.figure import amount
 from trimwright.checks.tried_in_car import not_there_told, told
-from trimwright.checks.wiring.state_words import fault_told
-from trimwright.checks.wiring.state_words import told as state_told
 from trimwright.checks.worth_before import Test, hours_told, redoing_h, worth_before
 
 __all__ = [
@@ -17,11 +15,9 @@ __all__ = [
     "all_findings",
     "amount",
     "cuts_told",
-    "fault_told",
     "hours_told",
     "not_there_told",
     "redoing_h",
-    "state_told",
     "told",
     "worth_before",
 ]

@@ -12,6 +12,7 @@ from trimwright.papers import (
     cut_list,
     findings_sheet,
     measuring_sheet,
+    meter_sheet,
     mock_up,
     probe_sheet,
     template,
@@ -41,6 +42,7 @@ SHEETS: dict[str, Leaves] = {
     "templates": template.leaves,
     "test-fit": lambda cabin, _, size: probe_sheet.leaves(cabin, size),
     "wiring": lambda cabin, _, size: wiring_diagram.leaves(cabin, size),
+    "meter": lambda cabin, _, size: meter_sheet.leaves(cabin, size),
     "before-covering": before_trimmer.leaves,
     # the wiring's own, in the order they are used; none where no wiring is written
     "to-buy": lambda cabin, _, size: buying_list.leaves(cabin, size),

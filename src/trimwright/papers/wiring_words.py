@@ -3,9 +3,8 @@
 from collections.abc import Iterable
 
 from trimwright.build import Wiring, WiringRule
-from trimwright.checks import fault_told, state_told
 from trimwright.quantities import Quantity
-from trimwright.wiring import Proof, WiringOutcome
+from trimwright.wiring import Example, Proof, WiringOutcome, fault_words, state_words
 
 CAUTION = (
     "Disconnect the battery before you work on it; local codes and licensed practice come first."
@@ -93,8 +92,8 @@ def _answer(proof: Proof) -> str:
     if answer == "unsettled":
         return "It cannot be told: relays that it hangs on find no rest."
     if answer == "broken":
-        return f"It does not hold{f': {state_told(example)}' if example else ''}."
-    faults = ", ".join(fault_told(one) for one in proof.faults)
+        return f"It does not hold{f': {_state(example)}' if example else ''}."
+    faults = ", ".join(fault_words(one.fault) for one in proof.faults)
     return f"{CHECKED} it holds. " + (
         f"Single faults that break it: {faults}." if faults else "No single fault breaks it."
     )
@@ -117,3 +116,9 @@ def unshown(outcome: WiringOutcome, left_out: tuple[str, ...]) -> tuple[str, ...
     if outcome.idle:
         found.append(f"Nothing sets to work: {', '.join(one.name for one in outcome.idle)}.")
     return tuple(found)
+
+
+def _state(example: Example) -> str:
+    """Return the positions of a state: what is not at rest."""
+    parts = state_words(example.state)
+    return f"with {', '.join(parts)}" if parts else "with all at rest"

@@ -28,7 +28,9 @@ from trimwright.wiring.duty import (
     other_end,
     relay_duties,
 )
+from trimwright.wiring.dying import dies_with
 from trimwright.wiring.electric import HELPING
+from trimwright.wiring.faulted import MeterTable, meter_table
 from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
 from trimwright.wiring.lit import Lit, handles, lit
@@ -45,6 +47,15 @@ from trimwright.wiring.logic import (
 )
 from trimwright.wiring.loom import End, Loom, Wire, routes_from
 from trimwright.wiring.made_of import MadeOf, made_of
+from trimwright.wiring.meter import (
+    Diagnosis,
+    Likely,
+    as_expected,
+    chosen,
+    diagnosis,
+    unseen,
+    wrong_readings,
+)
 from trimwright.wiring.mode import MODES, Mode
 from trimwright.wiring.outcome import (
     Electrics,
@@ -55,6 +66,7 @@ from trimwright.wiring.outcome import (
 )
 from trimwright.wiring.passing import passed
 from trimwright.wiring.plug_face import Half, PlugFace, plug_faces
+from trimwright.wiring.probing import Probing
 from trimwright.wiring.proposal import NoCircuitError, Proposal, proposal, unwired
 from trimwright.wiring.rating import SHARE as FUSE_SHARE
 from trimwright.wiring.rating import (
@@ -67,6 +79,7 @@ from trimwright.wiring.rating import (
 )
 from trimwright.wiring.rating import bears as fuse_bears
 from trimwright.wiring.sizing import NOMINAL_V, Sizing, fuse_of_class
+from trimwright.wiring.sneak import Sneak, sneaks
 from trimwright.wiring.sold import sold
 from trimwright.wiring.standby import (
     Span,
@@ -79,12 +92,14 @@ from trimwright.wiring.standby import (
 from trimwright.wiring.supply import Supply
 from trimwright.wiring.thicker import thicker
 from trimwright.wiring.use import Row, Use
+from trimwright.wiring.wording import RESTING, fault_words, faults_words, state_words
 
 __all__ = [
     "FUSE_SHARE",
     "HELPING",
     "MODES",
     "NOMINAL_V",
+    "RESTING",
     "SOLD_BY_MM",
     "SPARE_SHARE",
     "STARTING_S",
@@ -98,6 +113,7 @@ __all__ = [
     "Buying",
     "Consumer",
     "Crimp",
+    "Diagnosis",
     "Diagram",
     "DiagramPage",
     "Electrics",
@@ -108,15 +124,18 @@ __all__ = [
     "FuseDuty",
     "Half",
     "Kind",
+    "Likely",
     "Lit",
     "Loom",
     "LoopFinding",
     "MadeOf",
+    "MeterTable",
     "Mode",
     "NoCircuitError",
     "Offence",
     "Path",
     "PlugFace",
+    "Probing",
     "Proof",
     "Proposal",
     "RelayDuty",
@@ -125,6 +144,7 @@ __all__ = [
     "Shared",
     "Short",
     "Sizing",
+    "Sneak",
     "Span",
     "Spot",
     "Start",
@@ -138,13 +158,19 @@ __all__ = [
     "Wire",
     "WiringOutcome",
     "Words",
+    "as_expected",
     "boards",
     "bundlings",
     "buying",
+    "chosen",
     "contact_rating",
     "crimp",
+    "diagnosis",
     "diagram",
+    "dies_with",
     "electrics",
+    "fault_words",
+    "faults_words",
     "fuse_bears",
     "fuse_duties",
     "fuse_of_class",
@@ -155,6 +181,7 @@ __all__ = [
     "length_m",
     "lit",
     "made_of",
+    "meter_table",
     "opening_band",
     "other_end",
     "outlasts",
@@ -167,11 +194,15 @@ __all__ = [
     "share_left_in_cold",
     "share_that_leaves_no_start",
     "smallest_fuse",
+    "sneaks",
     "sold",
     "standby_days",
+    "state_words",
     "thicker",
     "tightest_bend",
+    "unseen",
     "unwired",
     "wiring_outcome",
     "wrapped",
+    "wrong_readings",
 ]

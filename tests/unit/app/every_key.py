@@ -220,6 +220,8 @@ wiring:
         - tail stud
   bought cables:
     - {name: aerial lead, from: fuse box, to: boot, long: 3400}
+  readings:
+    - {reading: fog lamps, reads: 11.9 V}
   signals:
     - {name: audio in, from: fog lamps, to: tailgate release, disturbed by: 50 mV}
   rules:

@@ -10,6 +10,7 @@ from trimwright.wiring import (
     STARTING_S,
     Start,
     WiringOutcome,
+    dies_with,
     fuse_bears,
     lasting_a,
     length_m,
@@ -84,6 +85,11 @@ def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
             *(
                 f"{one.name} takes {shown_current(one.current_a)} for {one.seconds:g} s at a time."
                 for one in starts
+            ),
+            *(
+                (f"With it goes {', '.join(dead)}.",)
+                if (dead := dies_with(found, fuse.name))
+                else ()
             ),
         ),
     )

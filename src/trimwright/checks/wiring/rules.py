@@ -10,8 +10,10 @@ from trimwright.checks.wiring import (
     fuse,
     interlock,
     length,
+    meter,
     noise,
     size,
+    sneak,
     unknown,
     voltage,
     way_out,
@@ -31,6 +33,8 @@ RULES = (
     bundle,
     noise,
     battery,
+    meter,
+    sneak,
     unknown,
 )
 

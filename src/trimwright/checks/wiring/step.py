@@ -1,8 +1,7 @@
 """The steps that lead from rest to a broken rule, in plain words."""
 
 from trimwright.build import Switch, Wiring
-from trimwright.checks.wiring.state_words import RESTING
-from trimwright.wiring import FactChange, RelayMove, Step
+from trimwright.wiring import RESTING, FactChange, RelayMove, Step
 
 ENGINE = {"stopped": "the engine stops", "cranking": "the starter turns", "running": "the engine runs"}  # fmt: skip
 

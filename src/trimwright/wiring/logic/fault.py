@@ -6,14 +6,23 @@ from typing import Literal
 from trimwright.wiring.logic.network import Join, Network, edges
 
 Kind = Literal[
-    "contact welded", "contact open", "wire broken", "fuse blown", "ground lost", "coil open"
+    "contact welded",
+    "contact open",
+    "wire broken",
+    "fuse blown",
+    "ground lost",
+    "coil open",
+    "bad crimp",
 ]
 OPENS: tuple[Kind, ...] = ("contact open", "wire broken", "fuse blown")
 
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """A kind of fault, and what it befalls: a join, a contact, a ground's node or a relay."""
+    """A kind of fault, and what it befalls: a join, a contact, a ground's node or a relay.
+
+    A bad crimp joins all the same: no contact logic knows it from a good one.
+    """
 
     kind: Kind
     of: str

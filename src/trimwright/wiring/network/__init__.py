@@ -16,6 +16,7 @@ from trimwright.wiring.network.element import (
     Resistor,
 )
 from trimwright.wiring.network.fault import opened_singly, shorted_singly
+from trimwright.wiring.network.part import conducting_part
 from trimwright.wiring.network.solution import solve
 from trimwright.wiring.network.states import States
 from trimwright.wiring.network.worst import Worst, worst_combination
@@ -31,6 +32,7 @@ __all__ = [
     "Solved",
     "States",
     "Worst",
+    "conducting_part",
     "opened_singly",
     "shorted_singly",
     "solve",

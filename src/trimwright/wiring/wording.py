@@ -1,0 +1,70 @@
+"""Faults, positions and names of the wiring in words."""
+
+from collections.abc import Iterable
+
+from trimwright.wiring.logic import Fault, State
+
+RESTING = ("rest", "no", "out", "stopped")
+STUD = " stud"
+_SAID = {
+    "contact welded": "{} welded",
+    "contact open": "{} not closing",
+    "wire broken": "{} broken",
+    "fuse blown": "{} blown",
+    "ground lost": "{} lost",
+    "coil open": "coil of {} broken",
+    "bad crimp": "a bad crimp in {}",
+}
+
+
+def fault_words(fault: Fault) -> str:
+    """Return a fault in words.
+
+    Examples
+    --------
+    >>> fault_words(Fault("ground lost", "tail stud stud")), fault_words(Fault("coil open", "horn"))
+    ('tail stud lost', 'coil of horn broken')
+    """
+    return _SAID[fault.kind].format(fault.of.removesuffix(STUD))
+
+
+def faults_words(faults: Iterable[Fault]) -> tuple[str, ...]:
+    """Return faults in words, the wires of one path together.
+
+    Examples
+    --------
+    >>> faults_words([Fault("wire broken", f"horn {n}") for n in (1, 2, 4)])
+    ('horn 1, 2 or 4 broken',)
+    """
+    told: dict[tuple[str, str], list[str]] = {}
+    for fault in faults:
+        stem, _, number = fault.of.rpartition(" ")
+        wire = fault.kind in ("wire broken", "bad crimp") and number.isdigit()
+        told.setdefault((fault.kind, stem if wire else fault.of), []).append(number if wire else "")
+    found = []
+    for (kind, of), numbers in told.items():
+        name = f"{of} {_either(numbers)}" if numbers[0] else of.removesuffix(STUD)
+        found.append(_SAID[kind].format(name))
+    return tuple(found)
+
+
+def _either(words: list[str]) -> str:
+    """Return words as a choice: '1, 2 or 4'."""
+    return " or ".join([", ".join(words[:-1])] * (len(words) > 1) + words[-1:])
+
+
+def state_words(state: State) -> tuple[str, ...]:
+    """Return the positions of a state that are not at rest, in words."""
+    return tuple(
+        f"{name} {fact_words(value)}".strip() for name, value in state.facts if value not in RESTING
+    )
+
+
+def fact_words(value: str) -> str:
+    """Return a fact's value as it is said."""
+    return {
+        "yes": "",
+        "ignition": "at ignition",
+        "start": "at start",
+        "accessory": "at accessory",
+    }.get(value, value)
