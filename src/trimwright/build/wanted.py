@@ -52,6 +52,7 @@ class Locked(Entry):
 class Hours(Entry):
     """What it takes to do it again once a lock is behind the builder, and to try it in the car."""
 
+    carpet: ChosenHours | None = maybe("carpet", "Doing it again, once the carpet is in.", "5 h")
     wood_is_cut: ChosenHours | None = maybe(
         "wood is cut", "Doing it again, once the wood is cut.", "3 h"
     )

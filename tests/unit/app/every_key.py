@@ -140,7 +140,7 @@ left as is:
   - {finding: daylight left wall, because: the binding hides it}
 locked:
   - {lock: wood is cut}
-hours: {wood is cut: 3 h, glue-up: 6 h, covering: 14 h, refit: 2 h, test fit: 90 min}
+hours: {carpet: 5 h, wood is cut: 3 h, glue-up: 6 h, covering: 14 h, refit: 2 h, test fit: 90 min}
 notes:
   - {part: left wall, says: the seam stands proud here}
   - {reading: "carpet, loose", says: read by the door, photo: photos/carpet.jpg}
