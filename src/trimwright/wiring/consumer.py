@@ -7,6 +7,9 @@ from trimwright.stock import LoadKind, load_kind
 from trimwright.wiring.logic import Condition, Fed, Pulled
 from trimwright.wiring.network import ConstantPower, Element, Lamp, Resistor
 
+LETS_GO_V = (
+    6.0  # below which electronics are off where nobody wrote when; common practice, no source
+)
 COLD_SHARE = 1 / 12  # of a lamp's hot resistance while it is cold; common practice, no source
 KINDS = {
     "lamp": "driving lamp",
@@ -89,7 +92,7 @@ def load_element(load: Load, ends: tuple[str, str]) -> Element | None:
         cold = one.volts**2 / watts * COLD_SHARE
         return Lamp(load.name, *ends, one.volts, watts, cold)
     if load.kind in ("LED", "electronics"):
-        cut_out = 0.0 if load.cuts_out is None else load.cuts_out.value
+        cut_out = LETS_GO_V if load.cuts_out is None else load.cuts_out.value
         return ConstantPower(load.name, *ends, watts, cut_out)
     return Resistor(load.name, *ends, one.volts / one.current_a)
 

@@ -11,7 +11,16 @@ from trimwright.wiring.contacts import B_PLUS, BATTERY, MINUS, ends, merged, sup
 from trimwright.wiring.logic import Network, switched
 from trimwright.wiring.loom import Loom
 from trimwright.wiring.mode import Mode
-from trimwright.wiring.network import Alternator, Battery, Circuit, Element, Resistor, States
+from trimwright.wiring.network import (
+    Alternator,
+    Battery,
+    Circuit,
+    Element,
+    Resistor,
+    Solved,
+    States,
+    solve,
+)
 
 BODY = "body"
 CONTACT_OHM = 0.005  # of a switch or relay contact; common practice, no source
@@ -22,6 +31,8 @@ CRANKED_V = 7.2  # at the end of a cold cranking test [SAE J537, from memory]
 SHORTED_A = 5000.0  # more than any battery here gives: a bound that never binds
 STARTER = "starter"
 HELPING = "battery beside the alternator"
+AT_MOST = "alternator at its most"
+PUSH_V = 1000.0  # behind so many ohms that it gives its most, whatever voltage it meets, to 1.5 %
 
 
 def inside_ohm(wiring: Wiring) -> float | None:
@@ -105,6 +116,7 @@ def _alternator(wiring: Wiring, used: set[str]) -> Iterator[Element]:
     plus = B_PLUS if B_PLUS in used else BATTERY
     minus = "alternator B-" if "alternator B-" in used else BODY
     yield Alternator("alternator", plus, minus, own.holds.value, ALTERNATOR_OHM, own.gives.value)
+    yield Battery(AT_MOST, plus, minus, PUSH_V, PUSH_V / own.gives.value)
     if "alternator D+" in used:
         yield Resistor("alternator D+ live", "alternator D+", plus, CONTACT_OHM)
 
@@ -119,10 +131,14 @@ def _ground(wiring: Wiring, used: set[str]) -> Iterator[Element]:
         yield Resistor("battery to body", BODY, MINUS, STRAP_OHM)
 
 
-def states(
+def flows(
     built: Circuit, rows: list[tuple[Mode, frozenset[str]]], contacts: Network, wiring: Wiring
-) -> States:
-    """Return the circuit's states: a row each for a mode and the contacts that are closed in it.
+) -> Solved:
+    """Return what flows in some states.
+
+    Beside an alternator that holds its voltage the battery takes nothing. Where the alternator is
+    at its limit, or something drops out, the state is solved anew with the alternator at its most
+    and the battery open both ways: what is left over charges it, what lacks it gives.
 
     Parameters
     ----------
@@ -135,6 +151,31 @@ def states(
     wiring : Wiring
         For what the alternator gives at hot idle.
     """
+    solved = solve(built, states(built, rows, contacts, wiring))
+    names = [one.name for one in built.elements]
+    if "alternator" not in names:
+        return solved
+    limited = solved.limited[:, names.index("alternator")]
+    troubled = (solved.dropped | solved.collapsed).any(axis=1) | solved.failed | limited
+    over = frozenset(
+        number
+        for number, (mode, _) in enumerate(rows)
+        if mode.engine == "running" and troubled[number]
+    )
+    return solve(built, states(built, rows, contacts, wiring, over)) if over else solved
+
+
+def states(
+    built: Circuit,
+    rows: list[tuple[Mode, frozenset[str]]],
+    contacts: Network,
+    wiring: Wiring,
+    at_most: frozenset[int] = frozenset(),
+) -> States:
+    """Return the circuit's states: a row each for a mode and the contacts that are closed in it.
+
+    `at_most` are the rows in which the alternator gives all it can; see `flows` for the others.
+    """
     position = {one.name: n for n, one in enumerate(built.elements)}
     opened = np.zeros((len(rows), len(built.elements)), dtype=bool)
     opening = [one.name for one in switched(contacts)]
@@ -143,19 +184,26 @@ def states(
     for number, (mode, closed) in enumerate(rows):
         for name in (*opening, *feeds):
             opened[number, position[name]] = name not in closed
-        _supplied(opened[number], mode, position)
+        _supplied(opened[number], mode, position, at_most=number in at_most)
     found = built.states(len(rows)).opened(opened)
     return _idling(found, rows, position, wiring)
 
 
-def _supplied(opened: NDArray[np.bool_], mode: Mode, position: Mapping[str, int]) -> None:
+def _supplied(
+    opened: NDArray[np.bool_], mode: Mode, position: Mapping[str, int], *, at_most: bool
+) -> None:
     """Open what does not turn: the starter but while cranking, the alternator but while running."""
     opened[position[STARTER]] = mode.engine != "cranking"
     runs = mode.engine == "running" and "alternator" in position
-    opened[position["battery"]] = runs
-    for name in (HELPING, "alternator", "alternator D+ live"):
+    opened[position["battery"]] = runs and not at_most
+    for name, on in (
+        (HELPING, runs and not at_most),
+        ("alternator", runs and not at_most),
+        (AT_MOST, runs and at_most),
+        ("alternator D+ live", runs),
+    ):
         if name in position:
-            opened[position[name]] = not runs
+            opened[position[name]] = not on
 
 
 def _idling(
@@ -168,8 +216,11 @@ def _idling(
     own = wiring.alternator
     if own is None or own.at_idle is None:
         return found
+    idle = np.zeros_like(found.siemens, dtype=bool)
     most = found.most_a.copy()
     for number, (mode, _) in enumerate(rows):
         if mode.supply == "idle":
             most[number, position["alternator"]] = own.at_idle.value
-    return States(found.siemens, found.volts, found.watts, most, found.cold_siemens, found.bypass)
+            idle[number, position[AT_MOST]] = found.siemens[number, position[AT_MOST]] > 0
+    told = States(found.siemens, found.volts, found.watts, most, found.cold_siemens, found.bypass)
+    return told.given(idle, ohms=PUSH_V / own.at_idle.value)

@@ -7,13 +7,12 @@ import numpy as np
 from trimwright.build import OIL, Wiring
 from trimwright.quantities import Unit
 from trimwright.wiring.consumer import consumers
-from trimwright.wiring.electric import circuit, states
+from trimwright.wiring.electric import circuit, flows
 from trimwright.wiring.fact import NAMED_ENGINE, NO, YES
 from trimwright.wiring.laid import length_m
 from trimwright.wiring.logic import Board, Fault, Network, Standing, at_rest
 from trimwright.wiring.logic import paths as ways
 from trimwright.wiring.mode import Mode
-from trimwright.wiring.network import solve
 from trimwright.wiring.outcome import connections
 from trimwright.wiring.sold import ohm_per_m
 
@@ -109,7 +108,7 @@ def _volts(wiring: Wiring, mode: Mode, seen: Standing, ohms: dict[str, float]) -
     if built is None:
         return {}
     closed = frozenset(seen.closed) | frozenset(seen.alive)
-    solved = solve(built, states(built, [(mode, closed)], network, wiring))
+    solved = flows(built, [(mode, closed)], network, wiring)
     found = {}
     for load in wiring.loads:
         if load.power is None and load.current is None:

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.build import Wiring
+from trimwright.wiring.consumer import LETS_GO_V
 from trimwright.wiring.contacts import MINUS
 from trimwright.wiring.electric import HELPING, states
 from trimwright.wiring.logic import Board, Fault, Network, State, at_rest
@@ -26,7 +27,6 @@ Floats = NDArray[np.float64]
 CRIMP_OHM = 0.5  # of a bad crimp
 BREAK_OHM = 1e7  # across what is broken: next to nothing, yet no part of the network hangs loose
 ASLEEP_OHM = 1e4  # through electronics that are off; common practice, no source
-LETS_GO_V = 6.0  # where nobody wrote when electronics cut out; common practice, no source
 REGULATED_V = 0.3  # about what an alternator is regulated to; common practice, no source
 
 

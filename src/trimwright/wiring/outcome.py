@@ -7,7 +7,7 @@ from trimwright.build import Wiring
 from trimwright.quantities import Unit
 from trimwright.wiring.consumer import Consumer, consumers
 from trimwright.wiring.contacts import contact_network, rule_of
-from trimwright.wiring.electric import circuit, states
+from trimwright.wiring.electric import circuit, flows
 from trimwright.wiring.laid import length_m
 from trimwright.wiring.logic import (
     Example,
@@ -27,7 +27,7 @@ from trimwright.wiring.logic import (
     verdicts,
 )
 from trimwright.wiring.loom import Loom, loom
-from trimwright.wiring.network import Solved, solve
+from trimwright.wiring.network import Solved
 from trimwright.wiring.sizing import Sizing, sizings, with_chosen
 from trimwright.wiring.sold import ohm_per_m
 from trimwright.wiring.supply import Supply, supplies
@@ -181,7 +181,7 @@ def _solved(wiring: Wiring, made: tuple[Row, ...], ohms: dict[str, float]) -> So
     built = circuit(wiring, laid, network, ohms)
     if built is None or not made:
         return None
-    return solve(built, states(built, [(row.mode, row.closed) for row in made], network, wiring))
+    return flows(built, [(row.mode, row.closed) for row in made], network, wiring)
 
 
 @lru_cache(maxsize=KEPT)

@@ -12,7 +12,35 @@ RULE, LOCK = "wiring known", "carpet"
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
     """Return a 'look' for whatever is missing, a 'stop' for what nothing sets to work."""
     del unit
-    return (*_sources(found), *_loads(found), *_sizes(found), *_lengths(found), *_idle(found))
+    return (
+        *_unsolved(found),
+        *_sources(found),
+        *_loads(found),
+        *_sizes(found),
+        *_lengths(found),
+        *_idle(found),
+    )
+
+
+def _unsolved(found: WiringOutcome) -> Iterator[Finding]:
+    """Yield the states in which the voltage collapses, or that could not be solved."""
+    own = found.electrics
+    if own is None:
+        return
+    names = [one.name for one in own.solved.circuit.elements]
+    told: set[str] = set()
+    for number, row in enumerate(own.rows):
+        fallen = [n for n, falls in zip(names, own.solved.collapsed[number], strict=True) if falls]
+        place = f"voltage, {row.mode.name}"
+        if fallen and place not in told:
+            told.add(place)
+            says = f"The voltage collapses ({row.mode.name}): {fallen[0]} asks more than comes."
+            yield Finding(RULE, place, "stop", says, LOCK)
+        elif own.solved.failed[number] and place not in told:
+            told.add(place)
+            missing = (f"a solution of the network ({row.mode.name})",)
+            says = "What flows then could not be computed: its currents count nowhere."
+            yield Finding(RULE, place, "look", says, LOCK, missing=missing)
 
 
 def _sources(found: WiringOutcome) -> Iterator[Finding]:
