@@ -25,7 +25,7 @@ def test_hours_of_tests_are_told_for_the_lock_they_were_written_for() -> None:
     assert told.trying == "90 min"
     by_lock = {one.lock: one for one in told.before}
     assert list(by_lock) == list(LOCKS)
-    assert [one.redoing for one in told.before] == ["", "", "14 h", ""]
+    assert [one.redoing for one in told.before] == ["", "", "", "14 h", ""]
     car = next(one for one in by_lock["covering"].tests if not one.place)
     assert (car.takes, car.takes_h) == ("1.5 h", 1.5)
     assert car.saves_h is not None
