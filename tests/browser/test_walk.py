@@ -275,7 +275,7 @@ def begin_by_keyboard(page: Page) -> None:
 
 def printed_by_keyboard(page: Page, take_picture: TakePicture) -> None:
     """Turn to the print place and fetch the templates alone."""
-    tab_to(page, "5print")
+    tab_to(page, "6print")
     page.keyboard.press("Enter")
     expect(page.get_by_role("checkbox", name=re.compile("^Templates"))).to_be_visible()
     for sheet in page.get_by_role("checkbox").all():

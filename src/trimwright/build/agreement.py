@@ -39,8 +39,17 @@ def disagreements(build: Build, where: Document) -> list[Fault]:
         None of them means that the build fits together, only that it can be read.
     """
 
-    def say(entry: Entry, name: str, found: str, expected: str, example: str = "") -> Fault:
+    def say(
+        entry: Entry,
+        name: str,
+        found: str,
+        expected: str,
+        example: str = "",
+        *,
+        item: int | None = None,
+    ) -> Fault:
         key = entry.key if entry.WHOLE else said(entry, name).key
+        key = key if item is None else f"{key}.{item}"  # of a list of words
         return Fault(where.line(key), _path(key), found, expected, example)
 
     faults = [*_two_forms(build, say), *_ends(build, say)]

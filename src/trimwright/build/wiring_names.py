@@ -72,8 +72,7 @@ def _paths(wiring: Wiring, say: Say) -> Iterator[Fault]:
     for path in wiring.paths:
         if len(path.goes) < 2:  # noqa: PLR2004  a wire has two ends
             yield say(path, "goes", f"{len(path.goes)} stops", "two stops at least", "fuse 7, lamp")
-        for text in path.goes:
-            yield from _understood(path, "goes", text, say, stop, wiring)
+        yield from _understood(path, "goes", say, stop, wiring)
         if path.colour and not _is_colour(path.colour):
             yield say(path, "colour", f'"{path.colour}"', "one or two IEC 60757 codes", "BKRD")
 
@@ -81,16 +80,16 @@ def _paths(wiring: Wiring, say: Say) -> Iterator[Fault]:
 def _understood(
     entry: Entry,
     field: str,
-    text: str,
     say: Say,
     read: Any,  # noqa: ANN401  stop or phrase
     wiring: Wiring,
 ) -> Iterator[Fault]:
-    """Yield the fault of a text that cannot be read as what it should be."""
-    try:
-        read(text, wiring)
-    except NoStopError as error:
-        yield say(entry, field, f'"{text}"', error.expected, error.example)
+    """Yield a fault for each text of a list that cannot be read as what it should be."""
+    for item, text in enumerate(getattr(entry, field)):
+        try:
+            read(text, wiring)
+        except NoStopError as error:
+            yield say(entry, field, f'"{text}"', error.expected, error.example, item=item)
 
 
 def _is_colour(text: str) -> bool:
@@ -117,9 +116,8 @@ def _rules(wiring: Wiring, say: Say) -> Iterator[Fault]:
             if name and name not in loads:
                 near = next(iter(get_close_matches(name, loads, n=1)), "")
                 yield say(rule, field, f'"{name}"', "a load of this wiring", near)
-        for field, texts in (("when", rule.when), ("excepting", rule.excepting)):
-            for text in texts:
-                yield from _understood(rule, field, text, say, phrase, wiring)
+        for field in ("when", "excepting"):
+            yield from _understood(rule, field, say, phrase, wiring)
 
 
 def _ends(wiring: Wiring, say: Say) -> Iterator[Fault]:
@@ -156,9 +154,8 @@ def _units(wiring: Wiring, say: Say) -> Iterator[Fault]:
             yield say(unit, "name", f'"{unit.name}"', "a name of its own", "start unit")
         for move in unit.moves:
             for field in ("leaves", "enters"):
-                yield from _among(move, field, (getattr(move, field),), unit.states, say)
-            for text in move.when:
-                yield from _understood(move, "when", text, say, phrase, wiring)
+                yield from _among(move, field, unit.states, say)
+            yield from _understood(move, "when", say, phrase, wiring)
         yield from _outputs(unit, say)
 
 
@@ -166,8 +163,8 @@ def _outputs(unit: ControlUnit, say: Say) -> Iterator[Fault]:
     """Refuse outputs of one name, in states there are not, between terminals there are not."""
     taken: set[str] = set()
     for output in unit.outputs:
-        yield from _among(output, "closed", output.closed, unit.states, say)
-        yield from _among(output, "joins", output.joins, unit.terminals, say)
+        yield from _among(output, "closed", unit.states, say)
+        yield from _among(output, "joins", unit.terminals, say)
         if len(set(output.joins)) != 2 or len(output.joins) != 2:  # noqa: PLR2004  a contact has two sides
             found = ", ".join(output.joins) or "none"
             yield say(output, "joins", found, "two terminals", ", ".join(unit.terminals[:2]))
@@ -176,14 +173,14 @@ def _outputs(unit: ControlUnit, say: Say) -> Iterator[Fault]:
         taken.add(output.name)
 
 
-def _among(
-    entry: Entry, field: str, told: tuple[str, ...], known: tuple[str, ...], say: Say
-) -> Iterator[Fault]:
-    """Yield a fault for each name that is not among those known."""
-    for name in told:
+def _among(entry: Entry, field: str, known: tuple[str, ...], say: Say) -> Iterator[Fault]:
+    """Yield a fault for each name, one or a list, that is not among those known."""
+    told = getattr(entry, field)
+    for item, name in enumerate((told,) if isinstance(told, str) else told):
         if name not in known:
             near = next(iter(get_close_matches(name, known, n=1, cutoff=0.0)), "")
-            yield say(entry, field, f'"{name}"', f"one of {', '.join(known)}", near)
+            place = None if isinstance(told, str) else item
+            yield say(entry, field, f'"{name}"', f"one of {', '.join(known)}", near, item=place)
 
 
 def _readings(wiring: Wiring, say: Say) -> Iterator[Fault]:
