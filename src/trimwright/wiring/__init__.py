@@ -35,6 +35,7 @@ from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
 from trimwright.wiring.lit import Lit, handles, lit
 from trimwright.wiring.logic import (
+    Contradiction,
     Example,
     FactChange,
     FaultBreak,
@@ -112,6 +113,7 @@ __all__ = [
     "Bundling",
     "Buying",
     "Consumer",
+    "Contradiction",
     "Crimp",
     "Diagnosis",
     "Diagram",

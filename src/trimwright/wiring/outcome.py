@@ -10,6 +10,7 @@ from trimwright.wiring.contacts import contact_network, rule_of
 from trimwright.wiring.electric import circuit, flows
 from trimwright.wiring.laid import length_m
 from trimwright.wiring.logic import (
+    Contradiction,
     Example,
     FaultBreak,
     LoopFinding,
@@ -18,6 +19,7 @@ from trimwright.wiring.logic import (
     Rule,
     Short,
     Verdict,
+    contradictions,
     fault_breaks,
     loop_findings,
     offending_sequence,
@@ -83,6 +85,7 @@ class WiringOutcome:
     uses: tuple[Use, ...]
     electrics: Electrics | None
     proofs: tuple[Proof, ...]
+    contradictions: tuple[Contradiction, ...]
     shorts: tuple[Short, ...]
     loops: tuple[LoopFinding, ...]
     idle: tuple[Consumer, ...]
@@ -108,6 +111,7 @@ def wiring_outcome(wiring: Wiring, unit: Unit) -> WiringOutcome:
         found,
         electrics(wiring, unit),
         _proofs(wiring, network, laid),
+        contradictions(network, [rule_of(one, wiring, network, laid) for one in wiring.rules]),
         shorts(network),
         loop_findings(network),
         tuple(one for one in consumers(wiring) if one.name not in works),

@@ -175,3 +175,14 @@ def test_a_feed_and_a_cavity_carry_no_more_than_they_may(carries: str, grade: st
     for place in ("current through ignition", "current through rear plug 1"):
         assert found[place].grade == grade
         assert found[place].figure == pytest.approx(6.9, abs=0.15)
+
+
+def test_two_rules_that_cannot_both_be_kept_are_told() -> None:
+    rules = (
+        "  rules:\n    - {never: lamp, while: [engine running]}\n"
+        "    - {always: lamp, while: [key at ignition]}\n"
+    )
+    found = told(changed(more=rules))["rules of lamp"]
+    assert found.grade == "stop"
+    assert "engine running" in found.says
+    assert "rules of lamp" not in told(changed(more=GUARDED))

@@ -75,7 +75,7 @@ class Case:
         assert build.wiring is not None
         self.wiring = build.wiring.model_copy(update={"rules": ()})  # they are not proven here
         laid = loom(self.wiring)
-        self.outcome = WiringOutcome(self.wiring, laid, Network(), (), None, (), (), (), ())
+        self.outcome = WiringOutcome(self.wiring, laid, Network(), (), None, (), (), (), (), ())
         self.laid, self.build, self.size = laid, build, size
         self.ground, self.made = set_out(self.outcome, build, size)
         self.pages = pages(pages_of(self.outcome, build, size), build)

@@ -1,6 +1,7 @@
 """Rule 'circuits': every load has a circuit; one that has none is offered a whole one."""
 
 from trimwright.build import Load
+from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Finding, Remedy
 from trimwright.quantities import Unit
 from trimwright.wiring import NoCircuitError, Proposal, WiringOutcome, proposal, unwired
@@ -32,7 +33,7 @@ def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
 def _finding(found: WiringOutcome, load: Load, unit: Unit, *, known: bool) -> Finding:
     """Return that a load has no circuit, and the one it may have."""
     place = f"{load.name} never works"
-    says = f"{_upper(load.name)} has no circuit: no path leads to it."
+    says = f"{sentence(load.name)} has no circuit: no path leads to it."
     if not known:
         missing = (f"what {load.name} takes",)
         return Finding(RULE, place, "look", says, LOCK, missing=missing)
@@ -88,7 +89,3 @@ def _added(found: WiringOutcome, own: Proposal) -> str:
         if count:
             told.append(f"{count} {one if count == 1 else many}{f' ({rated})' if rated else ''}")
     return ", ".join(told)
-
-
-def _upper(text: str) -> str:
-    return text[:1].upper() + text[1:]

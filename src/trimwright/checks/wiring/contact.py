@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from trimwright.build import Relay, Switch
 from trimwright.checks.wiring.relay_instead import relay_instead
+from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
 from trimwright.wiring import Use, WiringOutcome, contact_rating, relay_rating
@@ -56,9 +57,9 @@ def _finding(found: WiringOutcome, device: Switch | Relay) -> Finding | None:
     )
     good = needed <= rated
     says = (
-        f"{_upper(device.name)} is rated for what it switches: {told}."
+        f"{sentence(device.name)} is rated for what it switches: {told}."
         if good
-        else f"{_upper(device.name)} will burn or weld: it switches {told}, which asks for a rating"
+        else f"{sentence(device.name)} will burn or weld: it switches {told}, which asks for a rating"
         f" of {shown_current(needed)}."
     )
     return Finding(
@@ -80,10 +81,6 @@ def _finding(found: WiringOutcome, device: Switch | Relay) -> Finding | None:
             ),
         ),
     )
-
-
-def _upper(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _remedies(found: WiringOutcome, device: Switch | Relay, needed: float) -> tuple[Remedy, ...]:

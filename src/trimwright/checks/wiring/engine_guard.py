@@ -1,6 +1,7 @@
 """A relay on the alternator's D+ that keeps a load from an engine state, as one complete edit."""
 
 from trimwright.build import Plug, WirePath, Wiring, WiringRule, by_name, phrase, stop
+from trimwright.checks.wiring.words import new_name
 from trimwright.findings import Edit, Remedy
 
 WIRING, PATHS, RELAYS = "wiring", "paths", "relays"
@@ -56,10 +57,10 @@ def _before_load(wiring: Wiring, path: WirePath, load: str) -> int:
 def _remedy(wiring: Wiring, told: tuple[int, WirePath, int], contact: str, load: str) -> Remedy:
     """Return the relay, the load's path through it, and the path of its coil."""
     number, path, place = told
-    relay = _free(wiring, f"{load} guard")
+    relay = new_name(wiring, f"{load} guard")
     goes = (*path.goes[:place], f"{relay} 30-{contact}", *path.goes[place:])
     new = len(wiring.paths)
-    fuse, source = _free(wiring, f"{relay} fuse"), wiring.alternator
+    fuse, source = new_name(wiring, f"{relay} fuse"), wiring.alternator
     worked = ("alternator D+", fuse, f"{relay} 86-85", path.goes[-1])
     at = _place(wiring, path.goes[:place])
     edits = (
@@ -93,14 +94,6 @@ def _remedy(wiring: Wiring, told: tuple[int, WirePath, int], contact: str, load:
         " runs."
     )
     return Remedy(says, edits)
-
-
-def _free(wiring: Wiring, name: str) -> str:
-    """Return a name that no device has yet."""
-    taken, number, found = set(by_name(wiring)), 2, name
-    while found in taken:
-        found, number = f"{name} {number}", number + 1
-    return found
 
 
 def _place(wiring: Wiring, ahead: tuple[str, ...]) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from trimwright.build import Fuse
+from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
 from trimwright.wiring import (
@@ -97,7 +98,7 @@ def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
 
 def _says(fuse: Fuse, most: float, limit: float, early: Start | None) -> str:
     """Return the sentence."""
-    rated, name = shown_current(fuse.rated.value), _upper(fuse.name)
+    rated, name = shown_current(fuse.rated.value), sentence(fuse.name)
     if most > limit:
         return f"{name} will open in time: {shown_current(most)} goes through {rated} for good."
     if early is not None:
@@ -140,7 +141,3 @@ def _larger(found: WiringOutcome, fuse: Fuse) -> tuple[Remedy, ...]:
         return ()
     edit = Edit(("wiring", "fuses", found.wiring.fuses.index(fuse), "rated"), f"{rating:g} A")
     return (Remedy(f"Take {rating:g} A for {fuse.name}, and wire that it looks after.", (edit,)),)
-
-
-def _upper(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -3,9 +3,10 @@
 from trimwright.checks.wiring.engine_guard import engine_guard
 from trimwright.checks.wiring.state_words import fault_told, told
 from trimwright.checks.wiring.step import in_words
+from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Finding, Grade, Remedy
 from trimwright.quantities import Unit
-from trimwright.wiring import LoopFinding, Offence, Path, Proof, Short, WiringOutcome
+from trimwright.wiring import Contradiction, LoopFinding, Offence, Path, Proof, Short, WiringOutcome
 
 LOCK = "carpet"
 METHOD = (
@@ -24,6 +25,7 @@ def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
     del unit
     return (
         *(_proof(found, one) for one in found.proofs),
+        *(_contradiction(one) for one in found.contradictions),
         *(_short(found, one) for one in found.shorts),
         *(_loop(one) for one in found.loops),
     )
@@ -39,22 +41,22 @@ def _proof(found: WiringOutcome, one: Proof) -> Finding:
     if answer == "broken" and one.verdict.example is not None:
         unknown = _unknown(one)
         shown = told(one.verdict.example)
-        says = f"{_upper(place)} does not hold: {shown}.{unknown}"
+        says = f"{sentence(place)} does not hold: {shown}.{unknown}"
         why, guard = (METHOD, *_way(one.verdict.example.paths)), _guard(found, one)
         return Finding("interlock", place, "stop", says, LOCK, remedies=guard, why=why)
     if answer == "vacuous":
-        says = f"{_upper(place)} asks nothing: no state is as it says."
+        says = f"{sentence(place)} asks nothing: no state is as it says."
         return Finding("interlock", place, "look", says, LOCK, why=(METHOD,))
     if answer == "unsettled":
-        says = f"{_upper(place)} cannot be told: relays it hangs on find no rest."
+        says = f"{sentence(place)} cannot be told: relays it hangs on find no rest."
         return Finding("interlock", place, "stop", says, LOCK, why=(METHOD,))
     if not one.faults:
-        says = f"{_upper(place)}: holds in every state, and with any single fault."
+        says = f"{sentence(place)}: holds in every state, and with any single fault."
         return Finding("interlock", place, "good", says, LOCK, why=(METHOD,))
     names = ", ".join(fault_told(fault) for fault in one.faults[:3])
     more = f" and {len(one.faults) - 3} more" if len(one.faults) > 3 else ""  # noqa: PLR2004  a line's worth
-    says = f"{_upper(place)}: holds in every state; single faults break it: {names}{more}."
-    why = (METHOD, *(f"{_upper(fault_told(f))}: {told(f.example)}." for f in one.faults))
+    says = f"{sentence(place)}: holds in every state; single faults break it: {names}{more}."
+    why = (METHOD, *(f"{sentence(fault_told(f))}: {told(f.example)}." for f in one.faults))
     return Finding("interlock", place, "look", says, LOCK, why=why)
 
 
@@ -62,11 +64,11 @@ def _offence(found: WiringOutcome, one: Proof, offence: Offence) -> Finding:
     """Return the fewest steps after which a rule is broken, or that there were too many states."""
     place = one.rule.name
     if offence.answer == "unfinished":
-        says = f"{_upper(place)} could not be told: its units go through too many states."
+        says = f"{sentence(place)} could not be told: its units go through too many states."
         missing = ("every state that its units come to",)
         return Finding("interlock", place, "look", says, LOCK, missing=missing)
     steps = in_words(offence.steps, found.wiring) or "it is so with all at rest"
-    says = f"{_upper(place)} does not hold. From rest: {steps}.{_unknown(one)}"
+    says = f"{sentence(place)} does not hold. From rest: {steps}.{_unknown(one)}"
     why = (WAYS, *_way(offence.paths))
     return Finding("interlock", place, "stop", says, LOCK, remedies=_guard(found, one), why=why)
 
@@ -95,10 +97,17 @@ def _way(paths: tuple[Path, ...]) -> tuple[str, ...]:
     )
 
 
+def _contradiction(one: Contradiction) -> Finding:
+    """Return that two rules cannot both be kept."""
+    says = f"Two rules cannot both be kept: {told(one.example)} one forbids what the other asks."
+    load = one.never.name.removeprefix("never ")
+    return Finding("interlock", f"rules of {load}", "stop", says, LOCK, why=(METHOD,))
+
+
 def _short(found: WiringOutcome, one: Short) -> Finding:
     """Return that a feed is joined to ground."""
     del found
-    says = f"{_upper(one.feed)} is joined straight to ground {told(one.example)}."
+    says = f"{sentence(one.feed)} is joined straight to ground {told(one.example)}."
     way = tuple(f"Through {', '.join(path.back)}." for path in one.example.paths)
     return Finding("interlock", f"short of {one.feed}", "stop", says, LOCK, why=way)
 
@@ -113,15 +122,11 @@ def _loop(one: LoopFinding) -> Finding:
         "unfinished": "look",
     }
     says = {
-        "chatter": f"{_upper(names)} chatters: it finds no rest.",
+        "chatter": f"{sentence(names)} chatters: it finds no rest.",
         "race": f"It depends on which is quicker how {names} come to rest.",
-        "latch": f"{_upper(names)} keeps itself: it stays on after what pulled it in is gone.",
+        "latch": f"{sentence(names)} keeps itself: it stays on after what pulled it in is gone.",
         "unfinished": f"It could not be told whether {names} finds rest.",
     }[one.kind]
     missing = ("whether it finds rest in every state",) if one.kind == "unfinished" else ()
     grade = grades[one.kind]
     return Finding("interlock", f"loop of {names}", grade, says, LOCK, missing=missing)
-
-
-def _upper(text: str) -> str:
-    return text[:1].upper() + text[1:]

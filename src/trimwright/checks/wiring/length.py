@@ -1,6 +1,7 @@
 """Rule 'length': cables that are bought with their plugs on reach."""
 
 from trimwright.build import BoughtCable
+from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_with_unit
 from trimwright.wiring import WiringOutcome, routes_from
@@ -23,9 +24,9 @@ def _finding(found: WiringOutcome, number: int, cable: BoughtCable, unit: Unit) 
     short = needed - cable.long.value
     good = short <= 0
     says = (
-        f"{_upper(cable.name)} reaches, with {shown_with_unit(-short, unit)} to spare."
+        f"{sentence(cable.name)} reaches, with {shown_with_unit(-short, unit)} to spare."
         if good
-        else f"{_upper(cable.name)} is {shown_with_unit(short, unit)} too short for its way."
+        else f"{sentence(cable.name)} is {shown_with_unit(short, unit)} too short for its way."
     )
     longer = Edit(("wiring", "bought cables", number, "long"), _written(needed, unit))
     remedies = (
@@ -55,7 +56,3 @@ def _written(mm: float, unit: Unit) -> str:
     if unit == "mm":
         return f"{-(-mm // 100) * 100:g} mm"
     return f"{-(-mm // 25.4):g} in"
-
-
-def _upper(text: str) -> str:
-    return text[:1].upper() + text[1:]

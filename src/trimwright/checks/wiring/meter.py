@@ -1,6 +1,7 @@
 """Rule 'meter': what a meter read in the wiring is what is expected there, or which fault it tells of."""
 
 from trimwright.build import MeterReading
+from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Finding, Remedy
 from trimwright.quantities import Unit, shown_voltage
 from trimwright.wiring import (
@@ -51,7 +52,7 @@ def _finding(one: MeterReading, table: MeterTable | None, read: dict[int, float]
     good = as_expected(table, place, volts)
     limits = f"{shown_voltage(low)} to {shown_voltage(high)} expected"
     told = None if good else diagnosis(table, read, place)
-    says = f"{_upper(one.reading)} reads {shown_voltage(volts)}, {limits}"
+    says = f"{sentence(one.reading)} reads {shown_voltage(volts)}, {limits}"
     return Finding(
         rule=RULE,
         place=where,
@@ -97,7 +98,3 @@ def _why(told: Diagnosis) -> tuple[str, ...]:
     if told.unsolved:
         found.append(f"{told.unsolved} faults could not be solved here, and are not ranked.")
     return tuple(found)
-
-
-def _upper(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from trimwright.build import Signal, WirePath, Wiring
+from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_voltage, wire_size
 from trimwright.wiring import Electrics, WiringOutcome, electrics
@@ -36,7 +37,7 @@ def _finding(wiring: Wiring, own: Electrics, number: int, unit: Unit) -> Finding
     says = (
         f"The grounds of {both} stand at most {shown_voltage(volts)} apart."
         if good
-        else f"{_upper(signal.end)} will whine: the grounds of {both} stand"
+        else f"{sentence(signal.end)} will whine: the grounds of {both} stand"
         f" {shown_voltage(volts)} apart ({mode})."
     )
     return Finding(
@@ -121,7 +122,3 @@ def _grounded(wiring: Wiring, name: str) -> tuple[int, WirePath] | None:
         if name in path.goes[:-1]:
             return number, path
     return None
-
-
-def _upper(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -1,6 +1,7 @@
 """A relay in the place of a switch that cannot carry its load, as one complete edit."""
 
 from trimwright.build import Plug, Switch, WirePath, Wiring, by_name, stop
+from trimwright.checks.wiring.words import new_name
 from trimwright.findings import Edit, Remedy
 from trimwright.quantities import shown_current
 from trimwright.wiring import relay_rating
@@ -44,7 +45,7 @@ def _remedy(
 ) -> Remedy:
     """Return the remedy: the heavy path changed, the relay and the path that works it added."""
     (number, path), (first, last), (switch, rated) = told, span, asked
-    feed, relay = path.goes[first - 1], _free(wiring, f"{path.name} relay")
+    feed, relay = path.goes[first - 1], new_name(wiring, f"{path.name} relay")
     heavy = (*path.goes[:first], f"{relay} 30-87", *path.goes[last + 1 :])
     worked = (feed, *path.goes[first : last + 1], f"{relay} 86-85", path.goes[-1])
     at = _place(wiring, feed)
@@ -85,14 +86,6 @@ def _with_plugs(wiring: Wiring, goes: tuple[str, ...], place: int) -> tuple[int,
 def _is_plug(wiring: Wiring, text: str) -> bool:
     """Return whether a stop is a cavity of a plug."""
     return isinstance(by_name(wiring).get(stop(text, wiring).device), Plug)
-
-
-def _free(wiring: Wiring, name: str) -> str:
-    """Return a name that no device has yet."""
-    taken, number, found = set(by_name(wiring)), 2, name
-    while found in taken:
-        found, number = f"{name} {number}", number + 1
-    return found
 
 
 def _place(wiring: Wiring, text: str) -> str:

@@ -1,6 +1,7 @@
 """Rule 'voltage': what is lost on the way to a load stays within what its kind allows."""
 
 from trimwright.checks.wiring.size import shown_size
+from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Edit, Finding, Grade, Remedy
 from trimwright.quantities import Unit, shown_voltage
 from trimwright.stock import Wire
@@ -46,14 +47,10 @@ def _says(name: str, worst: Supply, off: list[Supply]) -> tuple[str, Grade]:
     """Return the sentence and the grade."""
     lost = f"{shown_voltage(NOMINAL_V * worst.lost)} of 12 V is lost on the way to it ({worst.use.mode.name})."
     if off:
-        return f"{_upper(name)} drops out when much else is on ({off[0].use.mode.name}).", "stop"
+        return f"{sentence(name)} drops out when much else is on ({off[0].use.mode.name}).", "stop"
     if worst.lost > worst.use.consumer.kind.drop:
-        return f"{_upper(name)} gets too little: {lost}", "change"
-    return f"{_upper(name)} gets enough: {lost}", "good"
-
-
-def _upper(text: str) -> str:
-    return text[:1].upper() + text[1:]
+        return f"{sentence(name)} gets too little: {lost}", "change"
+    return f"{sentence(name)} gets enough: {lost}", "good"
 
 
 def _remedies(found: WiringOutcome, worst: Supply, unit: Unit) -> tuple[Remedy, ...]:
