@@ -1,11 +1,12 @@
 """A whole build: everything about one car's cabin that the builder wrote down."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from trimwright.build.car import Car
 from trimwright.build.console import Console
 from trimwright.build.entry import Entry
 from trimwright.build.field import key, maybe, otherwise, part, several
+from trimwright.build.if_written import IfWritten
 from trimwright.build.probe import Probe
 from trimwright.build.wanted import Covers, Hours, LeftAsIs, Locked, Note, Wanted
 from trimwright.build.wiring import Wiring
@@ -27,7 +28,9 @@ class Build(Entry):
     car: Car = part("car", "The car as measured.")
     console: Console | None = maybe("console", "The console as wanted.", "{from: 70 ahead, ...}")
     covers: Covers = part("covers", "What is glued on it.")
-    wiring: Wiring | None = maybe("wiring", "Everything electrical.", "{loads: ...}")
+    wiring: Annotated[Wiring | None, IfWritten(Wiring)] = maybe(
+        "wiring", "Everything electrical.", "{loads: ...}"
+    )
     test_fit: tuple[Probe, ...] = several(
         "test fit",
         "What a test fit in the car said.",

@@ -19,7 +19,8 @@ class Trade:
     `first` and `last` (rows,) are the ends of where a row clears along the other cut, so far as
     the first cut does not move them. Each gap of `gains` and `loses` (gaps, rows) bounds that
     from below or above by its figure plus its slope times the first cut. `opens` and `shuts`
-    (rows,) are between which amounts of the first cut the gaps clear that the other does not move.
+    (rows,) are between which amounts of the first cut the gaps clear that the other does not move;
+    `gated` says whether there are such gaps.
     Rows that never clear are left out, and so are those that always do: there are `always` of them.
     """
 
@@ -30,6 +31,7 @@ class Trade:
     opens: Floats = field(compare=False)
     shuts: Floats = field(compare=False)
     always: int
+    gated: bool
 
     @classmethod
     def of(cls, margins: Floats, one: Floats, other: Floats, most: tuple[float, float]) -> Self:
@@ -65,7 +67,8 @@ class Trade:
                 np.minimum(last, place, out=last)
         own = still & ~fixed
         opens, shuts = clear_intervals(margins[own] + TOUCH_MM, one[own])
-        return cls(first, last, moved[0], moved[1], opens, shuts, int(np.count_nonzero(always)))
+        sure = int(np.count_nonzero(always))
+        return cls(first, last, moved[0], moved[1], opens, shuts, sure, bool(own.any()))
 
     def least(self, level: float, needed: int, most: float) -> float | None:
         """Return the least of the other cut, up to `most`, at which enough rows clear, if any.
@@ -87,9 +90,10 @@ class Trade:
         # each row has to begin to clear somewhere up to `most`: most levels fail here, quickly
         if np.count_nonzero(first <= most) < needed:
             return None
-        first = np.where((self.opens <= level) & (level <= self.shuts), first, np.inf)
-        if np.count_nonzero(first <= most) < needed:
-            return None
+        if self.gated:
+            first = np.where((self.opens <= level) & (level <= self.shuts), first, np.inf)
+            if np.count_nonzero(first <= most) < needed:
+                return None
         for place, slope in self.loses:
             last = np.minimum(last, place + slope * level)
         return smallest_place(first, last, needed, most)

@@ -3,6 +3,7 @@
 import argparse
 import atexit
 import gc
+import os
 import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
@@ -121,6 +122,8 @@ def _uncollected() -> None:
     # the C library hands back what arrays leave, to ask for it again at once, until it has seen
     # one piece as large as this come and go
     bytes(LARGEST_PIECE)
+    # no plugin of another program has a say in how a build is read, so none is looked for
+    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"
 
 
 def _run(asked: argparse.Namespace) -> int:

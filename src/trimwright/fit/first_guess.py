@@ -123,6 +123,11 @@ class FirstGuess:
         return Beside(small, true - small)
 
 
+def resumed(pose: Pose) -> Beside | None:
+    """Return a start from a pose of the same console found before, None where that tips."""
+    return None if pose.tips.any() else Beside(pose.small, pose.motion - pose.small)
+
+
 def joined(parts: Sequence[Rests | None]) -> Rests | None:
     """Return the rests of one console in rows after rows; None if some are not known."""
     known = [part for part in parts if part is not None]

@@ -9,7 +9,9 @@ from numpy.typing import NDArray
 from trimwright.car import Drop, Tunnel, Unmeasured, World, carpet
 from trimwright.fit.bed import Bed, beds, feet
 from trimwright.fit.daylight import visible_lines
+from trimwright.fit.first_guess import Start, resumed
 from trimwright.fit.gap import Unknown
+from trimwright.fit.pose import Pose
 from trimwright.fit.rest import Rest
 from trimwright.fit.rigid import placed
 from trimwright.fit.screw import screws
@@ -28,10 +30,14 @@ POSE = "resting pose"
 
 @dataclass(frozen=True, slots=True)
 class Footing:
-    """The console on its carpet, and the beds under what is seen of its left and right walls."""
+    """The console on its carpet, and the beds under what is seen of its left and right walls.
+
+    `near` is close to where it comes to rest, None where it tips.
+    """
 
     rest: Rest
     seen: tuple[Bed | None, ...]
+    near: Start | None
 
 
 class _Edges:
@@ -96,22 +102,23 @@ def footing_of(
         return None, (Unknown(POSE, missing, ("car.tunnel",)),)
     held, centre = screws(world.build), np.array(carcass.centre_mm)
     rest = Rest(under, tunnel, carcass.mass_kg, centre, held, under.points.mean(axis=0))
-    foot = as_made.foot
+    foot, near = as_made.foot, None
     for _ in range(FOOT_ROUNDS):
         # the metal bends away under an edge that rises far: the feet are sought from where it rests
-        foot = feet(tunnel, _lowered(rest, world, as_made.points), foot)
+        pose = rest.pose(world, tight=True, start=near)
+        near = resumed(pose)
+        foot = feet(tunnel, _lowered(rest, pose, as_made.points), foot)
         (closer,) = beds(as_made.groups[:1], tunnel, foot)
         if closer is None:  # it comes to rest beside all that was read
             foot = as_made.foot
             break
         rest = replace(rest, bed=closer)
     under, *seen = beds(as_made.groups, tunnel, foot)
-    return None if under is None else Footing(replace(rest, bed=under), tuple(seen)), ()
+    return None if under is None else Footing(replace(rest, bed=under), tuple(seen), near), ()
 
 
-def _lowered(rest: Rest, world: World, points: Floats) -> Floats:
+def _lowered(rest: Rest, pose: Pose, points: Floats) -> Floats:
     """Return points of the console (n, 3) where they nearly come to rest."""
-    pose = rest.pose(world, tight=True)
     motion = np.where(pose.tips[:, None], 0.0, pose.motion)
     return np.asarray(placed(points, motion, rest.about)[0])
 

@@ -48,6 +48,8 @@ class GapModel:
         The console on its carpet; None where that cannot be evaluated, and then no gap can.
     carcass : Carcass or None
         The console, where its rest can be evaluated.
+    stands : tuple of Scene and Pose, or None
+        The nominal row with the console at rest, as designed where it tips, and its pose.
     """
 
     gaps: tuple[Gap, ...]
@@ -58,6 +60,7 @@ class GapModel:
     sources: tuple[Source, ...] = field(compare=False, repr=False)
     guess: FirstGuess | None = field(compare=False, repr=False)
     carcass: Carcass | None = field(default=None, compare=False, repr=False)
+    stands: tuple[Scene, Pose] | None = field(default=None, compare=False, repr=False)
 
     def evaluate(self, scores: Floats, other: Rests | None = None) -> GapTable:
         """Return every gap in every row.
@@ -101,21 +104,21 @@ class GapModel:
 
     def _block(self, world: World, start: Start | None) -> GapTable:
         """Return the gaps in some worlds."""
-        none = np.zeros(world.rows, dtype=bool)
         if self.rest is None:
-            empty = np.zeros((world.rows, 0))
+            none, empty = np.zeros(world.rows, dtype=bool), np.zeros((world.rows, 0))
             return GapTable(empty, np.full((world.rows, 3), np.nan), none, none, none, none)
-        pose = self.rest.pose(world, tight=True, start=start)
-        motion = np.where(pose.tips[:, None], 0.0, pose.motion)
+        return self._gaps(self.rest, *_scene(self.rest, world, start))
+
+    def _gaps(self, rest: Rest, scene: Scene, pose: Pose) -> GapTable:
+        """Return the gaps with the console in a pose."""
         squeeze = np.where(pose.tips[:, None], 0.0, pose.squeeze)
-        scene = Scene.of(world, motion, self.rest.about)
         found = [source.found(scene) for source in self.sources]
         values = np.concatenate([one.values for one in found], axis=1)
         return GapTable(
             np.where(pose.tips[:, None], np.nan, values),
             pose.motion,
             pose.tips,
-            (self.rest.lifted(squeeze) > 0) & ~pose.tips,
+            (rest.lifted(squeeze) > 0) & ~pose.tips,
             full_squeeze(scene.soft, squeeze) & ~pose.tips,
             pose.settled,
             tuple(pair for one in found for pair in one.witness),
@@ -124,13 +127,13 @@ class GapModel:
 
     def nominal(self) -> GapTable:
         """Return every gap with all figures as written, in one row."""
-        return self._block(World.nominal(self.build, self.ledger), self.guess)
+        if self.rest is None or self.stands is None:
+            return self._block(World.nominal(self.build, self.ledger), None)
+        return self._gaps(self.rest, *self.stands)
 
     def scene(self) -> Scene | None:
         """Return the nominal row with the console at rest, None where it has none."""
-        if self.rest is None or self.guess is None:
-            return None
-        return _scene(self.rest, World.nominal(self.build, self.ledger))[0]
+        return None if self.guess is None or self.stands is None else self.stands[0]
 
     def pose_facts(self) -> PoseFacts | None:
         """Return where the console rests loose and done up, and what its bolts do to the nose."""
@@ -165,16 +168,17 @@ def gap_model(
     if footing is None or isinstance(tunnel, Unmeasured):
         return GapModel((), unknown, build, ledger, None, (), None)
     rest = footing.rest
-    scene, pose = _scene(rest, world)
+    scene, pose = _scene(rest, world, footing.near)
     sources, missing = _sources(build, tunnel, carcass, scene, footing.seen)
     gaps = tuple(gap for source in sources for gap in source.gaps)
-    guess = rest.first_guess(world, pose)
-    return GapModel(gaps, (*unknown, *missing), build, ledger, rest, sources, guess, carcass)
+    guess, unknown = rest.first_guess(world, pose), (*unknown, *missing)
+    stands = scene, pose
+    return GapModel(gaps, unknown, build, ledger, rest, sources, guess, carcass, stands)
 
 
-def _scene(rest: Rest, world: World) -> tuple[Scene, Pose]:
-    """Return a world with the console at rest, or as designed where it tips, and its pose."""
-    pose = rest.pose(world, tight=True)
+def _scene(rest: Rest, world: World, start: Start | None) -> tuple[Scene, Pose]:
+    """Return some worlds with the console at rest, or as designed where it tips, and its pose."""
+    pose = rest.pose(world, tight=True, start=start)
     return Scene.of(world, np.where(pose.tips[:, None], 0.0, pose.motion), rest.about), pose
 
 

@@ -1,5 +1,7 @@
 """The standard normal law: density, chance below, the score at a chance, and two scores at once."""
 
+from functools import cache
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -55,7 +57,7 @@ ERFC_FURTHEST = (
 # fmt: on
 # the ranges of the approximations, as their authors set them
 SPLIT_QUANTILE, SPLIT_TAIL, SPLIT_ERF, SPLIT_ERFC = 0.425, 5.0, 0.46875, 4.0
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(64)
+QUADRATURE = 64  # Gauss-Legendre points of the integral over the correlation
 
 
 def _ratio(coefficients: tuple[tuple[float, ...], tuple[float, ...]], x: Floats) -> Floats:
@@ -149,6 +151,13 @@ def normal_quantile(p: ArrayLike) -> Floats:
     return score.reshape(p.shape)
 
 
+@cache
+def _quadrature() -> tuple[Floats, Floats]:
+    """Return Gauss-Legendre points over -1 to 1 and their weights; few processes ask for them."""
+    points, weights = np.polynomial.legendre.leggauss(QUADRATURE)
+    return points, weights
+
+
 def normal_both_below(first: float, second: float, correlation: float) -> float:
     """Return the chance that two standard normal scores lie below a limit each.
 
@@ -177,8 +186,9 @@ def normal_both_below(first: float, second: float, correlation: float) -> float:
         raise ValueError(f"correlation must be above -1 and below 1, got {correlation:g}")
     # Phi(h) Phi(k) + 1/2pi int_0^(arcsin r) exp(-(h^2 + k^2 - 2 h k sin t) / (2 cos^2 t)) dt
     far = float(np.arcsin(correlation))
-    angle = 0.5 * far * (_NODES + 1)
+    nodes, weights = _quadrature()
+    angle = 0.5 * far * (nodes + 1)
     lean = first * first + second * second - 2 * first * second * np.sin(angle)
-    together = 0.5 * far * float(_WEIGHTS @ np.exp(-lean / (2 * np.cos(angle) ** 2)))
+    together = 0.5 * far * float(weights @ np.exp(-lean / (2 * np.cos(angle) ** 2)))
     apart = float(normal_cdf(first) * normal_cdf(second))
     return min(1.0, max(0.0, apart + together / (2 * np.pi)))
