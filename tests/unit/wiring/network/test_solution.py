@@ -56,6 +56,11 @@ def test_what_hangs_on_nothing_floats_and_carries_nothing() -> None:
     assert not found.failed.any()
 
 
+def test_nothing_flows_where_there_is_no_element() -> None:
+    bare = Circuit("foot", ())
+    assert solve(bare, bare.states(2)).residual.tolist() == [0.0, 0.0]
+
+
 def test_a_floating_part_with_a_source_has_currents_though_its_voltages_are_unknown() -> None:
     found = solved(
         Battery("spare", "p", "q", 6.0, 1.0),
