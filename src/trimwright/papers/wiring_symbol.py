@@ -110,6 +110,15 @@ def _electronics(symbol: Symbol, x: float, y: float) -> list[Element]:
     return [box(x, y, 12.0, 9.0), wave, *leads(symbol, 4.5)]
 
 
+def _unit(symbol: Symbol, x: float, y: float) -> list[Element]:
+    wide, high = symbol.right - symbol.left, symbol.box_bottom - symbol.box_top
+    found: list[Element] = [box((symbol.left + symbol.right) / 2, y, wide, high)]
+    for port in symbol.part.ports:
+        x, end = symbol.port_point(port.terminal)
+        found.append(line((x, end), (x, y + (high if end > y else -high) / 2), pen="wire"))
+    return found
+
+
 def _plug(symbol: Symbol, x: float, y: float) -> list[Element]:
     cup = Path((x - 1.7, y + 0.5), (ArcTo((x + 1.7, y + 0.5), 1.7),), "visible")
     pin = Fill(
@@ -211,6 +220,7 @@ DRAWN: dict[Kind, Callable[[Symbol, float, float], list[Element]]] = {
     "motor": _motor,
     "solenoid": _solenoid,
     "electronics": _electronics,
+    "unit": _unit,
     "plug": _plug,
     "splice": _splice,
     "feed": _feed,

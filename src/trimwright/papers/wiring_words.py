@@ -54,10 +54,10 @@ def key_words(outcome: WiringOutcome) -> str:
     """Return what sizes, brackets and colours along the wires mean: only what is on the wires."""
     used = list(dict.fromkeys(code for w in outcome.loom.wires for code in _codes(w.colour)))
     words = []
-    sizes = [wire.size for wire in outcome.loom.wires]
-    if any(size is None for size in sizes):
+    along = labels(outcome).values()
+    if any(one.startswith("(") for one in along):
         words.append("In brackets: chosen, the thinnest that does; (?): not known.")
-    if any(size is None or "mm" in size.text.lower() for size in sizes):
+    if any("AWG" not in one and "(?)" not in one for one in along):
         words.append("Plain figures are mm².")
     if used:
         words.append(

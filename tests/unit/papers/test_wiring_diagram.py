@@ -359,4 +359,11 @@ def test_a_control_unit_is_drawn_with_every_terminal_that_a_wire_comes_to() -> N
         "    - {name: unit, goes: [always, fuse 2, start unit 30], size: 1 mm2}\n"
         "    - {name: unit ground, goes: [start unit 31, dash stud], size: 1 mm2}\n"
     )
-    assert leaves(cabin(parse(changed(more=paths + unit)).build), "A4")
+    cab = cabin(parse(changed(more=paths + unit)).build)
+    assert cab.wiring is not None
+    _, made = set_out(cab.wiring, cab.build, "A4")
+    drawn = next(one for page in made.pages for one in page.symbols if one.part.kind == "unit")
+    assert {"start unit", "at rest asleep", "30", "31"} <= {one.text for one in drawn.words}
+    for port in drawn.part.ports:
+        assert drawn.left < drawn.port_point(port.terminal)[0] < drawn.right
+    assert leaves(cab, "A4")

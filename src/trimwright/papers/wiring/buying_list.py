@@ -71,10 +71,9 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
     for heading, some in lots(found, unit):
         rows.append(Row((), over=heading))
         rows += [Row((one.what, f"{one.count}", one.per, one.use, "")) for one in some]
-    words = (
-        f"Wire has {100 * SPARE_SHARE:g} % to spare and is rounded up to whole"
-        f" {'metres' if unit == 'mm' else 'feet'}. Colours, base then stripe: {colour_key(found)}."
-    )
+    whole, colours = "metres" if unit == "mm" else "feet", colour_key(found)
+    words = f"Wire has {100 * SPARE_SHARE:g} % to spare and is rounded up to whole {whole}."
+    words += f" Colours, base then stripe: {colours}." if colours else ""
     return tabled(size, cabin.build, NAMES, words, COLUMNS, tuple(rows))
 
 

@@ -28,11 +28,13 @@ BODY: dict[Kind, tuple[float, float, float]] = {
     "feed": (10.0, 10.0, 1.5),
     "battery": (10.0, 5.0, 5.0),
     "alternator": (18.5, 7.0, 6.5),
+    "unit": (14.0, 6.5, 2.5),
     "post": (4.0, 2.0, 2.0),
     "reference": (5.0, 2.5, 2.5),
 }
-FRAMED = ("relay", "reversing", "changeover", "alternator")
-TERMINALS: tuple[Kind, ...] = ("relay", "changeover", "reversing", "alternator", "motor")
+FRAMED = ("relay", "reversing", "changeover", "alternator", "unit")
+TERMINALS: tuple[Kind, ...] = ("relay", "changeover", "reversing", "alternator", "motor", "unit")
+BESIDE_MM = 0.9  # from a line to the number of its terminal
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +72,8 @@ def extent(part: Part, kind: Type) -> Extent:
         )
     )
     framed = 2.0 if part.kind in FRAMED else 0.0
-    lefts = [left + framed] + [_inner_left(part, n) for n in range(1, part.slots)]
+    lefts = [max(left, _named_left(part, 0, kind)) + framed]
+    lefts += [max(_inner_left(part, n), _named_left(part, n, kind)) for n in range(1, part.slots)]
     rights = [right + 1.5] * (part.slots - 1) + [right + 1.0 + wide + framed + 1.5]
     return Extent(max(high, words_high + framed), tuple(lefts), tuple(rights))
 
@@ -80,6 +83,12 @@ def _inner_left(part: Part, slot: int) -> float:
     if part.kind == "reversing":
         return 9.5 if slot == part.slots - 1 else 7.0
     return 6.5
+
+
+def _named_left(part: Part, slot: int, kind: Type) -> float:
+    """Return what the names of a unit's terminals reach to the left of a slot's line."""
+    own = (one.terminal for one in part.ports if part.kind == "unit" and one.slot == slot)
+    return max((BESIDE_MM + kind.wide(one) + BESIDE_MM for one in own), default=0.0)
 
 
 def words(part: Part, x: float, middle: float, kind: Type) -> tuple[Words, ...]:
@@ -106,5 +115,5 @@ def numbers(symbol: Symbol) -> tuple[Words, ...]:
     for port in symbol.part.ports:
         up = port.side == "top"
         y = symbol.box_top + 3.2 if up else symbol.box_bottom - 1.3
-        found.append(Words((symbol.xs[port.slot] - 0.9, y), port.terminal, anchor="end"))
+        found.append(Words((symbol.xs[port.slot] - BESIDE_MM, y), port.terminal, anchor="end"))
     return tuple(found)

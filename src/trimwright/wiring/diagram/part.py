@@ -17,6 +17,7 @@ Kind = Literal[
     "motor",
     "solenoid",
     "electronics",
+    "unit",
     "plug",
     "splice",
     "feed",

@@ -263,7 +263,8 @@ def _unit(unit: ControlUnit, used: set[str], high: Mapping[str, float]) -> Part:
         Port(one, slot, "top" if high.get(f"{unit.name} {one}", 0.5) >= 0.5 else "bottom")  # noqa: PLR2004  halfway
         for slot, one in enumerate(there)
     )
-    return Part(unit.name, unit.name, "electronics", ports, max(1, len(ports)))
+    said = (f"at rest {unit.states[0]}",)
+    return Part(unit.name, unit.name, "unit", ports, max(1, len(ports)), said)
 
 
 def _thrown(

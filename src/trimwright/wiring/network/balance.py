@@ -101,7 +101,9 @@ class Flow:
         """Return the worst sum of currents at a node, as `Solved.residual` tells it."""
         states, ends, nodes = self.states, self.circuit.ends, len(self.circuit.nodes)
         conducts = states.siemens + states.cold_siemens + states.bypass
-        driven = np.max(np.abs(states.volts), axis=1, initial=0.0)  # of no element: nothing conducts
+        driven = np.max(
+            np.abs(states.volts), axis=1, initial=0.0
+        )  # of no element: nothing conducts
         highest = np.max(np.abs(self.voltages), axis=1) + driven
         doubts = ROUNDING * conducts * highest[:, None]
         doubt = totalled(ends, doubts, doubts, nodes)
