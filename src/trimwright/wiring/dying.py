@@ -26,7 +26,7 @@ def dies_with(found: WiringOutcome, fuse: str) -> tuple[str, ...]:
     for use in found.uses:
         if use.consumer.is_coil or (use.mode, use.state) not in carries:
             continue
-        seen = at_rest(board, use.state.facts)
+        seen = at_rest(board, use.state.facts, use.state.units)
         if seen is not None and not board.holds(use.consumer.fed, seen):
             dead[use.consumer.name] = None
     return tuple(dead)

@@ -42,7 +42,7 @@ class Stand:
 
 def stand(board: Board, mode: Mode, state: State) -> Stand | None:
     """Return how the car stands with its relays settled anew; None if they find no rest."""
-    seen = at_rest(board, state.facts)
+    seen = at_rest(board, state.facts, state.units)
     if seen is None:
         return None
     fed = frozenset(one.name for one in board.network.loads if board.between(one, seen))

@@ -113,7 +113,7 @@ def _turned(board: Board, use: Use) -> Use | None:
     """Return the use with the switches that reverse it put the other way; None if none does."""
     swapped = {UP: DOWN, DOWN: UP}
     facts = tuple((name, swapped.get(value, value)) for name, value in use.state.facts)
-    seen = None if facts == use.state.facts else at_rest(board, facts)
+    seen = None if facts == use.state.facts else at_rest(board, facts, use.state.units)
     if seen is None or not board.holds(use.consumer.fed, seen):
         return None
     (path,) = paths(board, seen, use.consumer.fed)

@@ -16,6 +16,8 @@ from trimwright.wiring.logic import (
     Standing,
     State,
     at_rest,
+    paths,
+    soonest,
 )
 from trimwright.wiring.mode import MODES, Mode
 
@@ -50,15 +52,25 @@ class Row:
 
 
 def uses(wiring: Wiring, network: Network) -> tuple[Use, ...]:
-    """Return every consumer in every mode in which something can set it to work."""
-    prover = Prover(network)
+    """Return every consumer in every mode in which something can set it to work.
+
+    A control unit may have states that nothing leads to: with one in the wiring the state is that
+    which the fewest steps from rest lead to, and the plainest only where too many lie between.
+    """
+    prover, board = Prover(network), Board(network)
     found = []
     for consumer in consumers(wiring):
         for mode in MODES:
             wanted = And((consumer.fed, mode.condition))
             example = prover.example(wanted, consumer.fed)
-            if example is not None:
+            if example is None:
+                continue
+            way = soonest(network, wanted) if network.units else None
+            if way is None or way.unfinished:
                 found.append(Use(consumer, mode, example.state, example.paths[0]))
+            elif way.state is not None:
+                shown = paths(board, board.standing(way.state), consumer.fed)
+                found.append(Use(consumer, mode, way.state, shown[0]))
     return tuple(found)
 
 

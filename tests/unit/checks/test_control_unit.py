@@ -6,7 +6,8 @@ import pytest
 
 from tests.small_wiring import changed, told
 from trimwright.build import InputError, parse
-from trimwright.wiring import WiringOutcome, wiring_outcome
+from trimwright.wiring import WiringOutcome, meter_table, wiring_outcome
+from trimwright.wiring.logic import Fault
 
 LAMP = "    - {name: lamp, at: dash, kind: LED, takes: 6 W}\n"
 SWITCH = "    - {name: lamp switch, at: dash, carries: 10 A}\n"
@@ -119,3 +120,30 @@ def test_a_fault_of_a_unit_is_named_with_its_line(right: str, wrong: str, says: 
     with pytest.raises(InputError, match=re.escape(says)) as refused:
         parse(_text((right, wrong)))
     assert re.search(r"line \d+, wiring", str(refused.value))
+
+
+def test_a_state_of_a_unit_that_nothing_leads_to_sets_nothing_to_work() -> None:
+    # with no move to 'cranking' its output never joins, though the table lists the state
+    lost = "        - {from: awake, to: cranking, when: [start unit clutch live and start unit brake live and start unit button live]}\n"
+    found = _outcome(_text((lost, ""), (RULE, "")))
+    assert "starter coil" in {one.name for one in found.idle}
+
+
+def test_what_a_unit_feeds_is_read_in_a_state_that_steps_lead_to() -> None:
+    build = parse(_text()).build
+    assert build.wiring is not None
+    table = meter_table(build.wiring, build.unit)
+    assert table is not None
+    # as the solved states above: about 12.3 V arrive; 0 V would be a unit that was left asleep
+    place = table.place("starter coil")
+    assert place is not None
+    assert table.sound[place] == pytest.approx(12.3, abs=0.1)
+    output = table.faults.index(Fault("contact open", "start unit starter output"))
+    assert table.stops[output, place]
+
+
+def test_nobody_forgets_what_a_hand_holds() -> None:
+    # the coil works only while the button and both pedals are pressed, a heater as long as it is put on
+    rows = [says for says in (one.says for one in told(_text()).values()) if "Forgotten" in says]
+    assert rows
+    assert not any("starter coil" in says for says in rows)

@@ -23,6 +23,8 @@ LOCK = "refit"
 AGED = Span(0.7, 1.0)  # of its capacity that age has left; common practice, no source
 USABLE = 0.5  # that may go at best; common practice, no source
 FREEZING_C = 0.0
+FEW_HOURS = 3.0  # told in minutes
+PRESSED = " pressed"  # of a fact such as 'brake pressed'
 SOURCE = "share whose loss usually means no start [parked-car-bulletin]; what you want of it"
 SECONDS_A_DAY, SECONDS_A_MINUTE = 86_400.0, 60.0
 DOUBTS = (
@@ -126,7 +128,7 @@ def _forgotten(found: WiringOutcome, store: Store) -> Iterator[Finding]:
     worst: dict[str, tuple[float, Row]] = {}
     brief = _brief(found)
     for number, row in enumerate(electrics.rows):
-        if row.crowd or row.mode.engine != "stopped" or row.on & brief:
+        if row.crowd or row.mode.engine != "stopped" or row.on & brief or _is_held(found, row):
             continue
         drawn = _drawn_a(found, number)
         if drawn > 0:
@@ -138,9 +140,23 @@ def _forgotten(found: WiringOutcome, store: Store) -> Iterator[Finding]:
         on = ", ".join(sorted(row.on & {load.name for load in found.wiring.loads}))
         says = (
             f"Forgotten with {mode} and {on} on, it may not start after"
-            f" {hours:.0f} hours ({shown_current(drawn)})."
+            f" {_lasts(hours)} ({shown_current(drawn)})."
         )
         yield Finding("battery", f"forgotten, {mode}", "look", says, LOCK, why=(DOUBTS,))
+
+
+def _is_held(found: WiringOutcome, row: Row) -> bool:
+    """Return whether a state lasts only as long as a hand or a foot presses something."""
+    held = {one.name for one in found.wiring.switches if one.action == "momentary"}
+    return any(
+        value not in ("rest", "no") and (name in held or name.endswith(PRESSED))
+        for name, value in row.state.facts
+    )
+
+
+def _lasts(hours: float) -> str:
+    """Return hours in words, minutes where they are few."""
+    return f"{60 * hours:.0f} minutes" if hours < FEW_HOURS else f"{hours:.0f} hours"
 
 
 def _idling(found: WiringOutcome, store: Store) -> Iterator[Finding]:

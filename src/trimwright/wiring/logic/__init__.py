@@ -47,7 +47,7 @@ from trimwright.wiring.logic.network import (
 from trimwright.wiring.logic.path import Path, paths
 from trimwright.wiring.logic.proof import Example, Prover
 from trimwright.wiring.logic.rest import at_rest
-from trimwright.wiring.logic.sequence import Offence, Step, offending_sequence
+from trimwright.wiring.logic.sequence import Offence, Reached, Step, offending_sequence, soonest
 from trimwright.wiring.logic.standing import Board, Standing
 from trimwright.wiring.logic.verdict import (
     Contradiction,
@@ -92,6 +92,7 @@ __all__ = [
     "Path",
     "Prover",
     "Pulled",
+    "Reached",
     "RelayMove",
     "Rule",
     "Short",
@@ -114,6 +115,7 @@ __all__ = [
     "resting",
     "shorts",
     "single_faults",
+    "soonest",
     "stable_settings",
     "switched",
     "uninformed",

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from trimwright.wiring.logic.bearing import cone
+from trimwright.wiring.logic.condition import Condition
 from trimwright.wiring.logic.fault import Fault
 from trimwright.wiring.logic.influence import Influence
 from trimwright.wiring.logic.journey import FactChange, Journey, lawful
@@ -35,6 +36,20 @@ class Offence:
     restless: State | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Reached:
+    """A state that steps from rest lead to; None where no way does, or where not all were asked.
+
+    `unfinished` says that there were more states than were asked for; `restless` is a state on a
+    way in which relays or units find no rest.
+    """
+
+    state: State | None
+    steps: tuple[Step, ...]
+    restless: State | None
+    unfinished: bool = False
+
+
 def offending_sequence(
     network: Network, rule: Rule, fault: Fault | None = None, most_states: int = MOST_STATES
 ) -> Offence:
@@ -58,26 +73,57 @@ def offending_sequence(
         If the rule names what the network does not have, or facts at rest break a constraint.
     """
     refuse_unknown(network, rule)
+    journey, wanted, start = _setting_out(network, broken(rule), fault)
+    way = _walked(journey, wanted, start, most_states)
+    told: Literal["broken", "kept", "unfinished"] = "unfinished" if way.unfinished else "kept"
+    if way.state is None:
+        return Offence(rule, told, restless=way.restless)
+    shown = paths(journey.board, journey.board.standing(way.state), rule.subject)
+    return Offence(rule, "broken", way.steps, way.state, shown, way.restless)
+
+
+def soonest(network: Network, wanted: Condition, most_states: int = MOST_STATES) -> Reached:
+    """Return the state in which something holds that the fewest steps from rest lead to.
+
+    Parameters
+    ----------
+    network : Network
+        What is looked at, from `resting(network)` on.
+    wanted : Condition
+        What is to hold; what does not bear on it stays at rest.
+    most_states : int
+        How many states of rest are looked at.
+
+    Raises
+    ------
+    ValueError
+        If facts at rest break a constraint.
+    """
+    return _walked(*_setting_out(network, wanted), most_states)
+
+
+def _setting_out(
+    network: Network, wanted: Condition, fault: Fault | None = None
+) -> tuple[Journey, Condition, State]:
+    """Return a journey of all that bears on a condition, and where it begins."""
     start = resting(network)
     if not lawful(network, dict(start.facts)):
         raise ValueError(f"facts at rest must keep every constraint, got {start.facts}")
     lost = frozenset([fault.of] if fault and fault.kind == "ground lost" else [])
-    bears = cone(Influence(network, lost), broken(rule))
-    return _walked(Journey(network, bears, fault), rule, start, most_states)
+    bears = cone(Influence(network, lost), wanted)
+    return Journey(network, bears, fault), wanted, start
 
 
-def _walked(journey: Journey, rule: Rule, start: State, most_states: int) -> Offence:
+def _walked(journey: Journey, wanted: Condition, start: State, most_states: int) -> Reached:
     first = journey.settling(start)
     came: Came = {rest: (None, trail) for rest, trail in first.rests}
     restless = first.restless
     waiting = list(came)
     for state in waiting:  # grows on the way: the fewest steps first
-        seen = journey.board.standing(state)
-        if journey.board.holds(broken(rule), seen):
-            told = paths(journey.board, seen, rule.subject)
-            return Offence(rule, "broken", _trail(came, state), state, told, restless)
+        if journey.board.holds(wanted, journey.board.standing(state)):
+            return Reached(state, _trail(came, state), restless)
         if len(came) > most_states:
-            return Offence(rule, "unfinished", restless=restless)
+            return Reached(None, (), restless, unfinished=True)
         for step, after in journey.steps(state):
             found = journey.settling(after)
             restless = restless or found.restless
@@ -85,7 +131,7 @@ def _walked(journey: Journey, rule: Rule, start: State, most_states: int) -> Off
                 if rest not in came:
                     came[rest] = (state, (step, *trail))
                     waiting.append(rest)
-    return Offence(rule, "kept", restless=restless)
+    return Reached(None, (), restless)
 
 
 def _trail(came: Came, state: State) -> tuple[Step, ...]:
