@@ -88,6 +88,7 @@ from trimwright.build.whole import Build
 from trimwright.build.wiring import (
     BoughtCable,
     MeterReading,
+    Price,
     Signal,
     Trunk,
     WirePath,
@@ -191,6 +192,7 @@ __all__ = [
     "Place",
     "Plug",
     "Pressing",
+    "Price",
     "Probe",
     "ProbePlace",
     "Reading",

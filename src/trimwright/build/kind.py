@@ -27,6 +27,7 @@ from trimwright.quantities import (
     length,
     mass,
     power,
+    price,
     resistance,
     share,
     torque,
@@ -138,4 +139,5 @@ ChosenTime = Annotated[Quantity, Role("chosen", "time"), _chosen(_always(duratio
 ChosenWarmth = Annotated[Quantity, Role("chosen", "temperature"), _chosen(_always(warmth))]
 ChosenWireSize = Annotated[Quantity, Role("chosen", "wire size"), _chosen(_always(wire_size))]
 ChosenUp = Annotated[Quantity, Role("chosen", "height"), _chosen(_up)]
+ChosenPrice = Annotated[Quantity, Role("chosen", "price"), _chosen(_always(price))]
 ChosenCount = Annotated[Quantity, Role("chosen", "number"), _chosen(_always(count))]

@@ -8,6 +8,7 @@ from trimwright.build.kind import (
     ChosenAcross,
     ChosenAlong,
     ChosenLength,
+    ChosenPrice,
     ChosenUp,
     ChosenVoltage,
     ChosenWarmth,
@@ -102,6 +103,13 @@ class MeterReading(Entry):
     reads: ChosenVoltage = key("reads", "What the meter said.", "11.9 V")
 
 
+class Price(Entry):
+    """What something on the buying list costs: each, or a metre or a foot of wire."""
+
+    of: str = key("of", "How its row on the buying list begins.", "blade fuse")
+    costs: ChosenPrice = key("costs", "What one costs, in your own money.", "1.20")
+
+
 class Wiring(Entry):
     """Everything electrical: sources, devices, places, current paths, and rules they must keep."""
 
@@ -130,6 +138,9 @@ class Wiring(Entry):
     rules: tuple[WiringRule, ...] = several("rules", "Interlocks.", "{never: fuel pump}")
     readings: tuple[MeterReading, ...] = several(
         "readings", "What a meter read.", "{reading: fog lamps, reads: 11.9 V}"
+    )
+    prices: tuple[Price, ...] = several(
+        "prices", "What things on the buying list cost.", "{of: blade fuse, costs: 0.40}"
     )
     insulation: ChosenWarmth = otherwise(
         "insulation", "The warmest its wires' insulation may be.", "105 C"

@@ -14,6 +14,7 @@ from trimwright.quantities.amount import (
     length,
     mass,
     pressure,
+    price,
     share,
     torque,
 )
@@ -74,6 +75,7 @@ __all__ = [
     "normal_quantile",
     "power",
     "pressure",
+    "price",
     "resistance",
     "share",
     "shown",

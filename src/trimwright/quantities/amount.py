@@ -114,6 +114,15 @@ _COUNT = Kind(
 )
 
 
+_PRICE = Kind(
+    "a price, a plain figure in your own money",
+    "1.20",
+    _named((1, "each")),
+    Fraction(1_000_000),
+    "1 000 000",
+)
+
+
 def length(text: str, unit: Unit, *, spoken: str | None = None) -> Quantity:
     """Return a written length [mm]; a bare number is in `unit`.
 
@@ -261,3 +270,14 @@ def count(text: str) -> Quantity:
     if not found.value.is_integer():
         raise QuantityError(text, _COUNT.expected, _COUNT.example)
     return found
+
+
+def price(text: str) -> Quantity:
+    """Return a written price, without a currency: whatever money the builder counts in.
+
+    Examples
+    --------
+    >>> price("1.20").value
+    1.2
+    """
+    return quantity(text, _PRICE, "each")

@@ -222,6 +222,8 @@ wiring:
     - {name: aerial lead, from: fuse box, to: boot, long: 3400}
   readings:
     - {reading: fog lamps, reads: 11.9 V}
+  prices:
+    - {of: blade fuse, costs: 0.40}
   signals:
     - {name: audio in, from: fog lamps, to: tailgate release, disturbed by: 50 mV}
   rules:

@@ -1,11 +1,14 @@
-"""The buying list: wire, what is crimped on, fuses, relays, plugs, wrap, cables. No prices."""
+"""The buying list: wire, what is crimped on, fuses, relays, plugs, wrap, cables."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from trimwright.build import Price
 from trimwright.cabin import Cabin
 from trimwright.drawing import Column, Row, Size
 from trimwright.papers.leaf import Leaf
 from trimwright.papers.tabled import tabled
+from trimwright.papers.wiring.priced import each, money, summed
 from trimwright.papers.wiring.wording import (
     NO_SIZE,
     colour_key,
@@ -27,11 +30,13 @@ from trimwright.wiring import (
 
 NAMES = ("To buy", "wiring", "buying list")
 COLUMNS = (
-    (Column("what", 66.0), 66),
-    (Column("how many", 22.0, "figure"), 22),
-    (Column("", 16.0), 16),
-    (Column("for", 70.0), 70),
-    (Column("got", 10.0, "tick"), 10),
+    (Column("what", 62.0), 62),
+    (Column("how many", 18.0, "figure"), 18),
+    (Column("", 12.0), 12),
+    (Column("for", 60.0), 60),
+    (Column("each", 11.0, "figure"), 11),
+    (Column("together", 13.0, "figure"), 14),
+    (Column("got", 7.0, "tick"), 7),
 )
 SOLD_BY: dict[Unit, str] = {"mm": "m", "in": "ft"}
 CRIMPED: dict[Crimp, str] = {
@@ -68,13 +73,24 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
         return ()
     unit = cabin.build.unit
     rows: list[Row] = []
-    for heading, some in lots(found, unit):
+    every = lots(found, unit)
+    for heading, some in every:
         rows.append(Row((), over=heading))
-        rows += [Row((one.what, f"{one.count}", one.per, one.use, "")) for one in some]
+        rows += [Row(_cells(one, found.wiring.prices)) for one in some]
     whole, colours = "metres" if unit == "mm" else "feet", colour_key(found)
     words = f"Wire has {100 * SPARE_SHARE:g} % to spare and is rounded up to whole {whole}."
     words += f" Colours, base then stripe: {colours}." if colours else ""
+    words += summed(
+        [(one.what, one.count) for _, some in every for one in some], found.wiring.prices
+    )
     return tabled(size, cabin.build, NAMES, words, COLUMNS, tuple(rows))
+
+
+def _cells(one: Lot, prices: Sequence[Price]) -> tuple[str, ...]:
+    """Return the cells of one thing, those of its price left to be filled in where none is known."""
+    costs = each(one.what, prices)
+    told = ("", "") if costs is None else (money(costs), money(costs * one.count))
+    return (one.what, f"{one.count}", one.per, one.use, *told, "")
 
 
 def lots(found: WiringOutcome, unit: Unit) -> tuple[tuple[str, tuple[Lot, ...]], ...]:

@@ -4,6 +4,7 @@ from trimwright.build import Wiring
 from trimwright.cabin import Cabin
 from trimwright.papers.csv_list import as_csv, cell_of_length, cell_of_words
 from trimwright.papers.wiring.buying_list import Lot, lots
+from trimwright.papers.wiring.priced import each, money
 from trimwright.papers.wiring.wire_list import wire_number
 from trimwright.papers.wiring.wording import IN_WORDS, way_words
 from trimwright.wiring import End, WiringOutcome, crimp, made_of
@@ -59,16 +60,18 @@ def buying_csv(cabin: Cabin) -> bytes:
     RFC 4180
     """
     found, unit = _wiring(cabin), cabin.build.unit
-    rows = [["what", "which", "how many", "of", "for"]]
+    rows = [["what", "which", "how many", "of", "for", "each", "together"]]
     for heading, some in lots(found, unit):
-        rows += [_lot(heading, one) for one in some]
+        rows += [_lot(heading, one, found.wiring) for one in some]
     return as_csv(rows)
 
 
-def _lot(heading: str, one: Lot) -> list[str]:
+def _lot(heading: str, one: Lot, wiring: Wiring) -> list[str]:
     """Return one thing to buy."""
     words = (heading, one.what, f"{one.count}", one.per, one.use)
-    return [cell_of_words(text) for text in words]
+    costs = each(one.what, wiring.prices)
+    told = ("", "") if costs is None else (money(costs), money(costs * one.count))
+    return [*(cell_of_words(text) for text in words), *told]
 
 
 def _end(end: End, wiring: Wiring) -> tuple[str, ...]:

@@ -8,8 +8,8 @@ from io import StringIO
 
 import pytest
 
-from tests.invented_loom import loom_cabin
-from trimwright.build import parse
+from tests.invented_loom import LOOM, loom_cabin
+from trimwright.build import InputError, parse
 from trimwright.cabin import Cabin, cabin
 from trimwright.drawing import Line, Size, Text, flat, overlaps
 from trimwright.papers.leaf import Leaf, pages
@@ -96,6 +96,37 @@ def test_the_buying_list_is_the_same_for_a_spreadsheet() -> None:
     assert {row["what"] for row in rows} <= set(said)
     white = next(row for row in rows if row["which"].endswith(", WH"))
     assert (white["which"], white["how many"], white["of"]) == ("2.5 mm², WH", "4", "m")
+
+
+def test_what_has_a_price_is_summed_and_what_meets_no_row_is_said() -> None:
+    prices = "".join(
+        f"    - {{of: {of}, costs: {costs}}}\n"
+        for of, costs in (
+            ("2.5 mm2", "1.20"),
+            ('"2.5 mm2, WH"', "1.35"),
+            ("ring", "0.2"),
+            ("gold", 9),
+        )
+    )
+    one = cabin(parse(LOOM.format(unit="mm") + f"  prices:\n{prices}").build)
+    rows = rows_of(buying_csv(one))
+    white = next(row for row in rows if row["which"].endswith(", WH"))
+    # by hand: 4 m at 1.35, the longer words before the shorter
+    assert (white["each"], white["together"]) == ("1.35", "5.40")
+    rings = [row for row in rows if row["which"].startswith("Ring terminal")]
+    green = next(row for row in rows if row["which"] == "2.5 mm², GN")
+    assert green["each"] == "1.20"
+    total = 5.40 + 1.2 * int(green["how many"]) + 0.2 * sum(int(row["how many"]) for row in rings)
+    left = sum(not row["each"] for row in rows)
+    said = " ".join(words(buying_list.leaves(one, "A4")))
+    assert f"All with a price comes to {total:.2f}; {left} without." in said
+    assert "No row begins with: gold." in said
+
+
+@pytest.mark.parametrize("written", ["£1.20", "1.20 ± 0.1", "dear"])
+def test_a_price_is_a_plain_figure(written: str) -> None:
+    with pytest.raises(InputError, match="line"):
+        parse(LOOM.format(unit="mm") + f"  prices:\n    - {{of: ring, costs: {written}}}\n")
 
 
 def test_one_half_of_a_plug_is_the_mirror_of_the_other() -> None:
