@@ -95,6 +95,8 @@ def seen(build: Build, path: Path) -> tuple[tuple[str, int, int], ...]:
 def _stays(build: Path, path: Path) -> bool:
     """Return whether a path, all links followed, lies in the folder of a build file."""
     try:
-        return path.resolve().is_relative_to(build.parent.resolve())
+        end = path.resolve()
+        # from Python 3.13 on links in a ring do not raise, and are left as they are
+        return end.is_relative_to(build.parent.resolve()) and not end.is_symlink()
     except (OSError, RuntimeError):  # links in a ring
         return False
