@@ -25,6 +25,11 @@ class Path:
     ground: str
     gaps: tuple[str, ...]
 
+    @property
+    def parts(self) -> frozenset[str]:
+        """All that it passes on both its halves."""
+        return frozenset((*self.to, *self.back))
+
 
 @dataclass(frozen=True, slots=True)
 class _Way:

@@ -1,0 +1,195 @@
+"""What of a car can be turned by itself: facts that move the same things, and how each may stand.
+
+Facts that bear on no common consumer or unit do not know of each other. So they fall into turns,
+each of which settles alone, and a combination is one standing of each turn.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import islice, product
+from math import prod
+
+from trimwright.wiring.consumer import Consumer
+from trimwright.wiring.logic import (
+    Board,
+    Condition,
+    Cone,
+    Influence,
+    Is,
+    Network,
+    State,
+    at_rest,
+    cone,
+    lawful,
+    loops,
+    stable_settings,
+    switched,
+)
+from trimwright.wiring.logic import Standing as Seen
+from trimwright.wiring.mode import Mode
+
+MOST_SETTINGS = 256  # of one turn that are looked at
+
+Facts = tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A state, the contacts closed and feeds alive in it, what is on, and by which contacts."""
+
+    state: State
+    closed: frozenset[str]
+    on: frozenset[str]
+    ways: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Turns:
+    """All that can be turned in one mode.
+
+    Attributes
+    ----------
+    mode : Mode
+        The key and the engine.
+    rest : Standing
+        Everything at rest.
+    each : tuple of tuple of Standing
+        For every turn that makes a difference its standings, all other turns at rest. The first is
+        `rest`.
+    whole : bool
+        Whether every setting of every turn was looked at.
+    relays : tuple of str
+        In the order in which a state tells them.
+    """
+
+    mode: Mode
+    rest: Standing
+    each: tuple[tuple[Standing, ...], ...]
+    whole: bool
+    relays: tuple[str, ...]
+
+    @property
+    def combinations(self) -> int:
+        """How many there are."""
+        return prod(map(len, self.each))
+
+    @property
+    def moved(self) -> tuple[frozenset[str], ...]:
+        """What each turn puts on or off."""
+        rest = self.rest.on
+        return tuple(frozenset[str]().union(*(one.on ^ rest for one in own)) for own in self.each)
+
+    def together(self, picked: Sequence[int]) -> tuple[State, frozenset[str], frozenset[str]]:
+        """Return one standing of each turn at once: the state, what is closed, what is on."""
+        rest, chosen = self.rest, [own[n] for own, n in zip(self.each, picked, strict=True)]
+        facts, units = dict(rest.state.facts), dict(rest.state.units)
+        closed, on, pulled = set(rest.closed), set(rest.on), set(rest.state.pulled)
+        for own in chosen:
+            facts |= dict(set(own.state.facts) - set(rest.state.facts))
+            units |= dict(set(own.state.units) - set(rest.state.units))
+            closed ^= own.closed ^ rest.closed
+            on ^= own.on ^ rest.on
+            pulled ^= set(own.state.pulled) ^ set(rest.state.pulled)
+        relays = tuple(name for name in self.relays if name in pulled)
+        state = State(tuple(facts.items()), relays, tuple(units.items()))
+        return state, frozenset(closed), frozenset(on)
+
+
+class Turner:
+    """A network laid out for finding what can be turned in each mode."""
+
+    def __init__(self, network: Network, consumers: Iterable[Consumer]) -> None:
+        """Find which facts bear on which consumer or unit."""
+        self.network, self.board = network, Board(network)
+        self._contacts = switched(network)
+        self.fed: dict[str, Condition] = {one.name: one.fed for one in consumers}
+        influence = Influence(network)
+        moved: list[tuple[str, Condition]] = [*self.fed.items()]
+        moved += [(unit.name, Is(unit.name, unit.states[0])) for unit in network.units]
+        self._cones: list[tuple[str, Cone]] = [(name, cone(influence, one)) for name, one in moved]
+        self._keeps = {name for loop in loops(network) for name in loop}
+        self._keeps |= {unit.name for unit in network.units}
+
+    def turns(self, mode: Mode, plainest: State) -> Turns | None:
+        """Return what can be turned in a mode; None if nothing rests in it.
+
+        `plainest` is a state of the mode: units stand as in it, and it is what counts as rest where
+        the car with nothing worked has none.
+        """
+        may = self._may(mode, plainest)
+        least = tuple((name, values[0]) for name, values in may.items())
+        whole = frozenset(self.fed)
+        rests = (self._rests(facts, plainest, whole) for facts in (least, plainest.facts))
+        rest = next((one for one in rests if one is not None), None)
+        if rest is None:
+            return None
+        each, complete = [], True
+        for names, moves in self._parts({name for name, values in may.items() if len(values) > 1}):
+            own = {name: may[name] for name in names}
+            complete &= prod(map(len, own.values())) <= MOST_SETTINGS
+            told = {(rest.on, self._looked_at(self.board.standing(rest.state), moves).ways): rest}
+            for one in self._standings(rest, own, moves):
+                told.setdefault((one.on, one.ways), one)
+            each += [tuple(told.values())] if len(told) > 1 else []
+        relays = tuple(coil.relay for coil in self.network.coils)
+        return Turns(mode, rest, tuple(each), complete, relays)
+
+    def _may(self, mode: Mode, plainest: State) -> dict[str, tuple[str, ...]]:
+        """Return the values that each fact may have in a mode, the resting one first if it may."""
+        fixed = dict(plainest.facts) | {"key": mode.key, "engine": mode.engine}
+        return {
+            fact.name: (fixed[fact.name],)
+            if fact.name in ("key", "engine")
+            else tuple(v for v in fact.values if lawful(self.network, fixed | {fact.name: v}))
+            for fact in self.network.facts
+        }
+
+    def _parts(self, free: set[str]) -> Iterator[tuple[list[str], frozenset[str]]]:
+        """Yield the free facts that hang together, with the consumers, relays and units they move.
+
+        What keeps a state by itself hangs together with all that it moves, facts or none.
+        """
+        parts: list[tuple[set[str], set[str]]] = []
+        for name, own in self._cones:
+            names, keeps = free & {*own.facts}, {*own.relays, *own.units} & self._keeps
+            moves = {name} | keeps
+            for part in [p for p in parts if p[0] & names or p[1] & keeps]:
+                parts.remove(part)
+                names, moves = names | part[0], moves | part[1]
+            if names or moves & self._keeps:
+                parts.append((names, moves))
+        for names, moves in parts:
+            yield [one.name for one in self.network.facts if one.name in names], frozenset(moves)
+
+    def _standings(
+        self, rest: Standing, own: Mapping[str, tuple[str, ...]], moves: frozenset[str]
+    ) -> Iterator[Standing]:
+        """Yield every standing of one turn, the most worked ones too where there are too many."""
+        keeps, held = moves & self._keeps, self._keeps - moves
+        settings = product(*own.values())
+        for values in islice(settings, MOST_SETTINGS):
+            facts = dict(rest.state.facts) | dict(zip(own, values, strict=True))
+            if not lawful(self.network, facts):
+                continue
+            told = tuple(facts.items())
+            if keeps:
+                for state in stable_settings(self.network, told, MOST_SETTINGS, held, rest.state):
+                    yield self._looked_at(self.board.standing(state), moves)
+            elif (one := self._rests(told, rest.state, moves)) is not None:
+                yield one
+
+    def _rests(self, facts: Facts, like: State, moves: frozenset[str]) -> Standing | None:
+        """Return where relays and units rest, which there is one place for without a loop."""
+        seen = at_rest(self.board, facts, like.units)
+        return None if seen is None else self._looked_at(seen, moves)
+
+    def _looked_at(self, seen: Seen, moves: frozenset[str]) -> Standing:
+        """Return a state with what follows from it; its ways are those of what a turn moves.
+
+        A contact that is closed between nodes that are neither live nor, with something of the turn
+        on, grounded is no way for any current.
+        """
+        on = frozenset(name for name, fed in self.fed.items() if self.board.holds(fed, seen))
+        met = seen.live | seen.grounded if on & moves else seen.live
+        ways = {c.name for c in self._contacts if c.name in seen.closed and {c.a, c.b} & met}
+        return Standing(seen.state, frozenset(seen.closed | seen.alive), on, frozenset(ways))
