@@ -100,9 +100,9 @@ class Figures:
 
     def counts(self, rows: list[Row], brief: frozenset[str]) -> Bools:
         """Return in which states each figure counts, shape (states, figures)."""
+        there = [row.on | row.closed for row in rows]
         needs: Mapping[frozenset[str], list[bool]] = {
-            on: [on <= row.on | row.closed for row in rows]
-            for on in dict.fromkeys(a.on for a in self.asked)
+            on: [on <= one for one in there] for on in dict.fromkeys(a.on for a in self.asked)
         }
         fed = np.array([needs[one.on] for one in self.asked], np.bool_).T
         lasts = np.array([not row.on & brief for row in rows], np.bool_)

@@ -192,7 +192,7 @@ def _worst(wiring: Wiring, ohms: dict[str, float]) -> Found | None:
     def solved(told: Sequence[Row]) -> Solved:
         return flows(built, [(row.mode, row.closed) for row in told], network, wiring)
 
-    return worst_states(wiring, network, found, rows(wiring, network, found), solved)
+    return worst_states(wiring, network, found, rows(network, found), solved)
 
 
 @lru_cache(maxsize=KEPT)

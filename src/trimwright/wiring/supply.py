@@ -50,12 +50,16 @@ class Supply:
 
 def supplies(found: tuple[Use, ...], made: tuple[Row, ...], solved: Solved) -> tuple[Supply, ...]:
     """Return what reaches each consumer in each mode in which something sets it to work."""
+    of_mode: dict[str, list[int]] = {}
+    for number, row in enumerate(made):
+        of_mode.setdefault(row.mode.name, []).append(number)
     brief = {use.consumer.name for use in found if use.consumer.on_for_s is not None}
     states = _States(
         made,
         solved,
         {one.name: number for number, one in enumerate(solved.circuit.elements)},
         frozenset(n for n, row in enumerate(made) if not row.on & brief),
+        of_mode,
     )
     return tuple(states.supply(use) for use in found if use.consumer.name in states.names)
 
@@ -68,14 +72,15 @@ class _States:
     solved: Solved
     names: dict[str, int]
     lasting: frozenset[int]
+    of_mode: dict[str, list[int]]
 
     def supply(self, use: Use) -> Supply:
         """Return what reaches one consumer in one mode."""
         place, solved = self.names[use.consumer.name], self.solved
         working = [
             number
-            for number, row in enumerate(self.made)
-            if row.mode == use.mode and use.consumer.name in row.on
+            for number in self.of_mode.get(use.mode.name, ())
+            if use.consumer.name in self.made[number].on
         ]
         volts = np.abs(solved.across[working, place])
         off = solved.dropped[working, place] | ~np.isfinite(volts)

@@ -5,12 +5,13 @@ each of which settles alone, and a combination is one standing of each turn.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import islice, product
 from math import prod
 
 from trimwright.wiring.consumer import Consumer
 from trimwright.wiring.logic import (
+    And,
     Board,
     Condition,
     Cone,
@@ -19,6 +20,7 @@ from trimwright.wiring.logic import (
     Network,
     State,
     at_rest,
+    atoms,
     cone,
     lawful,
     loops,
@@ -44,6 +46,17 @@ class Standing:
 
 
 @dataclass(frozen=True, slots=True)
+class Change:
+    """In what a standing differs from rest."""
+
+    closed: frozenset[str]
+    on: frozenset[str]
+    pulled: frozenset[str]
+    facts: dict[str, str]
+    units: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True)
 class Turns:
     """All that can be turned in one mode.
 
@@ -60,6 +73,8 @@ class Turns:
         Whether every setting of every turn was looked at.
     relays : tuple of str
         In the order in which a state tells them.
+    changes : tuple of tuple of Change
+        In what the standings of each turn differ from rest.
     """
 
     mode: Mode
@@ -67,6 +82,12 @@ class Turns:
     each: tuple[tuple[Standing, ...], ...]
     whole: bool
     relays: tuple[str, ...]
+    changes: tuple[tuple[Change, ...], ...] = field(init=False, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Find in what the standings differ."""
+        told = tuple(tuple(_change(self.rest, one) for one in own) for own in self.each)
+        object.__setattr__(self, "changes", told)
 
     @property
     def combinations(self) -> int:
@@ -76,23 +97,31 @@ class Turns:
     @property
     def moved(self) -> tuple[frozenset[str], ...]:
         """What each turn puts on or off."""
-        rest = self.rest.on
-        return tuple(frozenset[str]().union(*(one.on ^ rest for one in own)) for own in self.each)
+        return tuple(frozenset[str]().union(*(one.on for one in own)) for own in self.changes)
 
     def together(self, picked: Sequence[int]) -> tuple[State, frozenset[str], frozenset[str]]:
         """Return one standing of each turn at once: the state, what is closed, what is on."""
-        rest, chosen = self.rest, [own[n] for own, n in zip(self.each, picked, strict=True)]
+        rest = self.rest
         facts, units = dict(rest.state.facts), dict(rest.state.units)
-        closed, on, pulled = set(rest.closed), set(rest.on), set(rest.state.pulled)
-        for own in chosen:
-            facts |= dict(set(own.state.facts) - set(rest.state.facts))
-            units |= dict(set(own.state.units) - set(rest.state.units))
-            closed ^= own.closed ^ rest.closed
-            on ^= own.on ^ rest.on
-            pulled ^= set(own.state.pulled) ^ set(rest.state.pulled)
+        closed, on, pulled = rest.closed, rest.on, frozenset(rest.state.pulled)
+        for own, number in zip(self.changes, picked, strict=True):
+            one = own[number]
+            facts |= one.facts
+            units |= one.units
+            closed, on, pulled = closed ^ one.closed, on ^ one.on, pulled ^ one.pulled
         relays = tuple(name for name in self.relays if name in pulled)
-        state = State(tuple(facts.items()), relays, tuple(units.items()))
-        return state, frozenset(closed), frozenset(on)
+        return State(tuple(facts.items()), relays, tuple(units.items())), closed, on
+
+
+def _change(rest: Standing, one: Standing) -> Change:
+    """Return in what a standing differs from rest."""
+    return Change(
+        one.closed ^ rest.closed,
+        one.on ^ rest.on,
+        frozenset(one.state.pulled) ^ frozenset(rest.state.pulled),
+        dict(set(one.state.facts) - set(rest.state.facts)),
+        dict(set(one.state.units) - set(rest.state.units)),
+    )
 
 
 class Turner:
@@ -101,13 +130,14 @@ class Turner:
     def __init__(self, network: Network, consumers: Iterable[Consumer]) -> None:
         """Find which facts bear on which consumer or unit."""
         self.network, self.board = network, Board(network)
-        self._contacts = switched(network)
+        self._contacts = [(one.name, one.a, one.b) for one in switched(network)]
         self.fed: dict[str, Condition] = {one.name: one.fed for one in consumers}
         influence = Influence(network)
         moved: list[tuple[str, Condition]] = [*self.fed.items()]
         moved += [(unit.name, Is(unit.name, unit.states[0])) for unit in network.units]
         self._cones: list[tuple[str, Cone]] = [(name, cone(influence, one)) for name, one in moved]
-        self._keeps = {name for loop in loops(network) for name in loop}
+        self._keeps = {name for loop in loops(network, influence) for name in loop}
+        self._bound = {one.of for one in atoms(And(network.constraints)) if isinstance(one, Is)}
         self._keeps |= {unit.name for unit in network.units}
 
     def turns(self, mode: Mode, plainest: State) -> Turns | None:
@@ -140,7 +170,7 @@ class Turner:
         return {
             fact.name: (fixed[fact.name],)
             if fact.name in ("key", "engine")
-            else tuple(v for v in fact.values if lawful(self.network, fixed | {fact.name: v}))
+            else tuple(v for v in fact.values if self._lawful(fixed, {fact.name: v}))
             for fact in self.network.facts
         }
 
@@ -168,19 +198,23 @@ class Turner:
         keeps, held = moves & self._keeps, self._keeps - moves
         settings = product(*own.values())
         for values in islice(settings, MOST_SETTINGS):
-            facts = dict(rest.state.facts) | dict(zip(own, values, strict=True))
-            if not lawful(self.network, facts):
+            facts, put = dict(rest.state.facts), dict(zip(own, values, strict=True))
+            if not self._lawful(facts, put):
                 continue
-            told = tuple(facts.items())
+            told = tuple((facts | put).items())
             if keeps:
                 for state in stable_settings(self.network, told, MOST_SETTINGS, held, rest.state):
                     yield self._looked_at(self.board.standing(state), moves)
             elif (one := self._rests(told, rest.state, moves)) is not None:
                 yield one
 
+    def _lawful(self, facts: Mapping[str, str], put: Mapping[str, str]) -> bool:
+        """Say whether lawful facts stay so with some of them put otherwise."""
+        return not put.keys() & self._bound or lawful(self.network, {**facts, **put})
+
     def _rests(self, facts: Facts, like: State, moves: frozenset[str]) -> Standing | None:
         """Return where relays and units rest, which there is one place for without a loop."""
-        seen = at_rest(self.board, facts, like.units)
+        seen = at_rest(self.board, facts, like.units, like.pulled if not self._keeps else ())
         return None if seen is None else self._looked_at(seen, moves)
 
     def _looked_at(self, seen: Seen, moves: frozenset[str]) -> Standing:
@@ -189,7 +223,9 @@ class Turner:
         A contact that is closed between nodes that are neither live nor, with something of the turn
         on, grounded is no way for any current.
         """
-        on = frozenset(name for name, fed in self.fed.items() if self.board.holds(fed, seen))
+        on = self.board.fed(seen)
         met = seen.live | seen.grounded if on & moves else seen.live
-        ways = {c.name for c in self._contacts if c.name in seen.closed and {c.a, c.b} & met}
+        ways = {
+            name for name, a, b in self._contacts if name in seen.closed and (a in met or b in met)
+        }
         return Standing(seen.state, frozenset(seen.closed | seen.alive), on, frozenset(ways))

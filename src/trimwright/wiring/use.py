@@ -50,14 +50,14 @@ def uses(wiring: Wiring, network: Network) -> tuple[Use, ...]:
     return tuple(found)
 
 
-def rows(wiring: Wiring, network: Network, found: tuple[Use, ...]) -> tuple[Row, ...]:
+def rows(network: Network, found: tuple[Use, ...]) -> tuple[Row, ...]:
     """Return the state of each use with the least else on."""
     board = Board(network)
     made: dict[tuple[Mode, State], Row] = {}
     for use in found:
         if (use.mode, use.state) not in made:
             seen = board.standing(use.state)
-            on = frozenset(one.name for one in consumers(wiring) if board.holds(one.fed, seen))
             closed = frozenset(seen.closed | seen.alive)
-            made[use.mode, use.state] = Row(use.mode, use.state, closed, on, crowd=False)
+            row = Row(use.mode, use.state, closed, board.fed(seen), crowd=False)
+            made[use.mode, use.state] = row
     return tuple(made.values())

@@ -90,9 +90,7 @@ def every_row(one: Laid, mode: Mode) -> list[Row]:
 
 def compared(one: Laid) -> tuple[Found, list[tuple[Asked, float, float]]]:
     """Return the worst found of each figure, and the worst there is, currents over all modes."""
-    found = worst_states(
-        one.wiring, one.network, one.uses, rows(one.wiring, one.network, one.uses), one.solved
-    )
+    found = worst_states(one.wiring, one.network, one.uses, rows(one.network, one.uses), one.solved)
     told, currents = list[tuple[Asked, float, float]](), dict[Asked, list[float]]()
     for searched in found.searched:
         mode, every = searched.mode, every_row(one, searched.mode)

@@ -22,6 +22,7 @@ from trimwright.wiring.logic.condition import (
     Or,
     Pulled,
     Shorted,
+    atoms,
 )
 from trimwright.wiring.logic.fault import Fault, single_faults
 from trimwright.wiring.logic.influence import Influence
@@ -106,6 +107,7 @@ __all__ = [
     "UnitMove",
     "Verdict",
     "at_rest",
+    "atoms",
     "cone",
     "contradictions",
     "fault_breaks",

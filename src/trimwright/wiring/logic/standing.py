@@ -90,6 +90,7 @@ class Board:
             self._whole = self._joined | of
         elif of & self._sound.keys() and kind in OPENS:
             self._worked = {name: asks for name, asks in self._sound.items() if name not in of}
+        self._clumped()
 
     def standing(self, state: State) -> Standing:
         """Return what follows from a state."""
@@ -113,20 +114,49 @@ class Board:
         self, sources: AbstractSet[str], closed: AbstractSet[str], ending: AbstractSet[str]
     ) -> AbstractSet[str]:
         """Return the nodes that are joined to a source: from the sources outwards, no others."""
-        reached = set(sources)
-        waiting = list(reached - ending)
+        clumps = set(sources)
+        waiting = list(clumps - ending)
         while waiting:
-            for name, other in self._at.get(waiting.pop(), ()):
-                if other not in reached and name in closed:
-                    reached.add(other)
+            for name, other in self._apart.get(waiting.pop(), ()):
+                if other not in clumps and name in closed:
+                    clumps.add(other)
                     waiting += [other] if other not in ending else []
-        return reached
+        return clumps.union(*(self._members[one] for one in clumps if one in self._members))
+
+    def _clumped(self) -> None:
+        """Put nodes together that are joined whatever stands where; each clump goes by one of them.
+
+        What may be a source stays by itself, as it may pass nothing on.
+        """
+        alone = {*self.network.grounds, *(feed.node for feed in self.network.feeds)}
+        clump: dict[str, str] = {}
+        self._members: dict[str, set[str]] = {}
+        for node in self._at:
+            if node in clump:
+                continue
+            own, waiting = {node}, [node] if node not in alone else []
+            while waiting:
+                for name, other in self._at[waiting.pop()]:
+                    if name in self._whole and other not in own and other not in alone:
+                        own.add(other)
+                        waiting.append(other)
+            self._members[node] = own
+            clump |= dict.fromkeys(own, node)
+        self._apart: dict[str, list[tuple[str, str]]] = {}
+        for node, ways in self._at.items():
+            here = self._apart.setdefault(clump[node], [])
+            here += [(name, clump[other]) for name, other in ways if clump[other] != clump[node]]
 
     def between(self, one: Coil | Load, seen: Standing) -> bool:
         """Say whether a coil or load has a live side and a grounded other side."""
         return (one.a in seen.live and one.b in seen.grounded) or (
             one.b in seen.live and one.a in seen.grounded
         )
+
+    def fed(self, seen: Standing) -> frozenset[str]:
+        """Return the loads that are fed, and the relays that are pulled in."""
+        loads = (load.name for load in self.network.loads if self.between(load, seen))
+        return frozenset((*loads, *seen.state.pulled))
 
     def energised(self, relay: str, seen: Standing) -> bool:
         """Say whether the coil of a relay is fed, and whole."""
@@ -193,4 +223,7 @@ def _asked(condition: Condition) -> Asks:
             return parts[0]
         return lambda holds: any(asks(holds) for asks in parts)
 
-    return evaluated(condition, Algebra(atom, lambda asks: lambda h: not asks(h), every, some))
+    def no(asks: Asks) -> Asks:
+        return lambda holds: not asks(holds)
+
+    return evaluated(condition, Algebra(atom, no, every, some))

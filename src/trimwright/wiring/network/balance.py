@@ -79,6 +79,15 @@ class Solved:
         names = [one.name for one in fields(self)[1:]]
         return Solved(self.circuit, *(getattr(self, name)[which] for name in names))
 
+    def with_rows(self, numbers: NDArray[np.intp], other: "Solved") -> "Solved":
+        """Return the states with some of them put in the place of those of these numbers."""
+        told = []
+        for one in fields(self)[1:]:
+            array = getattr(self, one.name).copy()
+            array[numbers] = getattr(other, one.name)
+            told.append(array)
+        return Solved(self.circuit, *told)
+
 
 def joined(parts: Sequence[Solved]) -> Solved:
     """Return states of one circuit that were solved in parts, one after the other."""
