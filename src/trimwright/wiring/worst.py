@@ -32,7 +32,7 @@ Pick = tuple[int, ...]  # which standing of each turn
 ALL = 32  # combinations of a mode that are all solved
 DIGITS = 7  # of a volt or an ampere: what differs by less is equal
 LEAST_A = 1e-3  # below this nothing flows
-NEAR = 0.9  # of the most that is foreseen in any mode: below it a current is not looked for
+NEAR = 0.97  # of the most that is foreseen in any mode: below it a current is not looked for
 
 
 @dataclass(frozen=True, slots=True)
