@@ -100,7 +100,8 @@ SECTIONS = _bench(f"growth, {2 * FEW} sections", partial(tunnel, rows=8), FEW)
 POINTS = _bench("growth, 24 points a side", partial(tunnel, FEW), 12)
 PANELS = _bench("growth, 16 bulkheads", console, 8)
 DRAWS = _bench("growth, 8 x 512 draws", draws, 256)
-CHARTS: tuple[tuple[str, str, Callable[[int], None], tuple[int, ...]], ...] = (
+Charts = tuple[tuple[str, str, Callable[[int], None], tuple[int, ...]], ...]
+CHARTS: Charts = (
     ("Tunnel lofted and probed", "sections", partial(tunnel, rows=8), (3, 6, 12, 24, 48)),
     (
         "Tunnel lofted and probed",
@@ -125,12 +126,12 @@ def series(name: str, of: str, work: Callable[[int], None], sizes: tuple[int, ..
     return Series(name, of, sizes, tuple(statistics.median(took[size]) for size in sizes))
 
 
-def main() -> None:
+def plotted(program: str, charts: Charts) -> None:
     """Time each work at each size, print the times, and draw the chart."""
-    parser = argparse.ArgumentParser(prog="bench.growth", description="How the work grows.")
+    parser = argparse.ArgumentParser(prog=program, description="How the work grows.")
     parser.add_argument("--plot", type=Path, required=True, help="file for the chart, as SVG")
     asked = parser.parse_args()
-    found = [series(*one) for one in CHARTS]
+    found = [series(*one) for one in charts]
     for one in found:
         times = zip(one.sizes, one.took_ms, strict=True)
         print(f"{one.of}: {', '.join(f'{size}: {ms:.1f} ms' for size, ms in times)}")
@@ -138,4 +139,4 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    main()
+    plotted("bench.growth", CHARTS)

@@ -5,6 +5,7 @@ other has 40 wires, 6 relays and 12 switches, and is asked for every single faul
 states side by side in words of 64 bits, and has relays settle from rest until nothing moves.
 """
 
+from dataclasses import replace
 from itertools import count
 from random import Random
 
@@ -29,7 +30,7 @@ from trimwright.wiring.logic import (
     verdicts,
 )
 
-SWITCHES, FEWER = 24, 12
+SWITCHES, RELAYS = 24, 6
 BREAKS = 2
 NUMBERS = count(1)
 
@@ -62,12 +63,19 @@ def meshed(switches: int, seed: int) -> Network:
 
 
 def wired(seed: int) -> Network:
-    """Return 40 wires and fuses, 6 relays and 12 switches; each relay keeps the next one out."""
+    """Return 40 wires and fuses, 6 relays and 12 switches, another for each seed."""
+    net = chained(RELAYS)
+    second = Join(f"second earth {seed}", "stud 0", "31")  # no two turns have the same
+    return replace(net, joins=(*net.joins, second))
+
+
+def chained(relays: int) -> Network:
+    """Return relays of which each keeps the next one out, two switches a relay."""
     joins = [Join("main fuse", "30", "bus", "fuse")]
     contacts: list[Contact] = []
     coils: list[Coil] = []
     loads: list[Load] = []
-    for k in range(6):
+    for k in range(relays):
         earth = f"stud {k % 2}"
         joins += [
             Join(f"fuse {k}", "bus", f"{k} fused", "fuse"),
@@ -77,7 +85,7 @@ def wired(seed: int) -> Network:
             Join(f"load wire {k}", f"{k} 87", f"{k} load"),
             Join(f"load earth {k}", f"{k} load earth", earth),
         ]
-        blocking = Not(Pulled(f"K{k - 1}")) if k else Is("switch 11", "open")
+        blocking = Not(Pulled(f"K{k - 1}")) if k else Is(f"switch {2 * relays - 1}", "open")
         contacts += [
             Contact(
                 f"switch {k} contact", f"{k} switch", f"{k} mid", Is(f"switch {2 * k}", "shut")
@@ -89,9 +97,8 @@ def wired(seed: int) -> Network:
         coils.append(Coil(f"K{k}", f"{k} 86", f"{k} 85"))
         loads.append(Load(f"load {k}", f"{k} load", f"{k} load earth"))
     joins += [Join(f"earth strap {k}", f"stud {k}", "31") for k in range(2)]
-    joins.append(Join(f"second earth {seed}", "stud 0", "31"))  # no two turns have the same
     return Network(
-        facts=tuple(Fact(f"switch {k}", ("open", "shut")) for k in range(12)),
+        facts=tuple(Fact(f"switch {k}", ("open", "shut")) for k in range(2 * relays)),
         joins=tuple(joins),
         contacts=tuple(contacts),
         feeds=(Feed("battery", "30"),),

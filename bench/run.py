@@ -13,6 +13,7 @@ from bench import (
     print_paper,
     read_build,
     start_up,
+    wiring,
 )
 from bench.measure import Bench, processor_time, timing
 
@@ -33,6 +34,8 @@ BENCHES: tuple[Bench, ...] = (
     interlock.FAULTS,
     network.NODES,
     network.STATES,
+    wiring.STATES,
+    wiring.FAULTS,
 )
 CLOCKS = {"wall": perf_counter, "processor": processor_time}
 

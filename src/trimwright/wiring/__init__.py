@@ -6,6 +6,7 @@ In: the build's wiring entries and stock tables. Out: frozen results for checks,
 from trimwright.wiring.bundle import Bundle, tightest_bend
 from trimwright.wiring.bundling import WRAP_MM, Bundling, bundlings, wrapped
 from trimwright.wiring.buying import SOLD_BY_MM, SPARE_SHARE, Buying, Shared, buying
+from trimwright.wiring.combination import combination
 from trimwright.wiring.consumer import Consumer
 from trimwright.wiring.copper import contact_rating, opening_band
 from trimwright.wiring.crimp import Crimp, crimp
@@ -25,6 +26,7 @@ from trimwright.wiring.duty import (
     RelayDuty,
     fuse_duties,
     lasting_a,
+    most_a,
     other_end,
     relay_duties,
 )
@@ -165,6 +167,7 @@ __all__ = [
     "bundlings",
     "buying",
     "chosen",
+    "combination",
     "contact_rating",
     "crimp",
     "diagnosis",
@@ -184,6 +187,7 @@ __all__ = [
     "lit",
     "made_of",
     "meter_table",
+    "most_a",
     "opening_band",
     "other_end",
     "outlasts",

@@ -40,16 +40,23 @@ class RelayDuty:
 
 
 def lasting_a(solution: Electrics, element: str) -> float:
-    """Return the most that goes through an element of a solved network for good [A].
+    """Return the most that goes through an element of a solved network for good [A]."""
+    return most_a(solution, element, lasting=True)[0]
 
-    States in which a load that is on for a short time only draws are left out.
+
+def most_a(solution: Electrics, element: str, *, lasting: bool) -> tuple[float, int]:
+    """Return the most that goes through an element of a solved network [A], and in which state.
+
+    Where it is to last, states in which a load that is on for a short time only draws are left out.
     """
     place = solution.solved.circuit.element(element)
     amps = np.abs(np.nan_to_num(solution.solved.currents[:, place]))
-    supplies = (one.use.consumer for one in solution.supplies)
-    brief = {consumer.name for consumer in supplies if consumer.on_for_s is not None}
-    lasting = np.array([not (row.on & brief) for row in solution.rows], dtype=bool)
-    return float(np.max(amps[lasting], initial=0.0))
+    if lasting:
+        supplies = (one.use.consumer for one in solution.supplies)
+        brief = {consumer.name for consumer in supplies if consumer.on_for_s is not None}
+        amps = amps * np.array([not (row.on & brief) for row in solution.rows], dtype=bool)
+    state = int(np.argmax(amps))
+    return float(amps[state]), state
 
 
 def fuse_duties(found: WiringOutcome) -> tuple[FuseDuty, ...]:

@@ -157,12 +157,16 @@ def flows(
         return solved
     limited = solved.limited[:, names.index("alternator")]
     troubled = (solved.dropped | solved.collapsed).any(axis=1) | solved.failed | limited
-    over = frozenset(
+    over = [
         number
         for number, (mode, _) in enumerate(rows)
         if mode.engine == "running" and troubled[number]
-    )
-    return solve(built, states(built, rows, contacts, wiring, over)) if over else solved
+    ]
+    if not over:
+        return solved
+    again = [rows[number] for number in over]
+    most = states(built, again, contacts, wiring, frozenset(range(len(over))))
+    return solved.with_rows(np.array(over), solve(built, most))
 
 
 def states(

@@ -125,7 +125,7 @@ class _Bench:
             *(one.name for one in wiring.relays),
             STARTER,
         }
-        self.boards: dict[Fault | None, Board] = {}
+        self.boards: dict[Fault | None, Board] = {None: Board(network)}
         kept = dict.fromkeys((one.use.mode, one.use.state) for one in probings)
         stands = {key: self.stand(*key, None) for key in kept}
         self.stands = {key: one for key, one in stands.items() if one is not None}
@@ -133,7 +133,7 @@ class _Bench:
     def stand(self, mode: Mode, state: State, fault: Fault | None) -> Stand | None:
         """Return how the car stands with its relays settled; None if they find no rest."""
         if fault not in self.boards:
-            self.boards[fault] = Board(self.network, fault)
+            self.boards[fault] = self.boards[None].with_fault(fault)
         return stand(self.boards[fault], mode, state)
 
     def read_in(self, key: Key) -> tuple[int, ...]:

@@ -1,7 +1,7 @@
 """A circuit as a meter finds it: states to be solved, and what stands between two of its nodes."""
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -136,8 +136,7 @@ class Met:
 
 def stacked(parts: Sequence[States]) -> States:
     """Return states one after the other."""
-    names = [one.name for one in fields(States)]
-    return States(*(np.concatenate([getattr(one, name) for one in parts]) for name in names))
+    return States(*map(np.concatenate, zip(*(one.arrays for one in parts), strict=True)))
 
 
 def solved_part(circuit: Circuit, given: States) -> Met:

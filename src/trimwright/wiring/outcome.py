@@ -1,5 +1,6 @@
 """All that is computed of a build's wiring."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -34,6 +35,7 @@ from trimwright.wiring.sizing import Sizing, sizings, with_chosen
 from trimwright.wiring.sold import ohm_per_m
 from trimwright.wiring.supply import Supply, supplies
 from trimwright.wiring.use import Row, Use, rows, uses
+from trimwright.wiring.worst import Found, Searched, worst_states
 
 KEPT = 32
 
@@ -42,7 +44,7 @@ KEPT = 32
 class Electrics:
     """A solved wiring: the states, what flows in them, what reaches each consumer.
 
-    `sizings`, the size of every wire, are computed when they are first asked for.
+    `searched` tells how far the worst states were looked for in each mode. `sizings`, the size of every wire, are computed when they are first asked for.
     """
 
     wiring: Wiring = field(repr=False)
@@ -50,6 +52,7 @@ class Electrics:
     rows: tuple[Row, ...]
     solved: Solved = field(compare=False, repr=False)
     supplies: tuple[Supply, ...]
+    searched: tuple[Searched, ...]
 
     @property
     def sizings(self) -> tuple[Sizing, ...]:
@@ -167,25 +170,29 @@ def electrics(wiring: Wiring, unit: Unit) -> Electrics | None:
 
     None where the battery, or what is inside it, is not written, or nothing can be set to work.
     """
-    laid, network, found = connections(wiring)
+    laid, _, found = connections(wiring)
     ohms = {one.name: ohm_per_m(one.size, unit) * length_m(one) for one in laid.wires}
-    made = rows(wiring, network, found)
-    solved = _solved(wiring, made, ohms)
-    if solved is None:
+    worst = _worst(wiring, ohms)
+    if worst is None:
         return None
     if any(one.size is None for one in laid.wires):
-        sized = sizings(wiring, laid, found, made, solved, unit)
-        solved = _solved(wiring, made, with_chosen(laid, sized, unit)) or solved
-    return Electrics(wiring, unit, made, solved, supplies(found, made, solved))
+        sized = sizings(wiring, laid, found, worst.rows, worst.solved, unit)
+        worst = _worst(wiring, with_chosen(laid, sized, unit)) or worst
+    told = supplies(found, worst.rows, worst.solved)
+    return Electrics(wiring, unit, worst.rows, worst.solved, told, worst.searched)
 
 
-def _solved(wiring: Wiring, made: tuple[Row, ...], ohms: dict[str, float]) -> Solved | None:
-    """Return what flows in all rows with some resistances of the wires; None if it cannot be told."""
-    laid, network, _ = connections(wiring)
+def _worst(wiring: Wiring, ohms: dict[str, float]) -> Found | None:
+    """Return the states that tell, with some resistances of the wires; None if nothing is solved."""
+    laid, network, found = connections(wiring)
     built = circuit(wiring, laid, network, ohms)
-    if built is None or not made:
+    if built is None or not found:
         return None
-    return flows(built, [(row.mode, row.closed) for row in made], network, wiring)
+
+    def solved(told: Sequence[Row]) -> Solved:
+        return flows(built, [(row.mode, row.closed) for row in told], network, wiring)
+
+    return worst_states(wiring, network, found, rows(network, found), solved)
 
 
 @lru_cache(maxsize=KEPT)

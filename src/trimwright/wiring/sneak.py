@@ -65,9 +65,10 @@ def sneaks(wiring: Wiring, unit: Unit) -> tuple[Sneak, ...]:
     _, network, _ = connections(wiring)
     names = [one.name for one in wiring.loads]
     best: dict[tuple[str, str], Sneak] = {}
+    board = Board(network)
     for ground in wiring.grounds:
         fault = Fault("ground lost", f"{ground.name} stud")
-        pairs = _stands(Board(network), Board(network, fault), _plain(own, ground.name))
+        pairs = _stands(board, board.with_fault(fault), _plain(own, ground.name))
         if not pairs:
             continue
         asked = [*(sound for _, sound, _ in pairs), *(lost for _, _, lost in pairs)]
@@ -108,7 +109,8 @@ def _found(
     at = {one.name: n for n, one in enumerate(solved.circuit.elements)}
     places = {name: at[name] for name in loads if name in at}
     feed = max(np.nanmax(np.abs(solved.voltages[before]), initial=0.0), 1.0)
-    volts = {n: [_across(solved, r, p) for r in (before, after)] for n, p in places.items()}
+    across = np.nan_to_num(solved.across[[before, after]])  # 0 where a load hangs on nothing
+    volts = {name: across[:, place].tolist() for name, place in places.items()}
     amps = np.abs(np.nan_to_num(solved.currents[after]))
     told = []
     for name, (was, now) in volts.items():
@@ -120,8 +122,3 @@ def _found(
             )
             told.append(Sneak(name, ground, row, now, was, others))
     return told
-
-
-def _across(solved: Solved, row: int, place: int) -> float:
-    """Return the voltage across an element [V]; 0 where it hangs on nothing."""
-    return float(np.nan_to_num(solved.across[row, place]))

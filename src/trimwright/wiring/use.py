@@ -4,21 +4,7 @@ from dataclasses import dataclass
 
 from trimwright.build import Wiring
 from trimwright.wiring.consumer import Consumer, consumers
-from trimwright.wiring.fact import REST, UP, WORKED, YES
-from trimwright.wiring.logic import (
-    And,
-    Board,
-    Fed,
-    Network,
-    Path,
-    Prover,
-    Pulled,
-    Standing,
-    State,
-    at_rest,
-    paths,
-    soonest,
-)
+from trimwright.wiring.logic import And, Board, Network, Path, Prover, State, paths, soonest
 from trimwright.wiring.mode import MODES, Mode
 
 
@@ -37,7 +23,7 @@ class Row:
     """One state that the network is solved in.
 
     `closed` are the contacts that are closed and the feeds that are alive, `on` the consumers that
-    work in it; `crowd` says whether all else that can be on is on.
+    work in it; `crowd` says that it is not one of those with the least else on.
     """
 
     mode: Mode
@@ -74,72 +60,14 @@ def uses(wiring: Wiring, network: Network) -> tuple[Use, ...]:
     return tuple(found)
 
 
-def rows(wiring: Wiring, network: Network, found: tuple[Use, ...]) -> tuple[Row, ...]:
-    """Return the states to solve.
-
-    Each use with the least else on; each mode with every latching switch worked and every door
-    open, then with every switch worked; and each use that works in neither of these, with all else
-    that does not hinder it.
-    """
+def rows(network: Network, found: tuple[Use, ...]) -> tuple[Row, ...]:
+    """Return the state of each use with the least else on."""
     board = Board(network)
     made: dict[tuple[Mode, State], Row] = {}
     for use in found:
-        _add(made, wiring, use.mode, (board, board.standing(use.state)), crowd=False)
-    crowds: list[Row] = []
-    for mode in MODES:
-        base = next((use.state for use in found if use.mode == mode), None)
-        for momentary in (False, True):
-            if base is not None:
-                facts = _crowded(wiring, base.facts, momentary=momentary)
-                seen = at_rest(board, facts, base.units)
-                row = _add(made, wiring, mode, (board, seen), crowd=True)
-                crowds += [row] if row else []
-    for use in found:
-        if not any(row.mode == use.mode and use.consumer.name in row.on for row in crowds):
-            facts = _crowded(wiring, use.state.facts, momentary=True)
-            seen = at_rest(board, facts, use.state.units)
-            _add(made, wiring, use.mode, (board, seen), crowd=True)
+        if (use.mode, use.state) not in made:
+            seen = board.standing(use.state)
+            closed = frozenset(seen.closed | seen.alive)
+            row = Row(use.mode, use.state, closed, board.fed(seen), crowd=False)
+            made[use.mode, use.state] = row
     return tuple(made.values())
-
-
-def _crowded(
-    wiring: Wiring, facts: tuple[tuple[str, str], ...], *, momentary: bool
-) -> tuple[tuple[str, str], ...]:
-    """Return facts with every switch that rests worked, those that spring back only if told."""
-    by_name = {switch.name: switch for switch in wiring.switches}
-    doors = {switch.worked_by for switch in wiring.switches if _is_door(switch.worked_by)}
-    found = []
-    for name, value in facts:
-        switch, on = by_name.get(name), value
-        if value == REST and switch is not None and (momentary or switch.action == "latching"):
-            on = UP if switch.contacts == "reversing" else WORKED
-        elif name in doors:
-            on = YES
-        found.append((name, on))
-    return tuple(found)
-
-
-def _is_door(worked_by: str | None) -> bool:
-    """Return whether what works a switch is free of the engine: a door, a pedal, a lid."""
-    return worked_by is not None and worked_by not in ("oil pressure", "engine running")
-
-
-def _add(
-    made: dict[tuple[Mode, State], Row],
-    wiring: Wiring,
-    mode: Mode,
-    told: tuple[Board, Standing | None],
-    *,
-    crowd: bool,
-) -> Row | None:
-    """Add a settled state, if there is one and it is not there yet."""
-    board, seen = told
-    if seen is None:
-        return None
-    key = (mode, seen.state)
-    if key not in made:
-        on = {one.name for one in wiring.loads if board.holds(Fed(one.name), seen)}
-        on |= {one.name for one in wiring.relays if board.holds(Pulled(one.name), seen)}
-        closed = frozenset(seen.closed) | frozenset(seen.alive)
-        made[key] = Row(mode, seen.state, closed, frozenset(on), crowd)
-    return made[key]

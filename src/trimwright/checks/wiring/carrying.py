@@ -2,11 +2,9 @@
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from trimwright.findings import Finding, Grade
 from trimwright.quantities import Unit, shown_current
-from trimwright.wiring import Electrics, WiringOutcome, lasting_a
+from trimwright.wiring import Electrics, WiringOutcome, combination, lasting_a, most_a
 
 RULE, LOCK = "carrying", "carpet"
 
@@ -23,8 +21,7 @@ def _feeds(found: WiringOutcome, own: Electrics) -> Iterator[Finding]:
     names = {one.name for one in own.solved.circuit.elements}
     for feed in found.wiring.feeds:
         if feed.carries is not None and feed.name in names:
-            amps = (_most_a(own, feed.name), lasting_a(own, feed.name))
-            yield _finding(feed.name, amps, feed.carries.value)
+            yield _finding(own, feed.name, feed.name, feed.carries.value)
 
 
 def _cavities(found: WiringOutcome, own: Electrics) -> Iterator[Finding]:
@@ -32,25 +29,20 @@ def _cavities(found: WiringOutcome, own: Electrics) -> Iterator[Finding]:
     for plug in found.wiring.plugs:
         if plug.carries is None:
             continue
-        most: dict[str, tuple[float, float]] = {}
+        there: dict[str, list[str]] = {}
         for wire in found.loom.wires:
             for end in (wire.start, wire.end):
                 if end.device == plug.name:
-                    amps = (_most_a(own, wire.name), lasting_a(own, wire.name))
-                    most[end.node] = max(most.get(end.node, amps), amps)
-        for cavity, amps in most.items():
-            yield _finding(cavity, amps, plug.carries.value)
+                    there.setdefault(end.node, []).append(wire.name)
+        for cavity, wires in there.items():
+            most = max(wires, key=lambda wire: most_a(own, wire, lasting=False)[0])
+            yield _finding(own, cavity, most, plug.carries.value)
 
 
-def _most_a(own: Electrics, name: str) -> float:
-    """Return the most that flows through a part in any state that was solved [A]."""
-    place = own.solved.circuit.element(name)
-    return float(np.max(np.abs(np.nan_to_num(own.solved.currents[:, place])), initial=0.0))
-
-
-def _finding(name: str, told_a: tuple[float, float], limit: float) -> Finding:
-    """Return how what flows at most, and for good, stands to what may."""
-    amps, lasting = told_a
+def _finding(own: Electrics, name: str, part: str, limit: float) -> Finding:
+    """Return how what flows through a part at most, and for good, stands to what may."""
+    amps, state = most_a(own, part, lasting=False)
+    lasting = lasting_a(own, part)
     good = amps <= limit
     grade: Grade = "good" if good else "stop" if lasting > limit else "change"
     told = f"{shown_current(amps)} of {shown_current(limit)}"
@@ -68,5 +60,8 @@ def _finding(name: str, told_a: tuple[float, float], limit: float) -> Finding:
         margin=limit - amps,
         measure="A",
         source="what is written of it",
-        why=("The most in any state that was solved, starts of motors left out.",),
+        why=(
+            "The most in any state that was solved, starts of motors left out.",
+            combination(own, state),
+        ),
     )

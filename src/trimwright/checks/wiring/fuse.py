@@ -11,16 +11,19 @@ from trimwright.wiring import (
     STARTING_S,
     Start,
     WiringOutcome,
+    combination,
     dies_with,
     fuse_bears,
     lasting_a,
     length_m,
+    most_a,
     outlasts,
     smallest_fuse,
 )
 
 LOCK = "carpet"
 NEAR_M = 0.3  # wire that may lie between the battery and its fuse; common practice, no source
+LEAST_A = 1e-3  # below this nothing flows through it
 PRACTICE = "common practice, no source"
 
 
@@ -62,7 +65,7 @@ def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
     electrics = found.electrics
     if electrics is None:
         return None
-    most = lasting_a(electrics, fuse.name)
+    most, state = most_a(electrics, fuse.name, lasting=True)
     starts = tuple(_starts(found, fuse.name))
     if not most and not starts:
         return None
@@ -83,6 +86,7 @@ def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
         source=f"{FUSE_SHARE:.0%} of its rating; {PRACTICE}; opening band of its class",
         why=(
             "A fuse run near its rating ages and opens on a warm day.",
+            *((combination(electrics, state),) if most > LEAST_A else ()),
             *(
                 f"{one.name} takes {shown_current(one.current_a)} for {one.seconds:g} s at a time."
                 for one in starts

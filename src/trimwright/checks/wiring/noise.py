@@ -8,7 +8,7 @@ from trimwright.build import Signal, WirePath, Wiring
 from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_voltage, wire_size
-from trimwright.wiring import Electrics, WiringOutcome, electrics
+from trimwright.wiring import Electrics, WiringOutcome, combination, electrics
 
 STOUT = {"mm": "6 mm2", "in": "10 AWG"}  # the thickest that a ground lead of a device is tried in
 PARTED = "1 V"  # that a lead bears with an isolating transformer in it; common practice, no source
@@ -30,7 +30,7 @@ def _finding(wiring: Wiring, own: Electrics, number: int, unit: Unit) -> Finding
         says = f"Not checked: {signal.start} and {signal.end} are never on together."
         missing = (f"a state in which {signal.start} and {signal.end} are both on",)
         return Finding("noise", place, "look", says, "carpet", missing=missing)
-    mode, volts = max(apart.items(), key=lambda one: one[1])
+    mode, (volts, state) = max(apart.items(), key=lambda one: one[1][0])
     limit = signal.disturbed.value
     good = volts <= limit
     both = f"{signal.start} and {signal.end}"
@@ -57,26 +57,27 @@ def _finding(wiring: Wiring, own: Electrics, number: int, unit: Unit) -> Finding
                 "What else flows through one device's ground wire lifts that device above the other,"
                 " and the lead between them hears it."
             ),
-            *(f"{name}: {shown_voltage(value)}" for name, value in apart.items()),
+            combination(own, state, signal.start, signal.end),
+            *(f"{name}: {shown_voltage(value)}" for name, (value, _) in apart.items()),
         ),
     )
 
 
-def offsets(own: Electrics, signal: Signal) -> dict[str, float]:
-    """Return how far apart the grounds of both ends stand in each mode of the car [V], at worst."""
+def offsets(own: Electrics, signal: Signal) -> dict[str, tuple[float, int]]:
+    """Return how far apart the grounds of both ends stand in each mode at worst [V], and where."""
     solved = own.solved
     names = {one.name: n for n, one in enumerate(solved.circuit.elements)}
     if signal.start not in names or signal.end not in names:
         return {}
     minus = [solved.circuit.ends[names[name]][1] for name in (signal.start, signal.end)]
-    told: dict[str, float] = {}
+    told: dict[str, tuple[float, int]] = {}
     for number, row in enumerate(own.rows):
         if {signal.start, signal.end} <= row.on:
             apart = abs(
                 float(solved.voltages[number, minus[0]] - solved.voltages[number, minus[1]])
             )
-            if np.isfinite(apart):
-                told[row.mode.name] = max(told.get(row.mode.name, 0.0), apart)
+            if np.isfinite(apart) and apart > told.get(row.mode.name, (-1.0, 0))[0]:
+                told[row.mode.name] = (apart, number)
     return told
 
 
@@ -101,10 +102,8 @@ def _moved(wiring: Wiring, signal: Signal, unit: Unit) -> Iterator[Remedy]:
         changed = path.model_copy(update={"goes": goes, "size": wire_size(size)})
         paths = (*wiring.paths[:number], changed, *wiring.paths[number + 1 :])
         tried = electrics(wiring.model_copy(update={"paths": paths}), unit)
-        if (
-            tried is None
-            or max(offsets(tried, signal).values(), default=1.0) > signal.disturbed.value
-        ):
+        apart = {} if tried is None else offsets(tried, signal)
+        if max((volts for volts, _ in apart.values()), default=1.0) > signal.disturbed.value:
             continue
         edits = (
             Edit(("wiring", "paths", number, "size"), size),

@@ -3,9 +3,10 @@
 from trimwright.checks.wiring.fuse import outlives
 from trimwright.findings import Edit, Finding, Grade, Remedy
 from trimwright.quantities import Unit, shown_current
-from trimwright.wiring import Sizing, WiringOutcome, largest_fuse, sold
+from trimwright.wiring import Sizing, WiringOutcome, combination, largest_fuse, most_a, sold
 
 LOCK = "carpet"
+LEAST_A = 1e-3  # below this nothing flows through a wire
 KEPT_HERE = ("carries", "fuse", "strength")  # what a wire loses is told of what it feeds
 SOURCE = {
     "carries": "heat balance of the wire in still air [churchill-chu-1975], in its company"
@@ -34,7 +35,7 @@ def _finding(found: WiringOutcome, path: int, its: list[Sizing]) -> Finding | No
     worst = min(its, key=_least)
     margin = min((m for m in worst.margins if m.criterion in KEPT_HERE), key=lambda m: m.margin)
     place = f"wires of {entry.name}"
-    why = _why(worst)
+    why = _why(found, worst)
     grade: Grade = "good"
     if margin.passes:
         says = f"{entry.size.text} will do: {_needs(worst)}"
@@ -132,7 +133,7 @@ def shown_size(name: str) -> str:
     return name.replace("mm2", "mm²")
 
 
-def _why(one: Sizing) -> tuple[str, ...]:
+def _why(found: WiringOutcome, one: Sizing) -> tuple[str, ...]:
     """Return what the size is reckoned from."""
     beside = f"{one.met.beside} wires lie together at its fullest place"
     return (
@@ -141,9 +142,18 @@ def _why(one: Sizing) -> tuple[str, ...]:
             " brings its copper to its insulation's class, its neighbours' warmth counted."
         ),
         f"What decides its size is {one.decides}.",
+        *_carried_with(found, one),
         (
             "A fuse must open before the insulation takes harm at every current from its rating up to"
             " what a short drives; a current at which it need never open must not warm the wire beyond"
             " its class."
         ),
     )
+
+
+def _carried_with(found: WiringOutcome, one: Sizing) -> tuple[str, ...]:
+    """Return with what on a wire carries most for good, if it carries anything."""
+    if found.electrics is None or one.met.lasting_a <= LEAST_A:
+        return ()
+    _, state = most_a(found.electrics, one.wire, lasting=True)
+    return (combination(found.electrics, state),)

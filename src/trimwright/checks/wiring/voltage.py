@@ -5,7 +5,14 @@ from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Edit, Finding, Grade, Remedy
 from trimwright.quantities import Unit, shown_voltage
 from trimwright.stock import Wire
-from trimwright.wiring import NOMINAL_V, Supply, WiringOutcome, thicker, wiring_outcome
+from trimwright.wiring import (
+    NOMINAL_V,
+    Supply,
+    WiringOutcome,
+    combination,
+    thicker,
+    wiring_outcome,
+)
 
 LOCK = "carpet"
 
@@ -39,7 +46,7 @@ def _finding(found: WiringOutcome, name: str, its: list[Supply], unit: Unit) -> 
         measure="V",
         remedies=_remedies(found, worst, unit) if grade != "good" else (),
         source=f"{kind.drop:.0%} of 12 V for a {kind.name} [{kind.source}]",
-        why=_why(its),
+        why=_why(found, worst, its),
     )
 
 
@@ -117,9 +124,13 @@ def _checked(
     return Remedy(f"{says}{how}", (*edits, *more))
 
 
-def _why(its: list[Supply]) -> tuple[str, ...]:
-    """Return the voltage in each mode."""
-    told = []
+def _why(found: WiringOutcome, most: Supply, its: list[Supply]) -> tuple[str, ...]:
+    """Return with what on most is lost, or it drops out, and the voltage in each mode."""
+    told: list[str] = []
+    if found.electrics is not None:
+        off = (one for one in its if one.drops_out and one.use.mode.engine != "cranking")
+        state = next((one.worst_in for one in off), most.lost_in)
+        told.append(combination(found.electrics, state, most.use.consumer.name))
     for one in its:
         alone = "off" if one.alone_v is None else shown_voltage(one.alone_v)
         worst = "off" if one.worst_v is None else shown_voltage(one.worst_v)

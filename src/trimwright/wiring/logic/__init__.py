@@ -6,7 +6,7 @@ faults that break them, what loops of relays do, the steps that lead from rest t
 the facts that no wire carries. Nothing here knows a build, volts or metres.
 """
 
-from trimwright.wiring.logic.bearing import loops
+from trimwright.wiring.logic.bearing import Cone, cone, loops
 from trimwright.wiring.logic.carried import known_facts, uninformed
 from trimwright.wiring.logic.condition import (
     ALWAYS,
@@ -22,9 +22,11 @@ from trimwright.wiring.logic.condition import (
     Or,
     Pulled,
     Shorted,
+    atoms,
 )
 from trimwright.wiring.logic.fault import Fault, single_faults
-from trimwright.wiring.logic.journey import FactChange
+from trimwright.wiring.logic.influence import Influence
+from trimwright.wiring.logic.journey import FactChange, lawful
 from trimwright.wiring.logic.loop import LoopFinding, loop_findings, stable_settings
 from trimwright.wiring.logic.movement import RelayMove, UnitMove
 from trimwright.wiring.logic.network import (
@@ -68,6 +70,7 @@ __all__ = [
     "Closed",
     "Coil",
     "Condition",
+    "Cone",
     "Contact",
     "Contradiction",
     "Example",
@@ -78,6 +81,7 @@ __all__ = [
     "Fed",
     "Feed",
     "Grounded",
+    "Influence",
     "Is",
     "Join",
     "Live",
@@ -104,9 +108,12 @@ __all__ = [
     "UnitMove",
     "Verdict",
     "at_rest",
+    "atoms",
+    "cone",
     "contradictions",
     "fault_breaks",
     "known_facts",
+    "lawful",
     "loop_findings",
     "loops",
     "nodes",

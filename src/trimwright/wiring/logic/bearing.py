@@ -88,13 +88,13 @@ def _goes_round(unit: Unit) -> bool:
     return any(state in _all_behind(state, ahead) for state in unit.states)
 
 
-def loops(network: Network) -> tuple[tuple[str, ...], ...]:
+def loops(network: Network, influence: Influence | None = None) -> tuple[tuple[str, ...], ...]:
     """Return the loops in which relays and units move each other, or one moves itself.
 
     A network without one has exactly one setting of its relays in each state of its facts. The
     loops come in such an order that none is moved by a later one.
     """
-    movers = _movers(Influence(network))
+    movers = _movers(influence or Influence(network))
     behind = {name: _all_behind(name, movers) for name in movers}
     found = dict.fromkeys(
         tuple(other for other in movers if other in behind[name] and name in behind[other])

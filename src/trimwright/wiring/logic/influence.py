@@ -93,10 +93,11 @@ class Influence:
     _live: _Reach = field(init=False)
     _grounded: _Reach = field(init=False)
     _ends: dict[Atom, tuple[str, str]] = field(init=False)
+    _behind: dict[Atom, tuple[tuple[Atom, ...], Moved]] = field(init=False)
 
     def __post_init__(self) -> None:
         """Lay out the network."""
-        net = self.network
+        net, self._behind = self.network, {}
         self.edges = {edge.name: edge for edge in edges(net)}
         feeds: dict[str, frozenset[str]] = {}
         for feed in net.feeds:
@@ -113,6 +114,11 @@ class Influence:
 
     def behind(self, atom: Atom) -> tuple[tuple[Atom, ...], Moved]:
         """Return what moves an atom at first hand: atoms, and the edges and feeds they work."""
+        if atom not in self._behind:
+            self._behind[atom] = self._looked_behind(atom)
+        return self._behind[atom]
+
+    def _looked_behind(self, atom: Atom) -> tuple[tuple[Atom, ...], Moved]:
         if isinstance(atom, Is):
             moves = (m for unit in self.network.units if unit.name == atom.of for m in unit.moves)
             return tuple(one for move in moves for one in atoms(move.when)), Moved()

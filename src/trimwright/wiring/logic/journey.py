@@ -1,6 +1,6 @@
 """What may happen next: a fact changes, or a unit that waits goes on."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from itertools import combinations
@@ -66,7 +66,7 @@ class Journey:
                 yield FactChange(pair)
 
 
-def lawful(network: Network, values: dict[str, str]) -> bool:
+def lawful(network: Network, values: Mapping[str, str]) -> bool:
     """Say whether facts keep every constraint of a network."""
 
     def said(atom: Atom) -> bool:

@@ -17,6 +17,7 @@ from trimwright.wiring.logic.race import unrest
 from trimwright.wiring.logic.search import Search
 
 MOST_SETTINGS = 256
+NOWHERE = State(())
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +170,11 @@ class _Ring:
 
 
 def stable_settings(
-    network: Network, facts: Iterable[tuple[str, str]], most: int = MOST_SETTINGS
+    network: Network,
+    facts: Iterable[tuple[str, str]],
+    most: int = MOST_SETTINGS,
+    held: AbstractSet[str] = frozenset(),
+    held_in: State = NOWHERE,
 ) -> tuple[State, ...]:
     """Return the states in which, with given facts, every relay and unit is at rest; at most some.
 
@@ -181,6 +186,10 @@ def stable_settings(
         The value of each fact.
     most : int
         How many are returned at most.
+    held : set of str
+        The units and relays that stand as in another state.
+    held_in : State
+        That state.
     """
     clauses = Clauses()
     stands = given(clauses, network)
@@ -191,10 +200,13 @@ def stable_settings(
     demands: list[int] = [stands.values[pair] for pair in facts]
     demands += [encoding.agrees(coil.relay) for coil in network.coils]
     demands += [encoding.settled(unit.name) for unit in network.units]
+    demands += [stands.values[pair] for pair in held_in.units if pair[0] in held]
+    still = {name: one for name, one in stands.relays.items() if name in held}
+    demands += [one if name in held_in.pulled else -one for name, one in still.items()]
     found: list[State] = []
+    names = {fact.name for fact in network.facts}
     while len(found) < most and (model := search.plainest(*demands)) is not None:
         chosen = [pair for pair, one in stands.values.items() if one in model]
-        names = {fact.name for fact in network.facts}
         found.append(
             State(
                 tuple(pair for pair in chosen if pair[0] in names),

@@ -25,6 +25,11 @@ class Path:
     ground: str
     gaps: tuple[str, ...]
 
+    @property
+    def parts(self) -> frozenset[str]:
+        """All that it passes on both its halves."""
+        return frozenset((*self.to, *self.back))
+
 
 @dataclass(frozen=True, slots=True)
 class _Way:
@@ -112,7 +117,8 @@ def _least(
         if node in done or node in ending:
             continue
         done.add(node)
-        for edge, other in board.neighbours(node):
-            more = lacking + (edge.name not in seen.closed)
-            heappush(heap, (more, length + 1, (*passed, edge.name), source, other))
+        for name, other in board.neighbours(node):
+            if other not in done:
+                more = lacking + (name not in seen.closed)
+                heappush(heap, (more, length + 1, (*passed, name), source, other))
     return _Way("", (), ())

@@ -35,7 +35,7 @@ class Prover:
 
     def __init__(self, network: Network, faults: Iterable[Fault] = ()) -> None:
         """Put a network, and the faults that may be asked for, into clauses."""
-        self.network = network
+        self.network, self._board = network, Board(network)
         clauses = Clauses()
         self._faults = {fault: clauses.new() for fault in faults}
         self._stands = given(clauses, network)
@@ -90,7 +90,7 @@ class Prover:
         if found is None:
             found, unsettled = self._partly_settled((*asked, *within.values()), everywhere)
         state = self._state(found)
-        board = Board(self.network, fault)
+        board = self._board.with_fault(fault)
         return Example(state, paths(board, board.standing(state), shown), unsettled, fault)
 
     def _asked(self, wanted: Condition, fault: Fault | None) -> tuple[int, ...]:

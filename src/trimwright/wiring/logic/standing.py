@@ -1,7 +1,8 @@
 """One state looked at: what is closed, what is live, what is grounded, what holds."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Sequence
 from collections.abc import Set as AbstractSet
+from copy import copy
 from dataclasses import dataclass
 from typing import assert_never
 
@@ -21,7 +22,6 @@ from trimwright.wiring.logic.condition import (
 from trimwright.wiring.logic.fault import OPENS, Fault
 from trimwright.wiring.logic.network import (
     Coil,
-    Edge,
     Load,
     Move,
     Network,
@@ -30,6 +30,10 @@ from trimwright.wiring.logic.network import (
     edges,
     worked_by,
 )
+
+PULLED = ""  # no value of a fact, no state of a unit
+Holds = AbstractSet[tuple[str, str]]  # facts and units with where they stand, relays pulled in
+Asks = Callable[[Holds], bool]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,65 +59,93 @@ class Board:
     def __init__(self, network: Network, fault: Fault | None = None) -> None:
         """Lay out a network."""
         self.network = network
-        self.fault = fault
         self.edges = edges(network)
         self.coils = {coil.relay: coil for coil in network.coils}
         self._ends: dict[str, Coil | Load] = {load.name: load for load in network.loads}
-        lost = {fault.of} if fault and fault.kind == "ground lost" else set()
-        self.grounds = frozenset(network.grounds) - lost
         self._feeds = {feed.name: feed for feed in network.feeds}
-        self._at: dict[str, list[Edge]] = {}
+        told = {edge.name: _asked(worked_by(edge)) for edge in self.edges}
+        self._sound = {name: asks for name, asks in told.items() if asks is not _always}
+        self._joined = told.keys() - self._sound.keys()
+        self._fed = {feed.name: _asked(feed.when) for feed in network.feeds}
+        self._at: dict[str, list[tuple[str, str]]] = {}
         for edge in self.edges:
-            self._at.setdefault(edge.a, []).append(edge)
-            self._at.setdefault(edge.b, []).append(edge)
+            self._at.setdefault(edge.a, []).append((edge.name, edge.b))
+            self._at.setdefault(edge.b, []).append((edge.name, edge.a))
+        self._befalls(fault)
+
+    def with_fault(self, fault: Fault | None) -> "Board":
+        """Return the same network with another fault, or with none."""
+        other = copy(self)
+        other._befalls(fault)  # noqa: SLF001  of its own kind
+        return other
+
+    def _befalls(self, fault: Fault | None) -> None:
+        """Set what a fault takes away or joins for good."""
+        kind, of = (fault.kind, {fault.of}) if fault else ("", set[str]())
+        self.fault = fault
+        self.grounds = frozenset(self.network.grounds) - (of if kind == "ground lost" else set())
+        self._whole = self._joined - (of if kind in OPENS else set())
+        self._worked = self._sound
+        if kind == "contact welded":
+            self._whole = self._joined | of
+        elif of & self._sound.keys() and kind in OPENS:
+            self._worked = {name: asks for name, asks in self._sound.items() if name not in of}
+        self._clumped()
 
     def standing(self, state: State) -> Standing:
         """Return what follows from a state."""
-        values = dict((*state.facts, *state.units))
-        pulled = set(state.pulled)
-
-        def said(atom: Atom) -> bool:
-            if isinstance(atom, Is):
-                return values[atom.of] == atom.value
-            return isinstance(atom, Pulled) and atom.relay in pulled
-
-        told = Algebra(said, _no, all, any)
-        closed = {edge.name for edge in self.edges if self._closed(edge, told)}
-        alive = {feed.name for feed in self.network.feeds if evaluated(feed.when, told)}
+        holds = {*state.facts, *state.units, *((relay, PULLED) for relay in state.pulled)}
+        closed = {name for name, asks in self._worked.items() if asks(holds)} | self._whole
+        alive = {name for name, asks in self._fed.items() if asks(holds)}
         feeds = {self._feeds[name].node for name in alive}
         live = self._reached(feeds, closed, self.grounds)
         grounded = self._reached(self.grounds, closed, feeds)
         shorted = {name for name in alive if self._feeds[name].node in grounded}
+        values = dict((*state.facts, *state.units))
         return Standing(
             state, values, closed, alive, shorted, live - self.grounds, grounded - feeds
         )
 
-    def _closed(self, edge: Edge, told: Algebra[bool]) -> bool:
-        if self.fault and self.fault.of == edge.name:
-            if self.fault.kind == "contact welded":
-                return True
-            if self.fault.kind in OPENS:
-                return False
-        return evaluated(worked_by(edge), told)
-
-    def neighbours(self, node: str) -> Iterator[tuple[Edge, str]]:
-        """Yield each edge at a node, closed or not, with the node it leads to."""
-        for edge in self._at.get(node, ()):
-            yield edge, edge.b if edge.a == node else edge.a
+    def neighbours(self, node: str) -> Sequence[tuple[str, str]]:
+        """Return the name of each edge at a node, closed or not, with the node it leads to."""
+        return self._at.get(node, ())
 
     def _reached(
         self, sources: AbstractSet[str], closed: AbstractSet[str], ending: AbstractSet[str]
     ) -> AbstractSet[str]:
         """Return the nodes that are joined to a source: from the sources outwards, no others."""
-        reached = set(sources)
-        waiting = list(reached - ending)
+        clumps = set(sources)
+        waiting = list(clumps - ending)
         while waiting:
-            node = waiting.pop()
-            for edge, other in self.neighbours(node):
-                if other not in reached and edge.name in closed:
-                    reached.add(other)
+            for name, other in self._apart.get(waiting.pop(), ()):
+                if other not in clumps and name in closed:
+                    clumps.add(other)
                     waiting += [other] if other not in ending else []
-        return reached
+        return clumps.union(*(self._members[one] for one in clumps if one in self._members))
+
+    def _clumped(self) -> None:
+        """Put nodes together that are joined whatever stands where; each clump goes by one of them.
+
+        What may be a source stays by itself, as it may pass nothing on.
+        """
+        alone = {*self.network.grounds, *(feed.node for feed in self.network.feeds)}
+        clump: dict[str, str] = {}
+        self._members: dict[str, set[str]] = {}
+        for node in self._at:
+            if node in clump:
+                continue
+            own, waiting = {node}, [node] if node not in alone else []
+            while waiting:
+                for name, other in self._at[waiting.pop()]:
+                    if name in self._whole and other not in own and other not in alone:
+                        own.add(other)
+                        waiting.append(other)
+            self._members[node] = own
+            clump |= dict.fromkeys(own, node)
+        self._apart: dict[str, list[tuple[str, str]]] = {}
+        for node, ways in self._at.items():
+            here = self._apart.setdefault(clump[node], [])
+            here += [(name, clump[other]) for name, other in ways if clump[other] != clump[node]]
 
     def between(self, one: Coil | Load, seen: Standing) -> bool:
         """Say whether a coil or load has a live side and a grounded other side."""
@@ -121,11 +153,15 @@ class Board:
             one.b in seen.live and one.a in seen.grounded
         )
 
+    def fed(self, seen: Standing) -> frozenset[str]:
+        """Return the loads that are fed, and the relays that are pulled in."""
+        loads = (load.name for load in self.network.loads if self.between(load, seen))
+        return frozenset((*loads, *seen.state.pulled))
+
     def energised(self, relay: str, seen: Standing) -> bool:
         """Say whether the coil of a relay is fed, and whole."""
-        if self.fault == Fault("coil open", relay):
-            return False
-        return self.between(self.coils[relay], seen)
+        broken = self.fault and self.fault.kind == "coil open" and self.fault.of == relay
+        return not broken and self.between(self.coils[relay], seen)
 
     def holds(self, condition: Condition, seen: Standing) -> bool:
         """Say whether a condition holds in a state."""
@@ -162,3 +198,32 @@ class Board:
 
 def _no(value: bool) -> bool:  # noqa: FBT001  a truth is what is turned round
     return not value
+
+
+def _always(_: Holds) -> bool:
+    return True
+
+
+def _asked(condition: Condition) -> Asks:
+    """Return a condition of facts, units and relays as a question to what holds."""
+
+    def atom(one: Atom) -> Asks:
+        if not isinstance(one, Is | Pulled):
+            raise TypeError(f"only facts, units and relays may work a contact, got {one}")
+        pair = (one.of, one.value) if isinstance(one, Is) else (one.relay, PULLED)
+        return lambda holds: pair in holds
+
+    def every(parts: Sequence[Asks]) -> Asks:
+        if len(parts) < 2:  # noqa: PLR2004  nothing to put together
+            return parts[0] if parts else _always
+        return lambda holds: all(asks(holds) for asks in parts)
+
+    def some(parts: Sequence[Asks]) -> Asks:
+        if len(parts) == 1:
+            return parts[0]
+        return lambda holds: any(asks(holds) for asks in parts)
+
+    def no(asks: Asks) -> Asks:
+        return lambda holds: not asks(holds)
+
+    return evaluated(condition, Algebra(atom, no, every, some))

@@ -5,7 +5,7 @@ state. Out: voltages, currents and heat in every state, what floats, drops out o
 worst combination of loads, and what single faults do. Nothing here knows a build.
 """
 
-from trimwright.wiring.network.balance import Solved
+from trimwright.wiring.network.balance import Solved, joined
 from trimwright.wiring.network.circuit import Circuit
 from trimwright.wiring.network.element import (
     Alternator,
@@ -19,7 +19,6 @@ from trimwright.wiring.network.fault import opened_singly, shorted_singly
 from trimwright.wiring.network.part import conducting_part
 from trimwright.wiring.network.solution import solve
 from trimwright.wiring.network.states import States
-from trimwright.wiring.network.worst import Worst, worst_combination
 
 __all__ = [
     "Alternator",
@@ -31,10 +30,9 @@ __all__ = [
     "Resistor",
     "Solved",
     "States",
-    "Worst",
     "conducting_part",
+    "joined",
     "opened_singly",
     "shorted_singly",
     "solve",
-    "worst_combination",
 ]

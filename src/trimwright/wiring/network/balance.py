@@ -1,5 +1,6 @@
 """What flows at the voltages of a circuit, and whether it adds up."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 
 import numpy as np
@@ -72,6 +73,27 @@ class Solved:
         """Make the arrays read-only."""
         for one in fields(self)[1:]:
             getattr(self, one.name).flags.writeable = False
+
+    def rows_of(self, which: slice | Bools | NDArray[np.intp]) -> "Solved":
+        """Return some of the states."""
+        names = [one.name for one in fields(self)[1:]]
+        return Solved(self.circuit, *(getattr(self, name)[which] for name in names))
+
+    def with_rows(self, numbers: NDArray[np.intp], other: "Solved") -> "Solved":
+        """Return the states with some of them put in the place of those of these numbers."""
+        told = []
+        for one in fields(self)[1:]:
+            array = getattr(self, one.name).copy()
+            array[numbers] = getattr(other, one.name)
+            told.append(array)
+        return Solved(self.circuit, *told)
+
+
+def joined(parts: Sequence[Solved]) -> Solved:
+    """Return states of one circuit that were solved in parts, one after the other."""
+    names = [one.name for one in fields(Solved)[1:]]
+    told = (np.concatenate([getattr(part, name) for part in parts]) for name in names)
+    return Solved(parts[0].circuit, *told)
 
 
 def laws(circuit: Circuit, states: States) -> Laws:

@@ -34,7 +34,9 @@ class Core:
     feed_v: Floats
 
     def rows_of(self, which: Bools | Whole) -> "Core":
-        """Return some of the states."""
+        """Return some of the states, in their order."""
+        if len(self.feed_v) == (which.sum() if which.dtype == np.bool_ else len(which)):
+            return self
         network = Network(self.network.matrix[which], self.network.inflow[which])
         states = self.laws.states.rows_of(which)
         return Core(network, self.ends, replace(self.laws, states=states), self.feed_v[which])

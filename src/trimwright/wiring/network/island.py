@@ -26,8 +26,9 @@ def islands(ends: Whole, joined: Bools, nodes: int) -> Whole:
 
     Notes
     -----
-    Labels sink along conducting elements and are then followed to their roots, over and over;
-    the rounds grow with the logarithm of the longest chain.
+    What joins in all states is put together once. Labels then sink along conducting elements and
+    are followed to their roots, over and over; the rounds grow with the logarithm of the longest
+    chain.
 
     Examples
     --------
@@ -35,6 +36,15 @@ def islands(ends: Whole, joined: Bools, nodes: int) -> Whole:
     array([[0, 0, 0],
            [0, 0, 2]])
     """
+    always = np.all(joined, axis=0)
+    first = _labels(ends[always], np.ones((1, int(always.sum())), np.bool_), nodes)[0]
+    left, places = np.unique(first, return_inverse=True)
+    fewer = _labels(places[ends[~always]], joined[:, ~always], len(left))
+    return np.asarray(left[fewer][:, places])
+
+
+def _labels(ends: Whole, joined: Bools, nodes: int) -> Whole:
+    """Return the lowest node that each hangs together with, with no thought to what always joins."""
     rows = len(joined)
     row, element = np.nonzero(joined)
     one, other = (row * nodes + ends[element, side] for side in (0, 1))

@@ -1,11 +1,19 @@
 """The voltages, currents and heat of a circuit in many states at once."""
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.wiring.network.balance import PORTS, Flow, Running, Solved, accounted, laws
+from trimwright.wiring.network.balance import (
+    PORTS,
+    Flow,
+    Running,
+    Solved,
+    accounted,
+    joined,
+    laws,
+)
 from trimwright.wiring.network.circuit import Circuit
 from trimwright.wiring.network.cut_out import settled
 from trimwright.wiring.network.descent import Core
@@ -72,9 +80,7 @@ def solve(circuit: Circuit, states: States) -> Solved:
     step = max(1, FIGURES // len(circuit.nodes) ** 2)
     starts = range(0, states.rows, step)
     parts = [_solved(circuit, states.rows_of(slice(at, at + step))) for at in starts]
-    names = [one.name for one in fields(Solved)[1:]]
-    joined = (np.concatenate([getattr(part, name) for part in parts]) for name in names)
-    return Solved(circuit, *joined)
+    return joined(parts)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

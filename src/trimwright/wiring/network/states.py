@@ -1,6 +1,6 @@
 """What every element is in each of many states."""
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,11 +32,16 @@ class States:
 
     def __post_init__(self) -> None:
         """Make the arrays read-only, and refuse shapes that differ."""
-        shapes = {getattr(self, one.name).shape for one in fields(self)}
+        shapes = {one.shape for one in self.arrays}
         if len(shapes) > 1 or len(self.siemens.shape) != 2:  # noqa: PLR2004  rows and elements
             raise ValueError(f"arrays must share one shape (rows, elements), got {sorted(shapes)}")
-        for one in fields(self):
-            getattr(self, one.name).flags.writeable = False
+        for one in self.arrays:
+            one.flags.writeable = False
+
+    @property
+    def arrays(self) -> tuple[Floats, ...]:
+        """All of its arrays, in the order of the attributes."""
+        return tuple(map(self.__getattribute__, self.__slots__))
 
     @property
     def rows(self) -> int:
@@ -45,15 +50,15 @@ class States:
 
     def rows_of(self, which: slice | Bools | NDArray[np.intp]) -> "States":
         """Return some of the states."""
-        return States(*(getattr(self, one.name)[which] for one in fields(self)))
+        return States(*(one[which] for one in self.arrays))
 
     def elements_of(self, which: Bools) -> "States":
         """Return some of the elements' figures."""
-        return States(*(getattr(self, one.name)[:, which] for one in fields(self)))
+        return States(*(one[:, which] for one in self.arrays))
 
     def repeated(self, rows: int) -> "States":
         """Return each state so many times, one after the other."""
-        return States(*(np.repeat(getattr(self, one.name), rows, axis=0) for one in fields(self)))
+        return States(*(np.repeat(one, rows, axis=0) for one in self.arrays))
 
     def opened(self, where: Bools) -> "States":
         """Return the states with elements taken out where told, shape (rows, elements) or less."""
