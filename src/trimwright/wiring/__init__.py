@@ -29,7 +29,7 @@ from trimwright.wiring.duty import (
     relay_duties,
 )
 from trimwright.wiring.dying import dies_with
-from trimwright.wiring.electric import HELPING
+from trimwright.wiring.electric import HELPING, inside_ohm
 from trimwright.wiring.faulted import MeterTable, meter_table
 from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
@@ -74,6 +74,7 @@ from trimwright.wiring.rating import (
     STARTING_S,
     Start,
     largest_fuse,
+    opening_s,
     outlasts,
     relay_rating,
     smallest_fuse,
@@ -178,6 +179,7 @@ __all__ = [
     "fuse_of_class",
     "handles",
     "idle_minutes",
+    "inside_ohm",
     "largest_fuse",
     "lasting_a",
     "length_m",
@@ -185,6 +187,7 @@ __all__ = [
     "made_of",
     "meter_table",
     "opening_band",
+    "opening_s",
     "other_end",
     "outlasts",
     "passed",

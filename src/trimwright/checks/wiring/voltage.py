@@ -47,6 +47,12 @@ def _says(name: str, worst: Supply, off: list[Supply]) -> tuple[str, Grade]:
     """Return the sentence and the grade."""
     lost = f"{shown_voltage(NOMINAL_V * worst.lost)} of 12 V is lost on the way to it ({worst.use.mode.name})."
     if off:
+        alone = next((one for one in off if one.alone_v is None), None)
+        if alone is not None:
+            return (
+                f"{sentence(name)} drops out with little else on ({alone.use.mode.name}).",
+                "stop",
+            )
         return f"{sentence(name)} drops out when much else is on ({off[0].use.mode.name}).", "stop"
     if worst.lost > worst.use.consumer.kind.drop:
         return f"{sentence(name)} gets too little: {lost}", "change"
