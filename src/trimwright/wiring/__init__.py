@@ -9,6 +9,7 @@ from trimwright.wiring.buying import SOLD_BY_MM, SPARE_SHARE, Buying, Shared, bu
 from trimwright.wiring.consumer import Consumer
 from trimwright.wiring.copper import contact_rating, opening_band
 from trimwright.wiring.crimp import Crimp, crimp
+from trimwright.wiring.dead import Dead, dead, with_ground
 from trimwright.wiring.diagram import (
     Bar,
     Diagram,
@@ -116,6 +117,7 @@ __all__ = [
     "Consumer",
     "Contradiction",
     "Crimp",
+    "Dead",
     "Diagnosis",
     "Diagram",
     "DiagramPage",
@@ -168,6 +170,7 @@ __all__ = [
     "chosen",
     "contact_rating",
     "crimp",
+    "dead",
     "diagnosis",
     "diagram",
     "dies_with",
@@ -208,6 +211,7 @@ __all__ = [
     "unseen",
     "unwired",
     "wiring_outcome",
+    "with_ground",
     "wrapped",
     "wrong_readings",
 ]

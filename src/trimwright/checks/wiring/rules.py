@@ -6,6 +6,7 @@ from trimwright.checks.wiring import (
     bundle,
     carrying,
     circuits,
+    closed_circuit,
     contact,
     fuse,
     interlock,
@@ -23,6 +24,7 @@ from trimwright.findings import Finding
 
 RULES = (
     circuits,
+    closed_circuit,
     interlock,
     way_out,
     ratings,
