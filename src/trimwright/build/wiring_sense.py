@@ -105,6 +105,7 @@ def _boxed(before: Stop, after: Stop, wiring: Wiring) -> bool:
     return (
         isinstance(one, Feed)
         and isinstance(other, Fuse)
+        and after.comes == "in"
         and one.at is not None
         and one.at == other.at
     )

@@ -49,6 +49,7 @@ from trimwright.wiring.logic import (
 )
 from trimwright.wiring.loom import End, Loom, Wire, routes_from
 from trimwright.wiring.made_of import MadeOf, made_of
+from trimwright.wiring.met_at import LooseEnd, Meeting, loose_ends, meetings, single_ends
 from trimwright.wiring.meter import (
     Diagnosis,
     Likely,
@@ -66,6 +67,7 @@ from trimwright.wiring.outcome import (
     electrics,
     wiring_outcome,
 )
+from trimwright.wiring.parting import parted
 from trimwright.wiring.passing import passed
 from trimwright.wiring.plug_face import Half, PlugFace, plug_faces
 from trimwright.wiring.probing import Probing
@@ -133,7 +135,9 @@ __all__ = [
     "Lit",
     "Loom",
     "LoopFinding",
+    "LooseEnd",
     "MadeOf",
+    "Meeting",
     "MeterTable",
     "Mode",
     "NoCircuitError",
@@ -187,12 +191,15 @@ __all__ = [
     "lasting_a",
     "length_m",
     "lit",
+    "loose_ends",
     "made_of",
+    "meetings",
     "meter_table",
     "opening_band",
     "opening_s",
     "other_end",
     "outlasts",
+    "parted",
     "passed",
     "plug_faces",
     "proposal",
@@ -201,6 +208,7 @@ __all__ = [
     "routes_from",
     "share_left_in_cold",
     "share_that_leaves_no_start",
+    "single_ends",
     "smallest_fuse",
     "sneaks",
     "sold",
