@@ -3,6 +3,7 @@
 In: the build's wiring entries and stock tables. Out: frozen results for checks, drawings and paper.
 """
 
+from trimwright.wiring.back_feed import BackFed, Lifted, PastFuse, back_fed, lifted, past_fuses
 from trimwright.wiring.bundle import Bundle, tightest_bend
 from trimwright.wiring.bundling import WRAP_MM, Bundling, bundlings, wrapped
 from trimwright.wiring.buying import SOLD_BY_MM, SPARE_SHARE, Buying, Shared, buying
@@ -110,6 +111,7 @@ __all__ = [
     "STARTING_S",
     "UNPLACED_MM",
     "WRAP_MM",
+    "BackFed",
     "Bar",
     "Board",
     "Branch",
@@ -131,6 +133,7 @@ __all__ = [
     "FuseDuty",
     "Half",
     "Kind",
+    "Lifted",
     "Likely",
     "Lit",
     "Loom",
@@ -142,6 +145,7 @@ __all__ = [
     "Mode",
     "NoCircuitError",
     "Offence",
+    "PastFuse",
     "Path",
     "PlugFace",
     "Probing",
@@ -168,6 +172,7 @@ __all__ = [
     "WiringOutcome",
     "Words",
     "as_expected",
+    "back_fed",
     "boards",
     "bundlings",
     "buying",
@@ -190,6 +195,7 @@ __all__ = [
     "largest_fuse",
     "lasting_a",
     "length_m",
+    "lifted",
     "lit",
     "loose_ends",
     "made_of",
@@ -201,6 +207,7 @@ __all__ = [
     "outlasts",
     "parted",
     "passed",
+    "past_fuses",
     "plug_faces",
     "proposal",
     "relay_duties",

@@ -2,6 +2,7 @@
 
 from trimwright.cabin import Cabin
 from trimwright.checks.wiring import (
+    back_feed,
     battery,
     bundle,
     carrying,
@@ -29,6 +30,7 @@ RULES = (
     closed_circuit,
     loose_end,
     interlock,
+    back_feed,
     way_out,
     ratings,
     contact,
