@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from trimwright.checks.wiring.words import sentence, waits_for
 from trimwright.findings import Finding, Grade
 from trimwright.quantities import Unit, shown_current
 from trimwright.wiring import Electrics, WiringOutcome, lasting_a
@@ -24,7 +25,8 @@ def _feeds(found: WiringOutcome, own: Electrics) -> Iterator[Finding]:
     for feed in found.wiring.feeds:
         if feed.carries is not None and feed.name in names:
             amps = (_most_a(own, feed.name), lasting_a(own, feed.name))
-            yield _finding(feed.name, amps, feed.carries.value)
+            waits = waits_for(found, (), {feed.name})
+            yield _finding(feed.name, amps, feed.carries.value, waits)
 
 
 def _cavities(found: WiringOutcome, own: Electrics) -> Iterator[Finding]:
@@ -39,7 +41,8 @@ def _cavities(found: WiringOutcome, own: Electrics) -> Iterator[Finding]:
                     amps = (_most_a(own, wire.name), lasting_a(own, wire.name))
                     most[end.node] = max(most.get(end.node, amps), amps)
         for cavity, amps in most.items():
-            yield _finding(cavity, amps, plug.carries.value)
+            ends = {w.name for w in found.loom.wires if cavity in (w.start.node, w.end.node)}
+            yield _finding(cavity, amps, plug.carries.value, waits_for(found, (), ends))
 
 
 def _most_a(own: Electrics, name: str) -> float:
@@ -48,16 +51,20 @@ def _most_a(own: Electrics, name: str) -> float:
     return float(np.max(np.abs(np.nan_to_num(own.solved.currents[:, place])), initial=0.0))
 
 
-def _finding(name: str, told_a: tuple[float, float], limit: float) -> Finding:
+def _finding(
+    name: str, told_a: tuple[float, float], limit: float, waits: tuple[str, ...]
+) -> Finding:
     """Return how what flows at most, and for good, stands to what may."""
     amps, lasting = told_a
     good = amps <= limit
     grade: Grade = "good" if good else "stop" if lasting > limit else "change"
     told = f"{shown_current(amps)} of {shown_current(limit)}"
-    upper = name[:1].upper() + name[1:]
+    place, upper = f"current through {name}", sentence(name)
+    if good and waits:
+        return Finding(RULE, place, "look", f"Not told what {name} carries.", LOCK, missing=waits)
     return Finding(
         rule=RULE,
-        place=f"current through {name}",
+        place=place,
         grade=grade,
         says=f"{upper} carries at most {told}."
         if good

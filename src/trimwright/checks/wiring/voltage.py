@@ -1,7 +1,7 @@
 """Rule 'voltage': what is lost on the way to a load stays within what its kind allows."""
 
 from trimwright.checks.wiring.size import shown_size
-from trimwright.checks.wiring.words import sentence
+from trimwright.checks.wiring.words import sentence, waits_for
 from trimwright.findings import Edit, Finding, Grade, Remedy
 from trimwright.quantities import Unit, shown_voltage
 from trimwright.stock import Wire
@@ -27,6 +27,12 @@ def _finding(found: WiringOutcome, name: str, its: list[Supply], unit: Unit) -> 
     worst = max(its, key=lambda one: one.lost)
     off = [one for one in its if one.drops_out and one.use.mode.engine != "cranking"]
     says, grade = _says(name, worst, off)
+    path = worst.use.path
+    way = {*path.to, *path.back}
+    waits = waits_for(found, way, way) if grade == "good" else ()
+    if waits:
+        says = f"Not told what {name} loses on its way."
+        return Finding("voltage", f"voltage at {name}", "look", says, LOCK, missing=waits)
     return Finding(
         rule="voltage",
         place=f"voltage at {name}",
