@@ -83,6 +83,8 @@ wiring:
     - {always: heater, while: [key at ignition and heater switch worked]}
   readings:
     - {reading: heater, reads: 11.9 V}
+  prices:
+    - {of: blade fuse, costs: 0.40}
   insulation: 105 C
   tail: 100
   slack: 30

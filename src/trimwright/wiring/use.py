@@ -111,7 +111,9 @@ def _crowded(
     found = []
     for name, value in facts:
         switch, on = by_name.get(name), value
-        if value == REST and switch is not None and (momentary or switch.action == "latching"):
+        if switch is not None and switch.action == "momentary" and not momentary:
+            on = REST  # whatever the state that is begun from was found for
+        elif value == REST and switch is not None:
             on = UP if switch.contacts == "reversing" else WORKED
         elif name in doors:
             on = YES

@@ -81,6 +81,8 @@ FREE = {
     ("loads", 2, "cuts out"): "it then lets go at 6 V",
     ("paths", 0, "colour"): "nothing is reckoned with it",
     ("rules", 0, "except"): "the rule then asks for more",
+    ("prices",): "the buying list then has no sum",
+    ("prices", 0): "the same",
 }
 
 

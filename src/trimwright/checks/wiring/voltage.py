@@ -8,6 +8,7 @@ from trimwright.stock import Wire
 from trimwright.wiring import NOMINAL_V, Supply, WiringOutcome, thicker, wiring_outcome
 
 LOCK = "carpet"
+DIGITS = 9  # of a share: of modes that lose as much the first is told
 
 
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
@@ -24,7 +25,7 @@ def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
 def _finding(found: WiringOutcome, name: str, its: list[Supply], unit: Unit) -> Finding:
     """Return what is to be said of one load."""
     kind = its[0].use.consumer.kind
-    worst = max(its, key=lambda one: one.lost)
+    worst = max(its, key=lambda one: round(one.lost, DIGITS))
     off = [one for one in its if one.drops_out and one.use.mode.engine != "cranking"]
     says, grade = _says(name, worst, off)
     path = worst.use.path
