@@ -150,7 +150,14 @@ def _odd(made: Invented) -> None:
     known = [one for path in made.paths for one in path if not one.startswith("plug")]
     for _ in range(made.rng.randint(1, 5)):
         pair = made.rng.sample(known, 2)
-        made.paths.append(pair)
+        if not _of_one(*pair):
+            made.paths.append(pair)
+
+
+def _of_one(one: str, other: str) -> bool:
+    """Return whether two stops are, or may be, at one terminal."""
+    heads = {text.rsplit(" ", 1)[0] for text in (one, other)}
+    return one == other or (len(heads) == 1 and ("relay" in one or "switch" in one))
 
 
 def wiring_text(seed: int, circuits: int) -> str:

@@ -12,6 +12,7 @@ from trimwright.build.whole import Build
 from trimwright.build.wiring import Wiring
 from trimwright.build.wiring_phrase import facts, phrase
 from trimwright.build.wiring_reading import meter_names
+from trimwright.build.wiring_sense import senseless
 from trimwright.build.wiring_stop import NoStopError, devices, stop
 from trimwright.build.wiring_unit import ControlUnit
 
@@ -36,6 +37,7 @@ def wiring_faults(build: Build, say: Say) -> Iterator[Fault]:
     yield from _working(wiring, say)
     yield from _units(wiring, say)
     yield from _readings(wiring, say)
+    yield from senseless(wiring, say)
 
 
 def _own_names(wiring: Wiring, say: Say) -> Iterator[Fault]:

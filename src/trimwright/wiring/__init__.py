@@ -3,6 +3,7 @@
 In: the build's wiring entries and stock tables. Out: frozen results for checks, drawings and paper.
 """
 
+from trimwright.wiring.back_feed import BackFed, Lifted, PastFuse, back_fed, lifted, past_fuses
 from trimwright.wiring.bundle import Bundle, tightest_bend
 from trimwright.wiring.bundling import WRAP_MM, Bundling, bundlings, wrapped
 from trimwright.wiring.buying import SOLD_BY_MM, SPARE_SHARE, Buying, Shared, buying
@@ -10,6 +11,7 @@ from trimwright.wiring.combination import combination
 from trimwright.wiring.consumer import Consumer
 from trimwright.wiring.copper import contact_rating, opening_band
 from trimwright.wiring.crimp import Crimp, crimp
+from trimwright.wiring.dead import Dead, dead, with_ground
 from trimwright.wiring.diagram import (
     Bar,
     Diagram,
@@ -31,7 +33,7 @@ from trimwright.wiring.duty import (
     relay_duties,
 )
 from trimwright.wiring.dying import dies_with
-from trimwright.wiring.electric import HELPING
+from trimwright.wiring.electric import HELPING, inside_ohm
 from trimwright.wiring.faulted import MeterTable, meter_table
 from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
@@ -50,6 +52,7 @@ from trimwright.wiring.logic import (
 )
 from trimwright.wiring.loom import End, Loom, Wire, routes_from
 from trimwright.wiring.made_of import MadeOf, made_of
+from trimwright.wiring.met_at import LooseEnd, Meeting, loose_ends, meetings, single_ends
 from trimwright.wiring.meter import (
     Diagnosis,
     Likely,
@@ -67,6 +70,7 @@ from trimwright.wiring.outcome import (
     electrics,
     wiring_outcome,
 )
+from trimwright.wiring.parting import parted
 from trimwright.wiring.passing import passed
 from trimwright.wiring.plug_face import Half, PlugFace, plug_faces
 from trimwright.wiring.probing import Probing
@@ -76,6 +80,7 @@ from trimwright.wiring.rating import (
     STARTING_S,
     Start,
     largest_fuse,
+    opening_s,
     outlasts,
     relay_rating,
     smallest_fuse,
@@ -108,6 +113,7 @@ __all__ = [
     "STARTING_S",
     "UNPLACED_MM",
     "WRAP_MM",
+    "BackFed",
     "Bar",
     "Board",
     "Branch",
@@ -117,6 +123,7 @@ __all__ = [
     "Consumer",
     "Contradiction",
     "Crimp",
+    "Dead",
     "Diagnosis",
     "Diagram",
     "DiagramPage",
@@ -128,15 +135,19 @@ __all__ = [
     "FuseDuty",
     "Half",
     "Kind",
+    "Lifted",
     "Likely",
     "Lit",
     "Loom",
     "LoopFinding",
+    "LooseEnd",
     "MadeOf",
+    "Meeting",
     "MeterTable",
     "Mode",
     "NoCircuitError",
     "Offence",
+    "PastFuse",
     "Path",
     "PlugFace",
     "Probing",
@@ -163,6 +174,7 @@ __all__ = [
     "WiringOutcome",
     "Words",
     "as_expected",
+    "back_fed",
     "boards",
     "bundlings",
     "buying",
@@ -170,6 +182,7 @@ __all__ = [
     "combination",
     "contact_rating",
     "crimp",
+    "dead",
     "diagnosis",
     "diagram",
     "dies_with",
@@ -181,17 +194,24 @@ __all__ = [
     "fuse_of_class",
     "handles",
     "idle_minutes",
+    "inside_ohm",
     "largest_fuse",
     "lasting_a",
     "length_m",
+    "lifted",
     "lit",
+    "loose_ends",
     "made_of",
+    "meetings",
     "meter_table",
     "most_a",
     "opening_band",
+    "opening_s",
     "other_end",
     "outlasts",
+    "parted",
     "passed",
+    "past_fuses",
     "plug_faces",
     "proposal",
     "relay_duties",
@@ -199,6 +219,7 @@ __all__ = [
     "routes_from",
     "share_left_in_cold",
     "share_that_leaves_no_start",
+    "single_ends",
     "smallest_fuse",
     "sneaks",
     "sold",
@@ -209,6 +230,7 @@ __all__ = [
     "unseen",
     "unwired",
     "wiring_outcome",
+    "with_ground",
     "wrapped",
     "wrong_readings",
 ]

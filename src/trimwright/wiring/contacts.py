@@ -45,8 +45,10 @@ def merged(loom: Loom) -> dict[str, str]:
     """Return for terminals that a box joins inside the one terminal they all go by."""
     found: dict[str, str] = {}
     for link in loom.links:
-        found[link.end.node] = found.get(link.start.node, link.start.node)
-    return found
+        one, other = (found.get(end.node, end.node) for end in (link.start, link.end))
+        for node in (link.end.node, other, *(n for n, by in found.items() if by == other)):
+            found[node] = one  # a fuse between two feeds joins these
+    return {node: by for node, by in found.items() if node != by}
 
 
 def ends(loom: Loom) -> set[str]:

@@ -9,6 +9,7 @@ from trimwright.build import (
     Fuse,
     Ground,
     Relay,
+    Splice,
     Switch,
     Trunk,
     WirePath,
@@ -29,6 +30,7 @@ ENTRY: dict[str, type[Entry]] = {
     "fuses": Fuse,
     "switches": Switch,
     "relays": Relay,
+    "splices": Splice,
     "paths": WirePath,
 }
 Written = Mapping[str, str | tuple[str, ...] | None]

@@ -27,7 +27,8 @@ CONTACT_OHM = 0.005  # of a switch or relay contact; common practice, no source
 FUSE_V = 0.1  # that a fuse loses at its rating; common practice, no source
 STRAP_OHM = 0.001  # battery to body where no path says so; common practice, no source
 ALTERNATOR_OHM = 0.02  # behind its regulated voltage; common practice, no source
-CRANKED_V = 7.2  # at the end of a cold cranking test [SAE J537, from memory]
+CELL_V = 2.1  # of a charged lead-acid cell at rest; common practice, no source
+CRANKED_V = 1.2  # of a cell at the end of a cold cranking test [SAE J537, from memory]
 SHORTED_A = 5000.0  # more than any battery here gives: a bound that never binds
 STARTER = "starter"
 HELPING = "battery beside the alternator"
@@ -43,7 +44,8 @@ def inside_ohm(wiring: Wiring) -> float | None:
     if battery.inside is not None:
         return battery.inside.value
     if battery.cranks is not None:
-        return (battery.volts.value - CRANKED_V) / battery.cranks.value
+        volts = battery.volts.value
+        return (volts - CRANKED_V * round(volts / CELL_V)) / battery.cranks.value
     return None
 
 
@@ -94,7 +96,12 @@ def circuit(
         for one in switched(contacts)
     ]
     found += [
-        Resistor(feed.name, BATTERY, f"{feed.name} out", feed.behind.value)
+        Resistor(
+            feed.name,
+            BATTERY,
+            one_of.get(f"{feed.name} out", f"{feed.name} out"),
+            feed.behind.value,
+        )
         for feed in wiring.feeds
         if not supplied(feed, used)
     ]

@@ -89,7 +89,7 @@ def _wire(draft: Draft, load: Load) -> None:
     rated = smallest_fuse("blade", _lasting_a(draft.wiring, load, own), _starts(own))
     if rated is None:
         raise NoCircuitError(f"no fuse as sold bears what {load.name} takes")
-    fuse, ground = draft.device_name(f"{load.name} fuse"), _ground(draft, load.at)
+    fuse, ground = draft.device_name(f"{load.name} fuse"), nearest_ground(draft, load.at)
     at = by_name(draft.wiring)[feed].at
     draft.add("fuses", {"name": fuse, "at": at, "rated": f"{rated:g} A"})
     draft.way(at, load.at)
@@ -192,7 +192,7 @@ def _box(draft: Draft) -> str:
     return next(there, None) or draft.place(BOX)
 
 
-def _ground(draft: Draft, place: str | None) -> str:
+def nearest_ground(draft: Draft, place: str | None) -> str:
     """Return the ground point at a place, else the nearest that wires lead to, else a new one."""
     grounds = draft.wiring.grounds
     if place is None:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from trimwright.build import Fuse
 from trimwright.wiring.copper import opening_band
 from trimwright.wiring.sizing import fuse_of_class
 
@@ -26,6 +27,12 @@ def outlasts(kind: str, rated_a: float, start: Start) -> bool:
     """Return whether a fuse stays whole through a start: its earliest opening comes later."""
     earliest, _ = opening_band(fuse_of_class(kind, rated_a), [start.current_a])
     return bool(earliest[0] > start.seconds)
+
+
+def opening_s(fuse: Fuse, current_a: float) -> float:
+    """Return when a fuse opens at the latest at a current [s]; inf where it may hold it for ever."""
+    _, latest = opening_band(fuse_of_class(fuse.type, fuse.rated.value), [current_a])
+    return float(latest[0])
 
 
 def bears(kind: str, rated_a: float, lasting_a: float, starts: Iterable[Start]) -> bool:

@@ -47,6 +47,15 @@ def test_a_stop_is_a_device_and_its_terminals(text: str, found: Stop) -> None:
         ("- key at ignition", "- not engine stalled", "expected what is the case instead, such as: engine running"),
         ("from: fog lamps, to", "from: fog lamp, to", "expected a load of this wiring, such as: fog lamps"),
         ("takes: 42 W", "takes: 42", "expected a power or a current, such as: 8 A"),
+        ("takes: 42 W", "takes: 0 W", 'loads > 1st > takes: found "0 W"; expected a figure above 0'),
+        ("inside: 8 mohm", "inside: 0 mohm", 'found "0 mohm"; expected a figure above 0'),
+        ("volts: 12.6 V", "volts: 1.26 V", "expected the volts of a car's battery, at least 5 V, such as: 12.6 V"),
+        ("at idle: 22 A", "at idle: 65 A", 'found "65 A"; expected no more than the 55 A that it gives at speed'),
+        ("starts with: 20 A", "starts with: 2 A", 'found "2 A"; expected no less than it takes for good, 3.11 A'),
+        ("asleep: 1 mA", "asleep: 14 A", 'found "14 A"; expected no more than it takes awake, 12 A'),
+        ("cuts out: 9 V", "cuts out: 14 V, measured at: 13 V", 'found "14 V"; expected less than the 13 V at which it takes 12 A'),
+        ("- fuse 7\n        - fog switch", "- fuse 7\n        - fuse 7 out\n        - fog switch", 'found "fuse 7 out"; expected another terminal: a wire has two ends'),
+        ("- always\n        - fuse 7", "- always\n        - always\n        - fuse 7", 'found "always"; expected another terminal: a wire has two ends'),
     ],
 )  # fmt: skip
 def test_a_fault_of_the_wiring_is_named(right: str, wrong: str, says: str) -> None:
@@ -54,6 +63,29 @@ def test_a_fault_of_the_wiring_is_named(right: str, wrong: str, says: str) -> No
     with pytest.raises(InputError, match=re.escape(says)) as refused:
         parse(EVERY_KEY.replace(right, wrong))
     assert str(refused.value).count("line ") == 1
+
+
+BOXED = """
+    - name: bridge
+      goes:
+        - always
+        - fuse 8
+    - name: odd
+      goes:
+        - fuse 8 in
+        - fuse 7 in
+"""
+
+
+def test_a_wire_between_terminals_that_the_fuse_box_joins_is_refused() -> None:
+    text = EVERY_KEY.replace(
+        "rated: 15 A, type: blade}",
+        "rated: 15 A, type: blade}\n    - {name: fuse 8, at: fuse box, rated: 5 A}",
+    )
+    text = text.replace("  bought cables:", f"{BOXED[1:]}  bought cables:")
+    with pytest.raises(InputError, match='found "fuse 7 in"; expected another terminal'):
+        parse(text)
+    assert parse(text.replace("- fuse 7 in", "- fuse 7 out")).build.wiring is not None
 
 
 def test_stalled_is_ignition_without_a_turning_engine() -> None:

@@ -186,3 +186,15 @@ def test_two_rules_that_cannot_both_be_kept_are_told() -> None:
     assert found.grade == "stop"
     assert "engine running" in found.says
     assert "rules of lamp" not in told(changed(more=GUARDED))
+
+
+def test_what_a_motor_takes_at_first_is_asked_before_its_fuse_is_called_good() -> None:
+    motor = ("kind: heater, takes: 6 A, measured at: 12 V", "kind: motor, takes: 6 A")
+    found = told(changed(motor))["fuse 1"]
+    assert (found.grade, found.missing) == ("look", ("what heater takes at first",))
+
+
+def test_a_wire_whose_way_is_not_known_is_not_called_thick_enough() -> None:
+    found = told(changed(("name: heater, at: boot", "name: heater")))
+    for place in ("wires of heater", "voltage at heater"):
+        assert (found[place].grade, found[place].missing) == ("look", ("the place of heater",))

@@ -38,10 +38,9 @@ ODD = {
     "upside down": "[stud 1, lamp 1, relay 1 87-30, fuse 1, always]",
     "in a ring": "[fuse 1, lamp 1, lamp 2, fuse 2, fuse 1]",
     "two wires side by side": "[fuse 1, lamp 1, fuse 1, lamp 1]",
-    "to itself": "[stud 1, stud 1]",
     "stud to stud": "[stud 1, stud 2]",
     "feed to feed": "[ignition feed, battery +]",
-    "a plug twice": "[fuse 1, plug 1, plug 1, lamp 1]",
+    "a plug twice": "[fuse 1, plug 1, plug 2, lamp 1]",
     "tall": "[always, fuse 1, " + ", ".join(f"plug {n}" for n in range(1, 31)) + ", lamp 1, stud 1]",
     "wide": "[fuse 1, lamp 1]}" + "".join(
         f"\n    - {{name: w{n}, goes: [fuse 1, lamp {1 + n % 3}]" + "}" * (n < 29) for n in range(30)

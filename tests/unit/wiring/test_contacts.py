@@ -79,3 +79,10 @@ def test_a_charge_lamp_burns_against_the_rotor_until_the_engine_runs() -> None:
 def test_what_nothing_sets_to_work_is_named() -> None:
     found = outcome(("heater switch, heater, tail stud", "heater switch, heater"))
     assert [one.name for one in found.idle] == ["heater"]
+
+
+def test_a_fuse_boxed_with_two_feeds_joins_them() -> None:
+    both = "    - {name: bridge, goes: [ignition, fuse 2]}\n"
+    assert "heater" not in {u.consumer.name for u in outcome().uses if u.mode.name == "key out"}
+    assert "key out" in _modes(outcome(more=both), "heater")
+    assert "key out" in _modes(outcome(more=both), "lamp")

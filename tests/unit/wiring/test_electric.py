@@ -55,6 +55,9 @@ def test_inner_resistance_follows_from_the_cranking_current() -> None:
     found = inside_ohm(wiring(("inside: 10 mohm", "cranks: 540 A")))
     assert found == pytest.approx(0.010)
     assert inside_ohm(wiring((", inside: 10 mohm", ""))) is None
+    # three cells end at half of that
+    six = inside_ohm(wiring(("volts: 12.6 V, inside: 10 mohm", "volts: 6.3 V, cranks: 540 A")))
+    assert six == pytest.approx(0.005)
 
 
 def test_without_the_inside_of_its_battery_nothing_is_solved() -> None:

@@ -63,7 +63,8 @@ def _drain_a(found: WiringOutcome) -> tuple[float, tuple[str, ...]]:
     own = found.wiring.loads
     for number, row in enumerate(electrics.rows):
         rests = all(value in ("rest", "no", "out", "stopped") for _, value in row.state.facts)
-        if row.mode.key == "out" and rests:
+        wakes = {(unit.name, unit.states[0]) for unit in found.wiring.units}
+        if row.mode.key == "out" and rests and wakes >= {*row.state.units}:
             drawn = _drawn_a(found, number)
             on = tuple(load.name for load in own if load.name in row.on)
             return drain + drawn, (*names, *on)
@@ -176,6 +177,17 @@ def _idling(found: WiringOutcome, store: Store) -> Iterator[Finding]:
     )
     wanted = battery.idles_for.value / SECONDS_A_MINUTE
     place = "idling hot with all on"
+    waits = tuple(
+        dict.fromkeys(
+            f"what {use.consumer.name} takes"
+            for use in found.uses
+            if use.consumer.current_a is None and use.mode.supply == "idle"
+        )
+    )
+    if waits:
+        says = "Not told how long it may idle: not all loads are counted."
+        yield Finding("battery", place, "look", says, LOCK, missing=waits)
+        return
     if drawn <= 0:
         says = "At hot idle the alternator gives as much as is on."
         yield Finding("battery", place, "good", says, LOCK, source=SOURCE)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from trimwright.checks.wiring.words import sentence, waits_for
 from trimwright.findings import Finding, Grade
 from trimwright.quantities import Unit, shown_current
 from trimwright.wiring import Electrics, WiringOutcome, combination, lasting_a, most_a
@@ -21,7 +22,8 @@ def _feeds(found: WiringOutcome, own: Electrics) -> Iterator[Finding]:
     names = {one.name for one in own.solved.circuit.elements}
     for feed in found.wiring.feeds:
         if feed.carries is not None and feed.name in names:
-            yield _finding(own, feed.name, feed.name, feed.carries.value)
+            waits = waits_for(found, (), {feed.name})
+            yield _finding(own, (feed.name, feed.name), feed.carries.value, waits)
 
 
 def _cavities(found: WiringOutcome, own: Electrics) -> Iterator[Finding]:
@@ -36,24 +38,33 @@ def _cavities(found: WiringOutcome, own: Electrics) -> Iterator[Finding]:
                     there.setdefault(end.node, []).append(wire.name)
         for cavity, wires in there.items():
             most = max(wires, key=lambda wire: most_a(own, wire, lasting=False)[0])
-            yield _finding(own, cavity, most, plug.carries.value)
+            waits = waits_for(found, (), set(wires))
+            yield _finding(own, (cavity, most), plug.carries.value, waits)
 
 
-def _finding(own: Electrics, name: str, part: str, limit: float) -> Finding:
-    """Return how what flows through a part at most, and for good, stands to what may."""
+def _finding(
+    own: Electrics, told: tuple[str, str], limit: float, waits: tuple[str, ...]
+) -> Finding:
+    """Return how what flows through a part at most, and for good, stands to what may.
+
+    `told` names the place, and the part that the current is of.
+    """
+    name, part = told
     amps, state = most_a(own, part, lasting=False)
     lasting = lasting_a(own, part)
     good = amps <= limit
     grade: Grade = "good" if good else "stop" if lasting > limit else "change"
-    told = f"{shown_current(amps)} of {shown_current(limit)}"
-    upper = name[:1].upper() + name[1:]
+    words = f"{shown_current(amps)} of {shown_current(limit)}"
+    place, upper = f"current through {name}", sentence(name)
+    if good and waits:
+        return Finding(RULE, place, "look", f"Not told what {name} carries.", LOCK, missing=waits)
     return Finding(
         rule=RULE,
-        place=f"current through {name}",
+        place=place,
         grade=grade,
-        says=f"{upper} carries at most {told}."
+        says=f"{upper} carries at most {words}."
         if good
-        else f"{upper} carries too much{'' if lasting > limit else ' for moments'}: {told}.",
+        else f"{upper} carries too much{'' if lasting > limit else ' for moments'}: {words}.",
         lock=LOCK,
         figure=amps,
         limit=limit,

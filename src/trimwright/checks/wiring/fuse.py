@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from trimwright.build import Fuse
-from trimwright.checks.wiring.words import sentence
+from trimwright.checks.wiring.words import sentence, waits_for
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
 from trimwright.wiring import (
@@ -72,6 +72,10 @@ def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
     limit, rated = FUSE_SHARE * fuse.rated.value, fuse.rated.value
     early = next((one for one in starts if not outlasts(fuse.type, rated, one)), None)
     good = most <= limit and early is None
+    unsaid = _unsaid(found, fuse.name) if good else ()
+    if unsaid:
+        says = f"Not told whether {fuse.name} bears it."
+        return Finding("fuse", fuse.name, "look", says, LOCK, missing=unsaid)
     return Finding(
         rule="fuse",
         place=fuse.name,
@@ -125,6 +129,16 @@ def _starts(found: WiringOutcome, name: str) -> Iterator[Start]:
             yield Start(own.name, own.first_a, STARTING_S)
         if own.on_for_s is not None:
             yield Start(own.name, own.current_a, own.on_for_s)
+
+
+def _unsaid(found: WiringOutcome, name: str) -> tuple[str, ...]:
+    """Return what is not known of the loads behind a fuse: what they take, a motor at first too."""
+    first = (
+        f"what {use.consumer.name} takes at first"
+        for use in found.uses
+        if name in use.path.to and use.consumer.contact == "motor" and use.consumer.first_a is None
+    )
+    return (*waits_for(found, (), {name}), *dict.fromkeys(first))
 
 
 def outlives(found: WiringOutcome, fuse: Fuse, rating_a: float) -> bool:

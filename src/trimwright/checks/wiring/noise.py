@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from trimwright.build import Signal, WirePath, Wiring
-from trimwright.checks.wiring.words import sentence
+from trimwright.checks.wiring.words import sentence, waits_for
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_voltage, wire_size
 from trimwright.wiring import Electrics, WiringOutcome, combination, electrics
@@ -19,12 +19,12 @@ def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
     own = found.electrics
     if own is None:
         return ()
-    return tuple(_finding(found.wiring, own, n, unit) for n in range(len(found.wiring.signals)))
+    return tuple(_finding(found, own, n, unit) for n in range(len(found.wiring.signals)))
 
 
-def _finding(wiring: Wiring, own: Electrics, number: int, unit: Unit) -> Finding:
+def _finding(found: WiringOutcome, own: Electrics, number: int, unit: Unit) -> Finding:
     """Return how far apart the grounds of two devices are."""
-    signal = wiring.signals[number]
+    wiring, signal = found.wiring, found.wiring.signals[number]
     place, apart = f"noise on {signal.name}", offsets(own, signal)
     if not apart:
         says = f"Not checked: {signal.start} and {signal.end} are never on together."
@@ -34,6 +34,11 @@ def _finding(wiring: Wiring, own: Electrics, number: int, unit: Unit) -> Finding
     limit = signal.disturbed.value
     good = volts <= limit
     both = f"{signal.start} and {signal.end}"
+    ground = _ground_way(found, signal)
+    waits = waits_for(found, ground, ground) if good else ()
+    if waits:
+        says = f"Not told how far apart the grounds of {both} stand."
+        return Finding("noise", place, "look", says, "carpet", missing=waits)
     says = (
         f"The grounds of {both} stand at most {shown_voltage(volts)} apart."
         if good
@@ -61,6 +66,12 @@ def _finding(wiring: Wiring, own: Electrics, number: int, unit: Unit) -> Finding
             *(f"{name}: {shown_voltage(value)}" for name, (value, _) in apart.items()),
         ),
     )
+
+
+def _ground_way(found: WiringOutcome, signal: Signal) -> frozenset[str]:
+    """Return what lies between either device and the body."""
+    uses = [use for use in found.uses if use.consumer.name in (signal.start, signal.end)]
+    return frozenset(name for use in uses for name in use.path.back)
 
 
 def offsets(own: Electrics, signal: Signal) -> dict[str, tuple[float, int]]:

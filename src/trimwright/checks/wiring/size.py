@@ -1,6 +1,7 @@
 """Rule 'wire size': every wire bears its current and what its fuse lets through, and is stout enough."""
 
 from trimwright.checks.wiring.fuse import outlives
+from trimwright.checks.wiring.words import waits_for
 from trimwright.findings import Edit, Finding, Grade, Remedy
 from trimwright.quantities import Unit, shown_current
 from trimwright.wiring import Sizing, WiringOutcome, combination, largest_fuse, most_a, sold
@@ -37,6 +38,11 @@ def _finding(found: WiringOutcome, path: int, its: list[Sizing]) -> Finding | No
     place = f"wires of {entry.name}"
     why = _why(found, worst)
     grade: Grade = "good"
+    wires = {one.wire for one in its}
+    waits = waits_for(found, wires, wires) if margin.passes else ()
+    if waits:
+        says = f"Not told whether {entry.size.text} will do for {entry.name}."
+        return Finding("wire size", place, "look", says, LOCK, missing=waits)
     if margin.passes:
         says = f"{entry.size.text} will do: {_needs(worst)}"
     else:

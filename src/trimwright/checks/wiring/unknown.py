@@ -4,13 +4,13 @@ from collections.abc import Iterator
 
 from trimwright.findings import Finding
 from trimwright.quantities import Unit
-from trimwright.wiring import UNPLACED_MM, WiringOutcome, sold, unwired
+from trimwright.wiring import UNPLACED_MM, WiringOutcome, sold
 
 RULE, LOCK = "wiring known", "carpet"
 
 
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
-    """Return a 'look' for whatever is missing, a 'stop' for what nothing sets to work."""
+    """Return a 'look' for whatever is missing, a 'stop' where the voltage collapses."""
     del unit
     return (
         *_unsolved(found),
@@ -18,7 +18,6 @@ def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
         *_loads(found),
         *_sizes(found),
         *_lengths(found),
-        *_idle(found),
     )
 
 
@@ -87,17 +86,3 @@ def _lengths(found: WiringOutcome) -> Iterator[Finding]:
             f" {UNPLACED_MM / 1000:g} m: {', '.join(names[:3])}{' and more' if len(names) > 3 else ''}."  # noqa: PLR2004  a line's worth
         )
         yield Finding(RULE, missing, "look", says, LOCK, missing=(missing,))
-
-
-def _idle(found: WiringOutcome) -> Iterator[Finding]:
-    """Yield the consumers that nothing sets to work in any mode of the car."""
-    alone = {load.name for load in unwired(found.wiring)}  # they are offered a circuit elsewhere
-    for one in found.idle:
-        if one.name in alone:
-            continue
-        on_path = any(one.name in goes for path in found.wiring.paths for goes in path.goes)
-        says = (
-            f"Nothing sets {one.name} to work: no position of key and switches joins it to a feed"
-            " and to ground."
-        )
-        yield Finding(RULE, f"{one.name} never works", "change" if on_path else "look", says, LOCK)

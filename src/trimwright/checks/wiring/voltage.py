@@ -1,7 +1,7 @@
 """Rule 'voltage': what is lost on the way to a load stays within what its kind allows."""
 
 from trimwright.checks.wiring.size import shown_size
-from trimwright.checks.wiring.words import sentence
+from trimwright.checks.wiring.words import sentence, waits_for
 from trimwright.findings import Edit, Finding, Grade, Remedy
 from trimwright.quantities import Unit, shown_voltage
 from trimwright.stock import Wire
@@ -15,6 +15,7 @@ from trimwright.wiring import (
 )
 
 LOCK = "carpet"
+DIGITS = 9  # of a share: of modes that lose as much the first is told
 
 
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
@@ -31,9 +32,15 @@ def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
 def _finding(found: WiringOutcome, name: str, its: list[Supply], unit: Unit) -> Finding:
     """Return what is to be said of one load."""
     kind = its[0].use.consumer.kind
-    worst = max(its, key=lambda one: one.lost)
+    worst = max(its, key=lambda one: round(one.lost, DIGITS))
     off = [one for one in its if one.drops_out and one.use.mode.engine != "cranking"]
     says, grade = _says(name, worst, off)
+    path = worst.use.path
+    way = {*path.to, *path.back}
+    waits = waits_for(found, way, way) if grade == "good" else ()
+    if waits:
+        says = f"Not told what {name} loses on its way."
+        return Finding("voltage", f"voltage at {name}", "look", says, LOCK, missing=waits)
     return Finding(
         rule="voltage",
         place=f"voltage at {name}",
@@ -54,6 +61,12 @@ def _says(name: str, worst: Supply, off: list[Supply]) -> tuple[str, Grade]:
     """Return the sentence and the grade."""
     lost = f"{shown_voltage(NOMINAL_V * worst.lost)} of 12 V is lost on the way to it ({worst.use.mode.name})."
     if off:
+        alone = next((one for one in off if one.alone_v is None), None)
+        if alone is not None:
+            return (
+                f"{sentence(name)} drops out with little else on ({alone.use.mode.name}).",
+                "stop",
+            )
         return f"{sentence(name)} drops out when much else is on ({off[0].use.mode.name}).", "stop"
     if worst.lost > worst.use.consumer.kind.drop:
         return f"{sentence(name)} gets too little: {lost}", "change"

@@ -1,6 +1,10 @@
 """Words that several rules of the wiring use alike."""
 
+from collections.abc import Container
+from collections.abc import Set as AbstractSet
+
 from trimwright.build import Wiring, by_name
+from trimwright.wiring import WiringOutcome
 
 
 def sentence(text: str) -> str:
@@ -20,3 +24,21 @@ def new_name(wiring: Wiring, name: str) -> str:
     while found in taken:
         found, number = f"{name} {number}", number + 1
     return found
+
+
+def waits_for(
+    found: WiringOutcome, wires: Container[str], parts: AbstractSet[str] = frozenset()
+) -> tuple[str, ...]:
+    """Return what must be known before anything of some wires or parts is called good, each once.
+
+    The place or trunk by which a wire lies, and what every load takes whose current goes there.
+    """
+    ways = [one.missing for one in found.loom.wires if one.name in wires and one.missing]
+    passed = {name for use in found.uses for name in (*use.path.to, *use.path.back)}
+    shared = bool(parts - passed)  # between source and body, where every load's current goes
+    loads = [
+        f"what {use.consumer.name} takes"
+        for use in found.uses
+        if use.consumer.current_a is None and (shared or parts & {*use.path.to, *use.path.back})
+    ]
+    return tuple(dict.fromkeys([*ways, *loads]))

@@ -123,7 +123,8 @@ def _outer(end: End, known: dict[str, Device]) -> End:
 def _boxed(start: End, end: End, known: dict[str, Device]) -> bool:
     """Return whether a feed and a fuse sit in one box."""
     kinds = (type(known.get(start.device)), type(known.get(end.device)))
-    return kinds == (Feed, Fuse) and start.place is not None and start.place == end.place
+    joined = kinds == (Feed, Fuse) and end.terminal == "in"
+    return joined and start.place is not None and start.place == end.place
 
 
 def _wire(

@@ -101,6 +101,22 @@ def test_a_collapse_names_the_load_that_asks_most_of_its_feed() -> None:
     assert not found.failed.any()
 
 
+def test_a_collapse_beside_electronics_that_hang_on_a_dead_end() -> None:
+    # nothing stands across what is off, and nothing is divided by it
+    made = Circuit(
+        "0",
+        (
+            BATTERY,
+            Resistor("switch", "b", "s", np.inf),
+            ConstantPower("radio", "s", "c", 5.0, 0.0),
+            Resistor("coil", "c", "0", 90.0),
+            ConstantPower("driver", "b", "0", 40.0, 0.0),
+        ),
+    )
+    found = solve(made, made.states())
+    assert found.collapsed.tolist() == [[False, False, False, False, True]]
+
+
 def test_one_state_falls_and_the_next_does_not() -> None:
     made = Circuit("0", (BATTERY, ConstantPower("driver", "b", "0", 1.0, 0.0)))
     watts = np.array([[40.0], [20.0]])
