@@ -26,6 +26,7 @@ from trimwright.wiring.copper.resistance import (
 from trimwright.wiring.copper.short import (
     adiabatic_k,
     adiabatic_seconds,
+    celsius_after,
     onderdonk_current,
     preece_current,
     seconds_to,
@@ -48,6 +49,7 @@ __all__ = [
     "awg_area_mm2",
     "awg_diameter_mm",
     "bundle_factor",
+    "celsius_after",
     "contact_rating",
     "copper_c",
     "derated",

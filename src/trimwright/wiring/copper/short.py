@@ -1,8 +1,8 @@
 """What a short does to a wire: the published forms, and the time to a temperature.
 
-The published forms leave out the heat that leaves on the way, or the time. `seconds_to` keeps
-both: it is the adiabatic form where the current is large, and never comes where the wire settles
-below the temperature.
+The published forms leave out the heat that leaves on the way, or the time. `seconds_to` and
+`celsius_after` keep both: they are the adiabatic form where the current is large, and never get
+beyond what the wire settles at.
 """
 
 from math import inf
@@ -10,7 +10,7 @@ from math import inf
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from trimwright.wiring.copper.ampacity import Laid, way_up
+from trimwright.wiring.copper.ampacity import Laid, copper_c, heat_lost
 from trimwright.wiring.copper.resistance import (
     IACS_OHM_MM2_M,
     MELTING_C,
@@ -127,12 +127,60 @@ def seconds_to(
     amperes = np.atleast_1d(np.asarray(current_a, float))
     if start >= limit_c:
         return np.zeros_like(amperes)
-    celsius, lost = way_up(laid, start, limit_c, steps=_STEPS)
+    celsius, rate = _seconds_per_degree(laid, amperes, np.linspace(start, limit_c, _STEPS))
+    return np.asarray(np.trapezoid(rate, celsius, axis=1))
+
+
+def celsius_after(
+    laid: Laid, current_a: ArrayLike, seconds: ArrayLike, *, start_c: float
+) -> NDArray[np.float64]:
+    """Return how warm currents have made a wire's copper after some time [degC]; at most melting.
+
+    Reckoned as `seconds_to` is; after an infinite time it stands at what it settles at.
+
+    Parameters
+    ----------
+    laid : Laid
+        The wire where it lies.
+    current_a, seconds : array_like, shape (n,) or one number
+        Currents [A], and how long each flows [s].
+    start_c : float
+        The copper at the start [degC], below melting.
+
+    Examples
+    --------
+    >>> from trimwright.stock import wire
+    >>> found = celsius_after(Laid(wire("1 mm2"), 25.0), [15.0, 100.0], [inf, 1.63], start_c=25.0)
+    >>> found.round(0)
+    array([ 61., 150.])
+    """
+    amperes, whole = np.broadcast_arrays(
+        np.atleast_1d(np.asarray(current_a, float)), np.asarray(seconds, float)
+    )
+    # steps that grow with the rise: fine where a wire that settles low comes to its rest
+    steps = start_c + (MELTING_C - start_c) * np.linspace(0.0, 1.0, _STEPS) ** 2
+    celsius, rate = _seconds_per_degree(laid, amperes, steps)
+    spent = np.cumsum((rate[:, 1:] + rate[:, :-1]) / 2 * np.diff(celsius), axis=1)
+    spent = np.concatenate([np.zeros((len(amperes), 1)), spent], axis=1)
+    reached = np.array(
+        [np.interp(least, own, celsius) for least, own in zip(whole, spent, strict=True)]
+    )
+    rests = np.maximum(copper_c(laid, amperes), start_c)
+    return np.asarray(np.minimum(reached, np.minimum(rests, MELTING_C)))
+
+
+def _seconds_per_degree(
+    laid: Laid, amperes: NDArray[np.float64], celsius: NDArray[np.float64]
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return temperatures, and how long each degree takes there [s/K], shape (currents, steps).
+
+    Infinite from where on no more heat comes in than leaves.
+    """
+    lost = heat_lost(laid, celsius)
     ohm_per_m = laid.wire.conductor.ohm_per_m
     gained = amperes[:, np.newaxis] ** 2 * ohm_per_m * resistance_factor(celsius)
     surplus = gained - lost
     # a metre of wire takes up rho c A per degree; A = rho20/R20, the copper that it really has
     joules = _HEAT_J_PER_K_MM3 * IACS_OHM_MM2_M / ohm_per_m * 1000
-    settles = np.any(surplus <= 0, axis=1)
-    rate = joules / np.where(settles[:, np.newaxis], 1.0, surplus)
-    return np.where(settles, inf, np.trapezoid(rate, celsius, axis=1))
+    settled = np.logical_or.accumulate(surplus <= 0, axis=1)
+    return celsius, np.where(settled, inf, joules / np.where(settled, 1.0, surplus))
