@@ -7,7 +7,7 @@ from trimwright.wiring.bundle import Bundle, tightest_bend
 from trimwright.wiring.bundling import WRAP_MM, Bundling, bundlings, wrapped
 from trimwright.wiring.buying import SOLD_BY_MM, SPARE_SHARE, Buying, Shared, buying
 from trimwright.wiring.consumer import Consumer
-from trimwright.wiring.copper import contact_rating, opening_band
+from trimwright.wiring.copper import contact_rating, opening_band, resistance_factor, sure_a
 from trimwright.wiring.crimp import Crimp, crimp
 from trimwright.wiring.diagram import (
     Bar,
@@ -29,7 +29,7 @@ from trimwright.wiring.duty import (
     relay_duties,
 )
 from trimwright.wiring.dying import dies_with
-from trimwright.wiring.electric import HELPING
+from trimwright.wiring.electric import FUSE_V, HELPING
 from trimwright.wiring.faulted import MeterTable, meter_table
 from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
@@ -69,6 +69,7 @@ from trimwright.wiring.passing import passed
 from trimwright.wiring.plug_face import Half, PlugFace, plug_faces
 from trimwright.wiring.probing import Probing
 from trimwright.wiring.proposal import NoCircuitError, Proposal, proposal, unwired
+from trimwright.wiring.rating import FUSES as FUSES_SOLD
 from trimwright.wiring.rating import SHARE as FUSE_SHARE
 from trimwright.wiring.rating import (
     STARTING_S,
@@ -79,9 +80,10 @@ from trimwright.wiring.rating import (
     smallest_fuse,
 )
 from trimwright.wiring.rating import bears as fuse_bears
-from trimwright.wiring.sizing import NOMINAL_V, Sizing, fuse_of_class
+from trimwright.wiring.shorted import Rub, Warmest, borne_by, shorted
+from trimwright.wiring.sizing import FUSE_CLASS, NOMINAL_V, Sizing, fuse_of_class
 from trimwright.wiring.sneak import Sneak, sneaks
-from trimwright.wiring.sold import sold
+from trimwright.wiring.sold import choice, sold
 from trimwright.wiring.standby import (
     Span,
     Store,
@@ -96,7 +98,10 @@ from trimwright.wiring.use import Row, Use
 from trimwright.wiring.wording import RESTING, fault_words, faults_words, state_words
 
 __all__ = [
+    "FUSES_SOLD",
+    "FUSE_CLASS",
     "FUSE_SHARE",
+    "FUSE_V",
     "HELPING",
     "MODES",
     "NOMINAL_V",
@@ -143,6 +148,7 @@ __all__ = [
     "RelayDuty",
     "RelayMove",
     "Row",
+    "Rub",
     "Shared",
     "Short",
     "Sizing",
@@ -157,13 +163,16 @@ __all__ = [
     "Symbol",
     "Type",
     "Use",
+    "Warmest",
     "Wire",
     "WiringOutcome",
     "Words",
     "as_expected",
     "boards",
+    "borne_by",
     "bundlings",
     "buying",
+    "choice",
     "chosen",
     "contact_rating",
     "crimp",
@@ -192,14 +201,17 @@ __all__ = [
     "proposal",
     "relay_duties",
     "relay_rating",
+    "resistance_factor",
     "routes_from",
     "share_left_in_cold",
     "share_that_leaves_no_start",
+    "shorted",
     "smallest_fuse",
     "sneaks",
     "sold",
     "standby_days",
     "state_words",
+    "sure_a",
     "thicker",
     "tightest_bend",
     "unseen",

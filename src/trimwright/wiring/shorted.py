@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from trimwright.build import Wiring
 from trimwright.quantities import Unit
+from trimwright.stock import Wire as StockWire
 from trimwright.wiring.copper import (
     Laid,
     ampacity,
@@ -23,11 +24,12 @@ from trimwright.wiring.copper import (
     opening_band,
     resistance_factor,
 )
-from trimwright.wiring.loom import Loom
+from trimwright.wiring.loom import Loom, Wire
 from trimwright.wiring.outcome import KEPT, connections, electrics
 from trimwright.wiring.rubbed import LEAST_SHARE, Bench, Flow, Point
 from trimwright.wiring.shorting import Ways, node_names, ways
 from trimwright.wiring.sizing import Sizing, fuse_of_class
+from trimwright.wiring.sold import choice
 
 Floats = NDArray[np.float64]
 LEAST_C = 1.0  # that is left to a wire that is as warm as it bears already
@@ -36,12 +38,23 @@ WHOLE = 0.9  # of a short's current through one fuse: it looks after all of it
 
 @dataclass(frozen=True, slots=True)
 class Warmest:
-    """The wire on a short's way that gets furthest from where it was to what it bears [degC]."""
+    """The wire on a short's way that gets furthest towards what it bears.
+
+    `celsius` is when the fuse has opened, `start_c` when the short came, `bears_c` what its
+    insulation bears for a while [degC]; `amps` what flows in it [A], `seconds` how long [s].
+    """
 
     wire: str
     celsius: float
+    start_c: float
     bears_c: float
-    share: float
+    amps: float
+    seconds: float
+
+    @property
+    def share(self) -> float:
+        """How much of the way from where it was to what it bears it gets."""
+        return (self.celsius - self.start_c) / max(self.bears_c - self.start_c, LEAST_C)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +72,8 @@ class Rub:
     fuses : tuple of str
         Those that open, one after the other, until nothing flows; none where no fuse is on the way,
         or where it goes through a load.
-    fuse_a : float
-        The least that goes through the last of them, which may never open [A].
+    fuse_a, broken_a : float
+        The least that goes through the last of them, which may never open, and the most [A].
     also : tuple of str
         Other fuses on the way that may open before it.
     soonest_s, latest_s : float
@@ -71,6 +84,8 @@ class Rub:
         The loads that the current goes through: they work.
     fed : bool
         Whether the battery reaches it other than through a load.
+    from_end : bool
+        Whether the way of the current is from the wire's end to its start.
     solved : bool
         Whether all of this could be computed.
     """
@@ -81,12 +96,14 @@ class Rub:
     least_a: float = 0.0
     fuses: tuple[str, ...] = ()
     fuse_a: float = 0.0
+    broken_a: float = 0.0
     also: tuple[str, ...] = ()
     soonest_s: float = inf
     latest_s: float = inf
     warmest: Warmest | None = None
     loads: tuple[str, ...] = ()
     fed: bool = False
+    from_end: bool = False
     solved: bool = True
 
     @property
@@ -114,7 +131,8 @@ def shorted(wiring: Wiring, unit: Unit) -> tuple[Rub, ...]:
     bench = Bench(wiring, network, circuit, told.rows, warmed)
     points = _points(loom, told)
     order = {one: number for number, one in enumerate(dict.fromkeys(p for s in points for p in s))}
-    ends = _Ends(bench, list(order), [_laid(one) for one in sizes], loom)
+    laid = [_laid(one, wire) for one, wire in zip(sizes, loom.wires, strict=True)]
+    ends = _Ends(bench, list(order), laid, loom)
     return tuple(
         ends.rub(wire.name, [order[one] for one in mine])
         for wire, mine in zip(loom.wires, points, strict=True)
@@ -127,15 +145,20 @@ def _points(loom: Loom, told: Ways) -> list[tuple[Point, ...]]:
     for wire, (most, least) in zip(loom.wires, told.of, strict=True):
         mine: list[Point] = []
         if most is not None and least is not None:
-            for node in node_names(wire, loom):
-                mine += [Point(most, node, warm=False), Point(least, node, warm=True)]
+            start, end = node_names(wire, loom)
+            mine = [
+                Point(row, node, warm=warm)
+                for node in (start, end)
+                for row, warm in ((most, False), (least, True))
+            ]
         found.append(tuple(mine))
     return found
 
 
-def _laid(one: Sizing) -> tuple[Laid, float] | None:
+def _laid(one: Sizing, wire: Wire) -> tuple[Laid, float] | None:
     """Return a wire where it lies and how warm it is when the short comes; None where not known."""
-    if one.used is None or one.met.ambient_c >= one.used.class_c:
+    in_no_table = wire.size is not None and one.written is None
+    if in_no_table or one.used is None or one.met.ambient_c >= one.used.class_c:
         return None
     alone = Laid(one.used, one.met.ambient_c)
     laid = Laid(one.used, one.met.ambient_c, min(1.0, one.carries_a / ampacity(alone)))
@@ -227,7 +250,6 @@ class _Ends:
     def _warmest(self) -> list[Warmest | None]:
         """Return the wire on each point's way that gets furthest towards what it bears."""
         found: list[Warmest | None] = [None] * len(self.points)
-        far = np.full(len(self.points), -inf)
         short = np.nan_to_num(self.flow.short_a)
         for name, own in self.laid.items():
             if own is None:
@@ -238,12 +260,18 @@ class _Ends:
             if not len(some):
                 continue
             celsius = celsius_after(laid, amps[some], self.latest[some], start_c=start)
-            bears_c = laid.wire.excursion_c
-            shares = (celsius - start) / max(bears_c - start, LEAST_C)
-            for number, warm, share in zip(some.tolist(), celsius.tolist(), shares, strict=True):
-                if share > far[number]:
-                    far[number] = share
-                    found[number] = Warmest(name, warm, bears_c, float(share))
+            for number, warm in zip(some.tolist(), celsius.tolist(), strict=True):
+                one = Warmest(
+                    name,
+                    warm,
+                    start,
+                    laid.wire.excursion_c,
+                    float(amps[number]),
+                    float(self.latest[number]),
+                )
+                before = found[number]
+                if before is None or one.share > before.share:
+                    found[number] = one
         return found
 
     def rub(self, wire: str, mine: list[int]) -> Rub:
@@ -268,9 +296,30 @@ class _Ends:
             least,
             self.opened[slow],
             float(self.fuse_a[slow]),
+            float(max(self.fuse_a[n] for n in fed)),
             tuple(dict.fromkeys(name for n in fed for name in self.also[n])),
             float(min(self.soonest[n] for n in fed)),
             float(self.latest[slow]),
             max(warm, key=lambda one: one.share, default=None),
             fed=True,
+            from_end=bool(short[2] > short[0]),  # more flows at the end that is nearer
         )
+
+
+def borne_by(wiring: Wiring, unit: Unit, warmest: Warmest) -> StockWire | None:
+    """Return the thinnest wire that bears what is too warm for the one that is there; None if none.
+
+    It is taken to carry as much for as long, from where that one was: thicker copper is cooler
+    before, and lets a little more flow.
+    """
+    own = electrics(wiring, unit)
+    sizing = next(one for one in own.sizings if one.wire == warmest.wire) if own else None
+    if sizing is None:
+        return None
+    for one in choice(unit):
+        if sizing.met.ambient_c < one.class_c and warmest.start_c < one.excursion_c:
+            laid = Laid(one, sizing.met.ambient_c)
+            found = celsius_after(laid, warmest.amps, warmest.seconds, start_c=warmest.start_c)
+            if float(found[0]) <= one.excursion_c:
+                return one
+    return None

@@ -13,7 +13,7 @@ from trimwright.wiring.copper.ampacity import (
 )
 from trimwright.wiring.copper.contact import contact_rating
 from trimwright.wiring.copper.heat import air, nusselt, surface_loss
-from trimwright.wiring.copper.opening import Fuse, Protection, opening_band, protection
+from trimwright.wiring.copper.opening import Fuse, Protection, opening_band, protection, sure_a
 from trimwright.wiring.copper.resistance import (
     COEFFICIENT,
     IACS_OHM_MM2_M,
@@ -61,6 +61,7 @@ __all__ = [
     "protection",
     "resistance_factor",
     "seconds_to",
+    "sure_a",
     "surface_loss",
     "thinnest",
     "thinnest_of_each",

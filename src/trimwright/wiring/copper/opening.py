@@ -12,6 +12,7 @@ from trimwright.stock import FuseClass
 from trimwright.wiring.copper.ampacity import Laid, ampacity, copper_c
 from trimwright.wiring.copper.short import seconds_to
 
+_HALVINGS = 50  # of a current that is looked for: to the last digit
 _GRID = 240  # currents up to the prospective one
 
 
@@ -90,6 +91,24 @@ def opening_band(
         _between(share, [(one.share, one.least_s) for one in points]),
         np.where(share > last.share, beyond, latest),
     )
+
+
+def sure_a(fuse: Fuse, seconds: float) -> float:
+    """Return the least current [A] at which a fuse has opened within a time [s] at the latest.
+
+    Examples
+    --------
+    >>> from trimwright.stock import fuse_class
+    >>> round(sure_a(Fuse(fuse_class("blade"), 10.0), 5.0), 6)
+    20.0
+    """
+    low, high = fuse.rating_a, fuse.rating_a
+    while opening_band(fuse, high)[1] > seconds:
+        low, high = high, 2 * high
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if opening_band(fuse, middle)[1] > seconds else (low, middle)
+    return high
 
 
 def _between(share: NDArray[np.float64], printed: list[tuple[float, float]]) -> NDArray[np.float64]:
