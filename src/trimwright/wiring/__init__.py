@@ -7,7 +7,13 @@ from trimwright.wiring.bundle import Bundle, tightest_bend
 from trimwright.wiring.bundling import WRAP_MM, Bundling, bundlings, wrapped
 from trimwright.wiring.buying import SOLD_BY_MM, SPARE_SHARE, Buying, Shared, buying
 from trimwright.wiring.consumer import Consumer
-from trimwright.wiring.copper import contact_rating, opening_band, resistance_factor, sure_a
+from trimwright.wiring.copper import (
+    contact_rating,
+    held_a,
+    opening_band,
+    resistance_factor,
+    sure_a,
+)
 from trimwright.wiring.crimp import Crimp, crimp
 from trimwright.wiring.diagram import (
     Bar,
@@ -80,7 +86,7 @@ from trimwright.wiring.rating import (
     smallest_fuse,
 )
 from trimwright.wiring.rating import bears as fuse_bears
-from trimwright.wiring.shorted import Rub, Warmest, borne_by, shorted
+from trimwright.wiring.shorted import Rub, Warmest, bearing, borne_by, shorted
 from trimwright.wiring.sizing import FUSE_CLASS, NOMINAL_V, Sizing, fuse_of_class
 from trimwright.wiring.sneak import Sneak, sneaks
 from trimwright.wiring.sold import choice, sold
@@ -168,6 +174,7 @@ __all__ = [
     "WiringOutcome",
     "Words",
     "as_expected",
+    "bearing",
     "boards",
     "borne_by",
     "bundlings",
@@ -186,6 +193,7 @@ __all__ = [
     "fuse_duties",
     "fuse_of_class",
     "handles",
+    "held_a",
     "idle_minutes",
     "largest_fuse",
     "lasting_a",

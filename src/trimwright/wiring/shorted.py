@@ -6,6 +6,7 @@ as warm as they bear, when least does. At each of these currents the fuse is as 
 it. Contacts stay as they are: relays that drop out for lack of voltage would only help.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from math import inf
@@ -312,14 +313,34 @@ def borne_by(wiring: Wiring, unit: Unit, warmest: Warmest) -> StockWire | None:
     It is taken to carry as much for as long, from where that one was: thicker copper is cooler
     before, and lets a little more flow.
     """
+
+    def bears(laid: Laid) -> bool:
+        start, limit = warmest.start_c, laid.wire.excursion_c
+        if start >= limit:
+            return False
+        found = celsius_after(laid, warmest.amps, warmest.seconds, start_c=start)
+        return float(found[0]) <= limit
+
+    return _thinnest(wiring, unit, warmest.wire, bears)
+
+
+def bearing(wiring: Wiring, unit: Unit, wire: str, current_a: float) -> StockWire | None:
+    """Return the thinnest wire that bears a current [A] for good in the place of one; None if none."""
+    return _thinnest(wiring, unit, wire, lambda laid: ampacity(laid) >= current_a)
+
+
+def _thinnest(
+    wiring: Wiring, unit: Unit, wire: str, bears: Callable[[Laid], bool]
+) -> StockWire | None:
+    """Return the thinnest wire that will do where one lies, in its company."""
     own = electrics(wiring, unit)
-    sizing = next(one for one in own.sizings if one.wire == warmest.wire) if own else None
-    if sizing is None:
-        return None
-    for one in choice(unit):
-        if sizing.met.ambient_c < one.class_c and warmest.start_c < one.excursion_c:
-            laid = Laid(one, sizing.met.ambient_c)
-            found = celsius_after(laid, warmest.amps, warmest.seconds, start_c=warmest.start_c)
-            if float(found[0]) <= one.excursion_c:
-                return one
+    sizings = () if own is None else own.sizings
+    loom, _, _ = connections(wiring)
+    for sizing, there in zip(sizings, loom.wires, strict=False):  # none where nothing is solved
+        known = _laid(sizing, there) if sizing.wire == wire else None
+        if known is None:
+            continue
+        ambient, share = known[0].ambient_c, known[0].share
+        able = (one for one in choice(unit) if ambient < one.class_c)
+        return next((one for one in able if bears(Laid(one, ambient, share))), None)
     return None

@@ -90,6 +90,29 @@ def test_a_wire_that_the_alternator_feeds_gets_a_fuse_for_all_it_gives_at_the_ba
     assert after.fuses[-1].rated.value * 0.8 >= 55.0
 
 
+CHARGED = (
+    (", zone: engine bay", ""),
+    ("alternator: {at: bay", "alternator: {at: box"),
+    ("    - {name: fuse 1, at: box,", "    - {name: charging fuse, at: bay, rated: 70 A}\n    - {name: fuse 1, at: box,"),
+    ("[alternator B+, battery +], size: 10 mm2", "[alternator B+, charging fuse, battery +], size: 1.5 mm2"),
+)  # fmt: skip
+
+
+def test_a_thin_wire_that_only_a_short_feeds_is_told_with_wire_that_bears_it() -> None:
+    text = changed(*CHARGED)
+    warm = told(text)["warmth of charging 1 rubbed through"]
+    assert warm.grade == "stop"
+    held = told(text)["charging half rubbed through"]
+    assert held.grade == "change"
+    assert held.limit == pytest.approx(94.5)
+    bears = edited(text, warm.remedies[0].edits)
+    assert "warmth of charging 1 rubbed through" not in told(bears)
+    assert "charging half rubbed through" in told(bears)
+    after = told(edited(bears, held.remedies[0].edits))
+    assert "charging half rubbed through" not in after
+    assert after["any wire rubbed through"].grade == "good"
+
+
 def test_a_starters_lead_without_a_fuse_is_usual_and_only_looked_at() -> None:
     starter = "    - {name: lamp, at: dash, kind: LED, takes: 6 W}\n"
     swap = (starter, starter + "    - {name: starter motor, at: box, kind: motor, takes: 150 A}\n")

@@ -3,6 +3,7 @@
 from trimwright.cabin import Cabin
 from trimwright.checks.wiring import (
     battery,
+    breaking,
     bundle,
     carrying,
     circuits,
@@ -27,6 +28,7 @@ RULES = (
     way_out,
     contact,
     fuse,
+    breaking,
     shorted,
     size,
     voltage,

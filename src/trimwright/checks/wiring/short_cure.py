@@ -11,10 +11,8 @@ from trimwright.wiring import (
     FUSE_V,
     FUSES_SOLD,
     Rub,
-    Warmest,
     Wire,
     WiringOutcome,
-    borne_by,
     choice,
     fuse_of_class,
     lasting_a,
@@ -33,10 +31,7 @@ def fuse_put_in(found: WiringOutcome, path: int, wire: Wire, rub: Rub) -> Remedy
     if electrics is None:
         return None
     goes, name = wiring.paths[path].goes, wiring.paths[path].name
-    lasting = lasting_a(electrics, wire.name)
-    source = wiring.alternator
-    if source is not None and any(one.startswith("alternator B+") for one in goes):
-        lasting = max(lasting, source.gives.value)
+    lasting = max(lasting_a(electrics, wire.name), _charging_a(wiring, path))
     rating = smallest_fuse(BLADE, lasting, starts_through(found, wire.name))
     if rating is None:
         return None
@@ -61,7 +56,7 @@ def passing_more(
 ) -> tuple[Remedy, ...]:
     """Return a smaller fuse that opens in time, and wire that passes enough for the one there."""
     return (
-        *_smaller_fuse(found, rub, within_s),
+        *(() if _charging_a(found.wiring, path) else _smaller_fuse(found, rub, within_s)),
         *_thicker_wire(found, path, wire, rub, within_s, unit),
     ) or (Remedy("Part what it feeds between two fuses, the second near its far end."),)
 
@@ -97,20 +92,24 @@ def _thicker_wire(
     for size in choice(unit):
         ohm = sum(_ohm(size, one) for one in way)
         if ohm < now and _volts(found.wiring) >= needed * (rest + ohm):
-            name = found.wiring.paths[path].name
-            edit = Edit(("wiring", "paths", path, "size"), size.name)
-            return (Remedy(f"Use {shown_size(size.name)} wire for {name}.", (edit,)),)
+            return thicker(found, path, size)
     return ()
 
 
-def thicker_there(found: WiringOutcome, path: int, hot: Warmest, unit: Unit) -> tuple[Remedy, ...]:
-    """Return the size for a path that bears what is too warm for one of its wires."""
-    size = borne_by(found.wiring, unit, hot)
+def thicker(found: WiringOutcome, path: int, size: StockWire | None) -> tuple[Remedy, ...]:
+    """Return a thicker size for a path; by hand where no wire of the table will do."""
     name = found.wiring.paths[path].name
     if size is None:
         return (Remedy(f"Part what {name} feeds between two fuses: no wire of the table will do."),)
     edit = Edit(("wiring", "paths", path, "size"), size.name)
     return (Remedy(f"Use {shown_size(size.name)} wire for {name}.", (edit,)),)
+
+
+def _charging_a(wiring: Wiring, path: int) -> float:
+    """Return what an alternator at the end of a path may give through it [A]; 0 where none is."""
+    source = wiring.alternator
+    there = any(one.startswith("alternator B+") for one in wiring.paths[path].goes)
+    return source.gives.value if source is not None and there else 0.0
 
 
 def _volts(wiring: Wiring) -> float:

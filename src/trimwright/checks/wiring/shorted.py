@@ -7,17 +7,18 @@ is said of the same wire here.
 from collections.abc import Iterator
 
 from trimwright.build import Fuse
-from trimwright.checks.wiring.short_cure import fuse_put_in, passing_more, thicker_there
+from trimwright.checks.wiring.short_cure import fuse_put_in, passing_more, thicker
 from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Finding, Remedy
 from trimwright.quantities import Unit, shown_current, shown_seconds
-from trimwright.stock import fuse_breaks
 from trimwright.wiring import (
-    FUSE_CLASS,
     Rub,
     Wire,
     WiringOutcome,
+    bearing,
+    borne_by,
     fuse_of_class,
+    held_a,
     length_m,
     shorted,
     sure_a,
@@ -28,6 +29,7 @@ NEAR_M = 0.3  # wire that may lie between the battery and its fuse; common pract
 WITHIN_S = 5.0  # [bs-7671-2018, regulation 411.3.2.3, of buildings]
 BAND = "opening band of the fuse's class"
 IN_TIME = f"{BAND}, within {WITHIN_S:g} s [bs-7671-2018, of buildings]"
+SLEEVE = Remedy("Lead it short, in a sleeve, clear of edges and hot parts.")
 WHY = (
     "Reckoned with bare copper pressed on the body at either end of each wire, nothing else on; most"
     " flows with the engine running and cold wires, least with the engine off and wires as warm as"
@@ -37,13 +39,13 @@ WHY = (
 
 
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
-    """Return one finding for each path that fails, each fuse that breaks too little, else one good."""
+    """Return one finding for each path that fails, else one good."""
     rubs = shorted(found.wiring, unit)
     wrong = (
         *_unfused(found, rubs),
         *_late(found, rubs, unit),
         *_warm(found, rubs, unit),
-        *_breaking(found, rubs),
+        *_held(found, rubs, unit),
         *_unsolved(rubs),
     )
     failed = any(one.grade in ("stop", "change") for one in wrong)
@@ -79,7 +81,7 @@ def _unfused(found: WiringOutcome, rubs: tuple[Rub, ...]) -> Iterator[Finding]:
                 f"No fuse is ahead of {wire.name}, as is usual for a starter: no fuse as sold bears"
                 f" what it takes. A short there drives {most} until something burns through.",
                 LOCK,
-                remedies=(Remedy("Lead it short, in a sleeve, clear of edges and hot parts."),),
+                remedies=(SLEEVE,),
                 source="common practice, no source",
                 why=(WHY,),
             )
@@ -158,59 +160,47 @@ def _warm(found: WiringOutcome, rubs: tuple[Rub, ...], unit: Unit) -> Iterator[F
             f"With {rub.wire} on the body {name} gets {hot.celsius:.0f} °C warm before"
             f" {rub.fuses[-1]} opens, and bears {hot.bears_c:.0f} °C for a while.",
             LOCK,
-            remedies=thicker_there(found, paths[name], hot, unit),
+            remedies=thicker(found, paths[name], borne_by(found.wiring, unit, hot)),
             source=f"{BAND} against the warmth its insulation bears",
             why=(WHY,),
         )
 
 
-def _breaking(found: WiringOutcome, rubs: tuple[Rub, ...]) -> Iterator[Finding]:
-    """Yield each fuse that has to break more than it can, and which it is not known of."""
-    most: dict[str, float] = {}
-    for rub in rubs:
-        for name in (*rub.fuses[-1:], *rub.also):
-            most[name] = max(most.get(name, 0.0), rub.broken_a)
-    unknown = []
-    for fuse in found.wiring.fuses:
-        if fuse.name not in most:
+def _held(found: WiringOutcome, rubs: tuple[Rub, ...], unit: Unit) -> Iterator[Finding]:
+    """Yield each path that only a short feeds through its fuse, and which bears less than that holds.
+
+    Of wires that feed loads the rule 'wire size' says it.
+    """
+    sizings = () if found.electrics is None else found.electrics.sizings
+    own = {one.wire: one for one in sizings}
+    for path, its in _by_path(found, rubs):
+        name, thin = found.wiring.paths[path].name, list[tuple[float, float, Wire, Fuse]]()
+        for wire, rub in its:
+            if rub.fuses and not own[wire.name].met.ahead:
+                fuse, bears = _last(found, rub), own[wire.name].carries_a
+                held = held_a(fuse_of_class(fuse.type, fuse.rated.value))
+                thin += [(bears, held, wire, fuse)] if bears < held else []
+        if not thin:
             continue
-        broken = most[fuse.name]
-        breaks = fuse_breaks(FUSE_CLASS[fuse.type]) if fuse.breaks is None else fuse.breaks.value
-        if breaks is None:
-            unknown.append((fuse.name, broken))
-        elif broken > breaks:
-            yield Finding(
-                RULE,
-                f"what {fuse.name} breaks",
-                "stop",
-                f"A short close behind {fuse.name} drives {shown_current(broken)}; it breaks"
-                f" {shown_current(breaks)} and may burn on.",
-                LOCK,
-                figure=broken,
-                limit=breaks,
-                margin=breaks - broken,
-                measure="A",
-                remedies=(
-                    Remedy(
-                        f"Take a fuse whose sheet prints more than {shown_current(broken)}, such as"
-                        " a bolted strip, and write it as breaks."
-                    ),
-                ),
-                source="as written"
-                if fuse.breaks
-                else "interrupting rating [blade-breaking-sheet]",
-                why=(WHY,),
-            )
-    if unknown:
-        names = ", ".join(name for name, _ in unknown)
+        bears, held, wire, fuse = min(thin, key=lambda one: one[0] / one[1])
+        size = bearing(found.wiring, unit, wire.name, held)
         yield Finding(
             RULE,
-            "what glass fuses break",
-            "look",
-            f"Not checked: no sheet says what {names} can break at 12 V; a short drives up to"
-            f" {shown_current(max(broken for _, broken in unknown))}.",
+            f"{name} half rubbed through",
+            "change",
+            f"{sentence(fuse.name)} does not look after {wire.name} if it is half rubbed through: it"
+            f" may carry {shown_current(bears)} there, and the fuse may never open below"
+            f" {shown_current(held)}.",
             LOCK,
-            missing=tuple(f"breaks of {name}" for name, _ in unknown),
+            figure=bears,
+            limit=held,
+            margin=bears - held,
+            measure="A",
+            remedies=thicker(found, path, size) if size else (SLEEVE,),
+            source=f"{BAND} against the warmth its insulation bears",
+            why=(
+                "No load is fed this way, so only a short drives a current from the battery here.",
+            ),
         )
 
 

@@ -69,19 +69,21 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
 
 def _behind_fuses(found: WiringOutcome, rubs: tuple[Rub, ...]) -> Iterator[Row]:
     """Yield the wires under the fuse that opens, with what goes dead with it."""
-    rated = {one.name: one for one in found.wiring.fuses}
     for fuses, some in groups(found, rubs).items():
-        if not fuses:
-            yield Row((), over="No fuse ahead: nothing but melting ends it")
-        else:
-            told = " then ".join(
-                f"{name}, {shown_current(rated[name].rated.value)}" for name in fuses
-            )
-            dead = dict.fromkeys(load for name in fuses for load in dies_with(found, name))
-            goes = ", ".join(dead) or "nothing that works"
-            yield Row((), over=f"{told[:1].upper()}{told[1:]}. With it goes: {goes}")
+        yield fitting_row(COLUMNS, partial(_over, found, fuses))
         for one in some:
             yield fitting_row(COLUMNS, partial(_row, one))
+
+
+def _over(found: WiringOutcome, fuses: tuple[str, ...], most: int) -> Row:
+    """Return the fuses that end a short as a heading, with what goes dead with them."""
+    if not fuses:
+        return Row((), over="No fuse ahead: nothing but melting ends it")
+    rated = {one.name: shown_current(one.rated.value) for one in found.wiring.fuses}
+    told = " then ".join(f"{name}, {rated[name]}" for name in fuses)
+    dead = tuple(dict.fromkeys(load for name in fuses for load in dies_with(found, name)))
+    goes = named(dead, most) or "nothing that works"
+    return Row((), over=f"{told[:1].upper()}{told[1:]}. With it goes: {goes}")
 
 
 def _row(one: Group, most: int) -> Row:

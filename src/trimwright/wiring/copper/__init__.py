@@ -13,7 +13,14 @@ from trimwright.wiring.copper.ampacity import (
 )
 from trimwright.wiring.copper.contact import contact_rating
 from trimwright.wiring.copper.heat import air, nusselt, surface_loss
-from trimwright.wiring.copper.opening import Fuse, Protection, opening_band, protection, sure_a
+from trimwright.wiring.copper.opening import (
+    Fuse,
+    Protection,
+    held_a,
+    opening_band,
+    protection,
+    sure_a,
+)
 from trimwright.wiring.copper.resistance import (
     COEFFICIENT,
     IACS_OHM_MM2_M,
@@ -53,6 +60,7 @@ __all__ = [
     "contact_rating",
     "copper_c",
     "derated",
+    "held_a",
     "length_factor",
     "nusselt",
     "onderdonk_current",

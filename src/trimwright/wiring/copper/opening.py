@@ -93,6 +93,7 @@ def opening_band(
     )
 
 
+@lru_cache(maxsize=256)
 def sure_a(fuse: Fuse, seconds: float) -> float:
     """Return the least current [A] at which a fuse has opened within a time [s] at the latest.
 
@@ -176,7 +177,7 @@ def protection(
     if not prospective_a > 0:
         raise ValueError(f"prospective_a must be above 0, got {prospective_a:g}")
     carried, start = ampacity(laid), float(copper_c(laid, carried_a))
-    held = min(_held_a(fuse), prospective_a)
+    held = min(held_a(fuse), prospective_a)
     if carried <= held:
         wire_s = seconds_to(laid, held, limit_c=laid.wire.class_c, start_c=start)
         short = carried / held - 1
@@ -207,8 +208,15 @@ def protection(
     )
 
 
-def _held_a(fuse: Fuse) -> float:
-    """Return the largest current [A] at which a fuse need never open."""
+def held_a(fuse: Fuse) -> float:
+    """Return the largest current [A] at which a fuse need never open.
+
+    Examples
+    --------
+    >>> from trimwright.stock import fuse_class
+    >>> round(held_a(Fuse(fuse_class("blade"), 10.0)), 6)
+    13.5
+    """
     first = next((one.share for one in fuse.kind.points if one.most_s < inf), inf)
     return float(np.nextafter(first * fuse.rating_a, 0.0))
 

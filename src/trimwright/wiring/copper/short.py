@@ -23,6 +23,7 @@ _INCH_MM = 25.4
 # rho c of copper [J/K mm3], what k stands for: k^2 = rho c (beta + 20)/rho20
 _HEAT_J_PER_K_MM3 = _K_COPPER**2 * IACS_OHM_MM2_M / 1000 / (_BETA_C + 20)
 _STEPS = 241
+_NEARING = 8.0  # of what is left to where it settles, how many times it shrinks by e
 
 
 def adiabatic_k(start_c: float, final_c: float) -> float:
@@ -127,8 +128,8 @@ def seconds_to(
     amperes = np.atleast_1d(np.asarray(current_a, float))
     if start >= limit_c:
         return np.zeros_like(amperes)
-    celsius, rate = _seconds_per_degree(laid, amperes, np.linspace(start, limit_c, _STEPS))
-    return np.asarray(np.trapezoid(rate, celsius, axis=1))
+    celsius = np.linspace(start, limit_c, _STEPS)
+    return np.asarray(np.trapezoid(_seconds_per_degree(laid, amperes, celsius), celsius, axis=1))
 
 
 def celsius_after(
@@ -157,30 +158,35 @@ def celsius_after(
     amperes, whole = np.broadcast_arrays(
         np.atleast_1d(np.asarray(current_a, float)), np.asarray(seconds, float)
     )
-    # steps that grow with the rise: fine where a wire that settles low comes to its rest
-    steps = start_c + (MELTING_C - start_c) * np.linspace(0.0, 1.0, _STEPS) ** 2
-    celsius, rate = _seconds_per_degree(laid, amperes, steps)
-    spent = np.cumsum((rate[:, 1:] + rate[:, :-1]) / 2 * np.diff(celsius), axis=1)
-    spent = np.concatenate([np.zeros((len(amperes), 1)), spent], axis=1)
-    reached = np.array(
-        [np.interp(least, own, celsius) for least, own in zip(whole, spent, strict=True)]
-    )
     rests = np.maximum(copper_c(laid, amperes), start_c)
-    return np.asarray(np.minimum(reached, np.minimum(rests, MELTING_C)))
+    melts = ~np.isfinite(rests)
+    way = np.linspace(0.0, 1.0, _STEPS)
+    # towards melting in steps that grow, towards where it settles in such that shrink: the nearer
+    # it comes, the longer each degree takes
+    share = np.where(melts[:, np.newaxis], way**2, 1 - np.exp(-_NEARING * way))
+    upto = np.where(melts, MELTING_C, rests)
+    stays = upto <= start_c
+    celsius = start_c + np.where(stays, 1.0, upto - start_c)[:, np.newaxis] * share
+    rate = _seconds_per_degree(laid, amperes, celsius)
+    steps = (rate[:, 1:] + rate[:, :-1]) / 2 * np.diff(celsius, axis=1)
+    spent = np.pad(np.cumsum(steps, axis=1), ((0, 0), (1, 0)))
+    reached = [
+        np.interp(time, own, warm) for time, own, warm in zip(whole, spent, celsius, strict=True)
+    ]
+    return np.where(np.isinf(whole) | stays, upto, np.array(reached))
 
 
 def _seconds_per_degree(
     laid: Laid, amperes: NDArray[np.float64], celsius: NDArray[np.float64]
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Return temperatures, and how long each degree takes there [s/K], shape (currents, steps).
+) -> NDArray[np.float64]:
+    """Return how long each degree takes at temperatures [s/K], shape (currents, steps).
 
     Infinite from where on no more heat comes in than leaves.
     """
-    lost = heat_lost(laid, celsius)
     ohm_per_m = laid.wire.conductor.ohm_per_m
     gained = amperes[:, np.newaxis] ** 2 * ohm_per_m * resistance_factor(celsius)
-    surplus = gained - lost
+    surplus = gained - heat_lost(laid, celsius)
     # a metre of wire takes up rho c A per degree; A = rho20/R20, the copper that it really has
     joules = _HEAT_J_PER_K_MM3 * IACS_OHM_MM2_M / ohm_per_m * 1000
     settled = np.logical_or.accumulate(surplus <= 0, axis=1)
-    return celsius, np.where(settled, inf, joules / np.where(settled, 1.0, surplus))
+    return np.where(settled, inf, joules / np.where(settled, 1.0, surplus))
