@@ -93,8 +93,7 @@ class _Carried:
             return found
         live = self.volts[plain] > LIVE_V
         amps = np.where(live, self.amps[plain], 0.0)
-        volts = np.where(live, self.volts[plain], 0.0)
-        fit = live & (amps >= NEAR * amps.max(axis=0)) & (volts >= NEAR * volts.max(axis=0))
+        fit = live & (amps >= NEAR * amps.max(axis=0))
         while fit.any():
             best = int(np.argmax(fit.sum(axis=1)))
             for wire in np.flatnonzero(fit[best]).tolist():

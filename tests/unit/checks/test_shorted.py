@@ -81,12 +81,17 @@ def test_a_wire_to_the_battery_without_a_fuse_is_a_stop_and_a_fuse_goes_in_as_on
 
 
 def test_a_wire_that_the_alternator_feeds_gets_a_fuse_for_all_it_gives_at_the_battery() -> None:
-    away = (("alternator: {at: bay", "alternator: {at: box"),)
-    found = told(changed(*away))["no fuse ahead of charging"]
+    away = (
+        ("alternator: {at: bay", "alternator: {at: box"),
+        ("[alternator B+, battery +]", "[alternator B+, joint, battery +]"),
+    )
+    text = changed(*away, more="  splices:\n    - {name: joint, at: box}\n")
+    found = told(text)["no fuse ahead of charging"]
     assert found.grade == "stop"
-    after = parse(edited(changed(*away), found.remedies[0].edits)).build.wiring
+    after = parse(edited(text, found.remedies[0].edits)).build.wiring
     assert after is not None
-    assert after.paths[2].goes == ("alternator B+", "charging fuse", "battery +")
+    assert after.paths[2].goes == ("alternator B+", "joint", "charging fuse", "battery +")
+    assert after.fuses[-1].at == "bay"
     assert after.fuses[-1].rated.value * 0.8 >= 55.0
 
 

@@ -3,9 +3,10 @@ from math import inf
 import pytest
 
 from tests.small_wiring import wiring
-from trimwright.wiring.copper import resistance_factor
+from trimwright.wiring.copper import opening_band, resistance_factor
 from trimwright.wiring.outcome import connections, electrics
 from trimwright.wiring.shorted import Rub, shorted
+from trimwright.wiring.sizing import fuse_of_class
 
 STILL = (("  alternator: {at: bay, gives: 55 A, at idle: 30 A, holds: 14.2 V}\n", ""),
          ("    - {name: charging, goes: [alternator B+, battery +], size: 10 mm2}\n", ""),
@@ -105,8 +106,9 @@ def test_two_fuses_side_by_side_open_one_after_the_other() -> None:
     entries = ((two, two + three + three.replace("fuse 3", "fuse 4")), (lamp, fan + lamp))
     one = rubs(*entries, more=more)["fed twice 1"]
     assert one.fuses == ("fuse 3", "fuse 4")
-    alone = rubs(*entries, more=more)["lamp 1"]
-    assert one.latest_s > alone.latest_s
+    # the second carries all of it only once the first has opened: their times add up
+    ten = fuse_of_class("blade", 10.0)
+    assert one.latest_s > 1.2 * float(opening_band(ten, one.fuse_a)[1])
 
 
 def test_the_other_way_of_a_reversing_switch_is_found() -> None:
@@ -127,3 +129,14 @@ def test_the_other_way_of_a_reversing_switch_is_found() -> None:
 
 def test_nothing_is_told_of_a_wiring_that_cannot_be_solved() -> None:
     assert shorted(wiring((", inside: 10 mohm", "")), "mm") == ()
+
+
+def test_a_charge_lamps_wire_on_the_body_lights_the_lamp_and_takes_the_alternator_its_excitation() -> (
+    None
+):
+    lamp = "    - {name: lamp, at: dash, kind: LED, takes: 6 W}\n"
+    telltale = "    - {name: charge lamp, at: dash, kind: lamp, takes: 2 W}\n"
+    path = "    - {name: told, goes: [ignition, charge lamp, alternator D+], size: 1 mm2}\n"
+    one = rubs((lamp, lamp + telltale), more=path)["told 2"]
+    assert (one.loads, one.fed) == (("charge lamp",), False)
+    assert one.most_a < 0.5
