@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.wiring.contacts import merged
-from trimwright.wiring.logic import And, Board, Live, Network, Prover
+from trimwright.wiring.logic import And, Board, Condition, Live, Network, Prover, State, soonest
 from trimwright.wiring.loom import Loom, Wire
 from trimwright.wiring.mode import MODES
 from trimwright.wiring.network import Circuit, Solved, islands
@@ -113,10 +113,19 @@ def _live_in(prover: Prover, node: str) -> Iterator[Row]:
     still = [mode for mode in MODES if mode.engine == "stopped"]
     turning = [mode for mode in MODES if mode.supply == "speed"]
     for modes in (still, turning):
-        found = (prover.example(And((Live(node), one.condition)), Live(node)) for one in modes)
-        for mode, example in zip(modes, found, strict=True):
-            if example is not None:
-                seen = board.standing(example.state)
+        found = ((one, _reached(prover, And((Live(node), one.condition)))) for one in modes)
+        for mode, state in found:
+            if state is not None:
+                seen = board.standing(state)
                 closed = frozenset(seen.closed) | frozenset(seen.alive)
-                yield Row(mode, example.state, closed, frozenset(), crowd=False)
+                yield Row(mode, state, closed, frozenset(), crowd=False)
                 break
+
+
+def _reached(prover: Prover, wanted: Condition) -> State | None:
+    """Return the plainest state in which a condition holds; with units, one that steps lead to."""
+    example = prover.example(wanted, wanted)
+    if example is None:
+        return None
+    way = soonest(prover.network, wanted) if prover.network.units else None
+    return example.state if way is None or way.unfinished else way.state

@@ -16,7 +16,13 @@ import pytest
 
 from trimwright.build import Wiring, parse
 from trimwright.stock import wire
-from trimwright.wiring.copper import Laid, celsius_after, opening_band, resistance_factor
+from trimwright.wiring.copper import (
+    Laid,
+    celsius_after,
+    opening_band,
+    resistance_factor,
+    seconds_to,
+)
 from trimwright.wiring.logic import switched
 from trimwright.wiring.network import Circuit
 from trimwright.wiring.outcome import connections, electrics
@@ -128,6 +134,15 @@ def test_a_hard_short_warms_copper_as_the_adiabatic_form_has_it(
     found = celsius_after(laid, amps, 0.01, start_c=start_c)
     # k is printed to a whole number: half of it is half a percent of the rise
     assert float(found[0]) == pytest.approx(final_c, abs=0.01 * (final_c - start_c))
+
+
+@pytest.mark.parametrize("size", ["0.5 mm2", "2.5 mm2", "10 mm2"])
+def test_the_time_to_a_temperature_is_that_of_the_adiabatic_form(size: str) -> None:
+    known = wire(size)
+    area_mm2 = 1 / 58 / known.conductor.ohm_per_m
+    amps = 2000 * area_mm2  # some thousandths of a second
+    found = float(seconds_to(Laid(known, 25.0), amps, limit_c=160.0, start_c=70.0)[0])
+    assert found == pytest.approx((115 * area_mm2 / amps) ** 2, rel=0.01)  # half of the last digit
 
 
 def test_a_lasting_short_stays_below_what_the_adiabatic_form_has() -> None:

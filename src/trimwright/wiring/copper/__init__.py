@@ -31,11 +31,7 @@ from trimwright.wiring.copper.resistance import (
     wire_resistance,
 )
 from trimwright.wiring.copper.short import (
-    adiabatic_k,
-    adiabatic_seconds,
     celsius_after,
-    onderdonk_current,
-    preece_current,
     seconds_to,
 )
 from trimwright.wiring.copper.size import Ask, Choice, Margin, thinnest, thinnest_of_each
@@ -49,8 +45,6 @@ __all__ = [
     "Laid",
     "Margin",
     "Protection",
-    "adiabatic_k",
-    "adiabatic_seconds",
     "air",
     "ampacity",
     "awg_area_mm2",
@@ -63,9 +57,7 @@ __all__ = [
     "held_a",
     "length_factor",
     "nusselt",
-    "onderdonk_current",
     "opening_band",
-    "preece_current",
     "protection",
     "resistance_factor",
     "seconds_to",

@@ -1,8 +1,7 @@
-"""What a short does to a wire: the published forms, and the time to a temperature.
+"""What a short does to a wire: the time to a temperature, and the temperature after a time.
 
-The published forms leave out the heat that leaves on the way, or the time. `seconds_to` and
-`celsius_after` keep both: they are the adiabatic form where the current is large, and never get
-beyond what the wire settles at.
+The published forms leave out the heat that leaves on the way, or the time. These keep both: they are
+the adiabatic form where the current is large, and never get beyond what the wire settles at.
 """
 
 from math import inf
@@ -18,80 +17,10 @@ from trimwright.wiring.copper.resistance import (
 )
 
 _K_COPPER, _BETA_C = 226.0, 234.5  # A s^0.5/mm2, degC [iec-60949-1988]
-_CIRCULAR_MIL_MM2 = np.pi / 4 * 0.0254**2
-_INCH_MM = 25.4
 # rho c of copper [J/K mm3], what k stands for: k^2 = rho c (beta + 20)/rho20
 _HEAT_J_PER_K_MM3 = _K_COPPER**2 * IACS_OHM_MM2_M / 1000 / (_BETA_C + 20)
 _STEPS = 241
 _NEARING = 8.0  # of what is left to where it settles, how many times it shrinks by e
-
-
-def adiabatic_k(start_c: float, final_c: float) -> float:
-    """Return k of I^2 t = (k A)^2 [A s^0.5/mm2] for copper that warms without loss.
-
-    Raises
-    ------
-    ValueError
-        If it does not warm.
-
-    References
-    ----------
-    iec-60949-1988
-
-    Examples
-    --------
-    >>> round(adiabatic_k(70.0, 160.0), 3)
-    115.004
-    """
-    if not -_BETA_C < start_c < final_c:
-        raise ValueError(f"final_c must be above start_c, got {start_c:g} to {final_c:g}")
-    return float(_K_COPPER * np.sqrt(np.log((final_c + _BETA_C) / (start_c + _BETA_C))))
-
-
-def adiabatic_seconds(area_mm2: float, current_a: float, start_c: float, final_c: float) -> float:
-    """Return how long a current takes to warm copper without loss [s].
-
-    Examples
-    --------
-    >>> round(adiabatic_seconds(1.0, 100.0, 25.0, 150.0), 6)
-    2.008242
-    """
-    return (adiabatic_k(start_c, final_c) * area_mm2 / current_a) ** 2
-
-
-def onderdonk_current(
-    area_mm2: float, seconds: float, *, ambient_c: float = 25.0, final_c: float = MELTING_C
-) -> float:
-    """Return the current [A] that brings copper to a temperature in a time, by Onderdonk.
-
-    References
-    ----------
-    onderdonk-1928
-
-    Examples
-    --------
-    >>> round(onderdonk_current(1.0, 1.0), 4)
-    288.7194
-    """
-    # I = A sqrt(log10((Tm - Ta)/(234 + Ta) + 1)/(33 t)); A circular mils, t seconds, T degC
-    mils = area_mm2 / _CIRCULAR_MIL_MM2
-    ratio = (final_c - ambient_c) / (234 + ambient_c) + 1
-    return float(mils * np.sqrt(np.log10(ratio) / (33 * seconds)))
-
-
-def preece_current(diameter_mm: float) -> float:
-    """Return the current [A] that melts a bare copper wire in free air in the end, by Preece.
-
-    References
-    ----------
-    preece-1888
-
-    Examples
-    --------
-    >>> round(preece_current(0.0524 * 25.4), 3)
-    122.876
-    """
-    return float(10244 * (diameter_mm / _INCH_MM) ** 1.5)  # d in inches, copper
 
 
 def seconds_to(
