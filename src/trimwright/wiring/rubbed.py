@@ -1,6 +1,6 @@
 """A wiring with one of its points rubbed through to the body: what then flows everywhere."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -87,26 +87,24 @@ class Bench:
         groups: dict[tuple[int, bool, tuple[str, ...]], list[int]] = {}
         for number, one in enumerate(points):
             groups.setdefault((one.row, one.warm, one.opened), []).append(number)
-        for (row, warm, opened), mine in groups.items():
-            found = self._struck(
-                self._state(row, opened, warm=warm), [points[n].node for n in mine]
-            )
+        for mine, state in zip(groups.values(), self._states(list(groups)), strict=True):
+            found = self._struck(state, [points[n].node for n in mine])
             amps[mine], short_a[mine], fed[mine] = found.amps, found.short_a, found.fed
             for number, told in zip(mine, found.through, strict=True):
                 through[number] = told
         return Flow(amps, short_a, fed, tuple(through))
 
-    def _state(self, row: int, opened: tuple[str, ...], *, warm: bool) -> States:
-        """Return the circuit as it stands in a row."""
-        own = self.rows[row]
-        found = states(self.circuit, [(own.mode, own.closed)], self.network, self.wiring)
+    def _states(self, asked: list[tuple[int, bool, tuple[str, ...]]]) -> Iterator[States]:
+        """Yield the circuit as it stands in rows, with warm wires or cold, some fuses open."""
+        rows = [(one.mode, one.closed) for row, _, _ in asked for one in [self.rows[row]]]
+        every = states(self.circuit, rows, self.network, self.wiring)
         names = [one.name for one in self.circuit.elements]
-        gone = np.array([[name in opened or name == EXCITED for name in names]])
-        found = found.opened(gone)
-        if not warm:
-            return found
-        wires = (self.warmed > 1) & (found.siemens > 0)
-        return found.given(wires, ohms=self.warmed / np.where(wires, found.siemens, 1.0))
+        gone = np.array([[n in opened or n == EXCITED for n in names] for _, _, opened in asked])
+        warm = np.array([[is_warm] for _, is_warm, _ in asked]) & (self.warmed > 1)
+        every = every.opened(gone)
+        ohms = self.warmed / np.where(every.siemens > 0, every.siemens, 1.0)
+        every = every.given(warm & (every.siemens > 0), ohms=ohms)
+        yield from (every.rows_of(slice(n, n + 1)) for n in range(len(asked)))
 
     def _struck(self, state: States, nodes: list[str]) -> Flow:
         """Return what flows in one state with each of some nodes at the body."""
@@ -119,7 +117,8 @@ class Bench:
         )
         solved = solve(part, given)
         amps = np.zeros((count, known + count))
-        amps[:, [whole.element(one.name) for one in part.elements]] = np.abs(solved.currents)
+        at = {one.name: number for number, one in enumerate(whole.elements)}
+        amps[:, [at[one.name] for one in part.elements]] = np.abs(solved.currents)
         short_a = amps[np.arange(count), known + np.arange(count)]
         amps = amps[:, :known]
         shares = beside & (amps > LEAST_SHARE * short_a[:, None])
