@@ -45,6 +45,10 @@ TOLD: dict[str, tuple[str, str]] = {
     "labels": ("Wire labels", "One flag for each end of each wire, to cut out and wrap round it."),
     "plugs": ("Plugs, fuses, relays", "Each cavity from the wire side, and what each fuse is for."),
     "trunks": ("Trunks in section", "Every bundle to scale in its hole, its wires by number."),
+    "rubbed-through": (
+        "If a wire is rubbed through",
+        "What flows, which fuse opens and how soon, how warm it gets, what goes dead.",
+    ),
     "harness-board": ("Harness board", "The loom laid flat at 1:1, to nail along and tie up."),
 }
 FILES: dict[str, tuple[str, str]] = {
@@ -54,6 +58,7 @@ FILES: dict[str, tuple[str, str]] = {
     "findings.csv": ("Findings as a list", "For a spreadsheet."),
     "cut-list.csv": ("Cut list as a list", "For a spreadsheet."),
     "wire-list.csv": ("Wire list as a list", "For a spreadsheet."),
+    "rubbed-through.csv": ("If a wire is rubbed through, as a list", "For a spreadsheet."),
     "to-buy.csv": ("Wiring to buy as a list", "For a spreadsheet."),
 }
 KINDS = {

@@ -85,6 +85,9 @@ class Fuse(Entry):
     at: str | None = maybe("at", PLACE, PLACE_EXAMPLE)
     rated: ChosenCurrent = key("rated", "What is printed on it.", "15 A")
     type: Literal["blade", "glass"] = otherwise("type", "How it is made.", "blade")
+    breaks: ChosenCurrent | None = maybe(
+        "breaks", "The most it can break at 12 V, off its maker's sheet.", "1000 A"
+    )
 
 
 class Switch(Entry):

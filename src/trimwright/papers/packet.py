@@ -25,6 +25,7 @@ from trimwright.papers.wiring import (
     harness_board,
     label_sheet,
     plug_sheet,
+    short_sheet,
     trunk_sheet,
     wire_list,
 )
@@ -50,6 +51,7 @@ SHEETS: dict[str, Leaves] = {
     "labels": lambda cabin, _, size: label_sheet.leaves(cabin, size),
     "plugs": lambda cabin, _, size: plug_sheet.leaves(cabin, size),
     "trunks": lambda cabin, _, size: trunk_sheet.leaves(cabin, size),
+    "rubbed-through": lambda cabin, _, size: short_sheet.leaves(cabin, size),
     "harness-board": lambda cabin, _, size: harness_board.leaves(cabin, size),
 }
 

@@ -13,7 +13,7 @@ from trimwright.papers.csv_list import cut_list_csv, findings_csv
 from trimwright.papers.packet import SHEETS, packet
 from trimwright.papers.panel_drawing import panel_drawing
 from trimwright.papers.plotter import plotter
-from trimwright.papers.wiring.wiring_csv import buying_csv, wire_list_csv
+from trimwright.papers.wiring.wiring_csv import buying_csv, rubbed_csv, wire_list_csv
 from trimwright.parts import Panel
 
 BOOK, BOOK_FILE = "book", "book.pdf"
@@ -82,7 +82,11 @@ def _wiring_lists(cabin: Cabin) -> dict[str, Callable[[Cabin], bytes]]:
     """Return what makes the wiring's lists, by the names of their files; none without a wiring."""
     if cabin.build.wiring is None:
         return {}
-    return {"wire-list.csv": wire_list_csv, "to-buy.csv": buying_csv}
+    return {
+        "wire-list.csv": wire_list_csv,
+        "to-buy.csv": buying_csv,
+        "rubbed-through.csv": rubbed_csv,
+    }
 
 
 def _panels(cabin: Cabin) -> dict[str, Panel]:

@@ -47,7 +47,7 @@ from trimwright.quantities.normal import (
 )
 from trimwright.quantities.place import across, along, length_saying, slope, upward
 from trimwright.quantities.quantity import Quantity, Unit
-from trimwright.quantities.shown_electric import shown_current, shown_voltage
+from trimwright.quantities.shown_electric import shown_current, shown_seconds, shown_voltage
 from trimwright.quantities.whereabouts import Axis, shown_place, shown_slope
 
 __all__ = [
@@ -84,6 +84,7 @@ __all__ = [
     "shown_hours",
     "shown_mass",
     "shown_place",
+    "shown_seconds",
     "shown_slope",
     "shown_step",
     "shown_sure",

@@ -1,5 +1,8 @@
 """Electrical figures in words, no finer than they are known."""
 
+from math import inf
+
+SHORTEST_S = 0.001  # that is told: what is shorter is as short
 MILLI = 0.1  # below this many amperes or volts thousandths are told
 
 
@@ -23,6 +26,21 @@ def shown_voltage(voltage_v: float) -> str:
     ('12.2 V', '45 mV')
     """
     return _shown(voltage_v, "V")
+
+
+def shown_seconds(seconds: float) -> str:
+    """Return a time with its unit, to two digits; what may never end as such.
+
+    Examples
+    --------
+    >>> shown_seconds(0.0228), shown_seconds(4.97), shown_seconds(333.0), shown_seconds(float("inf"))
+    ('0.023 s', '5 s', '330 s', 'never')
+    """
+    if seconds == inf:
+        return "never"
+    if seconds < SHORTEST_S:
+        return f"{SHORTEST_S:g} s"
+    return f"{float(f'{seconds:.2g}'):g} s"
 
 
 def _shown(value: float, unit: str) -> str:

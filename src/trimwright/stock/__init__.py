@@ -6,7 +6,7 @@ ohm/m, s and degrees, by name. A row that nobody has printed says 'common practi
 
 from trimwright.stock.blade import Kerf, Tilt, kerf, tilt
 from trimwright.stock.board import Sheet, Size, Thickness, sheet, sizes, thickness
-from trimwright.stock.fuse import FuseClass, FusePoint, fuse_class
+from trimwright.stock.fuse import FuseClass, FusePoint, fuse_breaks, fuse_class
 from trimwright.stock.gauge import Way, tool_error, way, ways
 from trimwright.stock.grip import Friction, friction
 from trimwright.stock.lay import (
@@ -60,6 +60,7 @@ __all__ = [
     "conductor",
     "contact_factor",
     "friction",
+    "fuse_breaks",
     "fuse_class",
     "kerf",
     "least_area",

@@ -62,6 +62,18 @@ def fuse_class(name: str) -> FuseClass:
     )
 
 
+def fuse_breaks(name: str) -> float | None:
+    """Return the most that a fuse of a class breaks at a car's voltage [A]; None if none prints it.
+
+    Examples
+    --------
+    >>> fuse_breaks("blade"), fuse_breaks("glass 5x20")
+    (1000.0, None)
+    """
+    found = (one for one in rows("fuse_breaking") if plain_name(one["name"]) == plain_name(name))
+    return next((float(one["breaks_a"]) for one in found), None)
+
+
 def _seconds(printed: str) -> float:
     """Return a printed time [s]; 'never' is infinite."""
     return inf if printed == "never" else float(printed)

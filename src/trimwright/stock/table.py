@@ -19,6 +19,7 @@ TABLES = (
     "contact_load",
     "friction",
     "fuse_class",
+    "fuse_breaking",
     "inch_bolt",
     "insulation",
     "kerf",

@@ -9,7 +9,13 @@ from trimwright.wiring.bundling import WRAP_MM, Bundling, bundlings, wrapped
 from trimwright.wiring.buying import SOLD_BY_MM, SPARE_SHARE, Buying, Shared, buying
 from trimwright.wiring.combination import combination
 from trimwright.wiring.consumer import Consumer
-from trimwright.wiring.copper import contact_rating, opening_band
+from trimwright.wiring.copper import (
+    contact_rating,
+    held_a,
+    opening_band,
+    resistance_factor,
+    sure_a,
+)
 from trimwright.wiring.crimp import Crimp, crimp
 from trimwright.wiring.dead import Dead, dead, with_ground
 from trimwright.wiring.diagram import (
@@ -33,7 +39,7 @@ from trimwright.wiring.duty import (
     relay_duties,
 )
 from trimwright.wiring.dying import dies_with
-from trimwright.wiring.electric import HELPING, inside_ohm
+from trimwright.wiring.electric import FUSE_V, HELPING, inside_ohm
 from trimwright.wiring.faulted import MeterTable, meter_table
 from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
@@ -75,6 +81,7 @@ from trimwright.wiring.passing import passed
 from trimwright.wiring.plug_face import Half, PlugFace, plug_faces
 from trimwright.wiring.probing import Probing
 from trimwright.wiring.proposal import NoCircuitError, Proposal, proposal, unwired
+from trimwright.wiring.rating import FUSES as FUSES_SOLD
 from trimwright.wiring.rating import SHARE as FUSE_SHARE
 from trimwright.wiring.rating import (
     STARTING_S,
@@ -86,9 +93,10 @@ from trimwright.wiring.rating import (
     smallest_fuse,
 )
 from trimwright.wiring.rating import bears as fuse_bears
-from trimwright.wiring.sizing import NOMINAL_V, Sizing, fuse_of_class
+from trimwright.wiring.shorted import Rub, Warmest, bearing, borne_by, shorted
+from trimwright.wiring.sizing import FUSE_CLASS, NOMINAL_V, Sizing, fuse_of_class
 from trimwright.wiring.sneak import Sneak, sneaks
-from trimwright.wiring.sold import sold
+from trimwright.wiring.sold import choice, sold
 from trimwright.wiring.standby import (
     Span,
     Store,
@@ -103,7 +111,10 @@ from trimwright.wiring.use import Row, Use
 from trimwright.wiring.wording import RESTING, fault_words, faults_words, state_words
 
 __all__ = [
+    "FUSES_SOLD",
+    "FUSE_CLASS",
     "FUSE_SHARE",
+    "FUSE_V",
     "HELPING",
     "MODES",
     "NOMINAL_V",
@@ -156,6 +167,7 @@ __all__ = [
     "RelayDuty",
     "RelayMove",
     "Row",
+    "Rub",
     "Shared",
     "Short",
     "Sizing",
@@ -170,14 +182,18 @@ __all__ = [
     "Symbol",
     "Type",
     "Use",
+    "Warmest",
     "Wire",
     "WiringOutcome",
     "Words",
     "as_expected",
     "back_fed",
+    "bearing",
     "boards",
+    "borne_by",
     "bundlings",
     "buying",
+    "choice",
     "chosen",
     "combination",
     "contact_rating",
@@ -193,6 +209,7 @@ __all__ = [
     "fuse_duties",
     "fuse_of_class",
     "handles",
+    "held_a",
     "idle_minutes",
     "inside_ohm",
     "largest_fuse",
@@ -216,15 +233,18 @@ __all__ = [
     "proposal",
     "relay_duties",
     "relay_rating",
+    "resistance_factor",
     "routes_from",
     "share_left_in_cold",
     "share_that_leaves_no_start",
+    "shorted",
     "single_ends",
     "smallest_fuse",
     "sneaks",
     "sold",
     "standby_days",
     "state_words",
+    "sure_a",
     "thicker",
     "tightest_bend",
     "unseen",

@@ -1,7 +1,11 @@
 """What dies with a fuse: every consumer that works no more once it has blown."""
 
+from functools import lru_cache
+
+from trimwright.build import Wiring
+from trimwright.quantities import Unit
 from trimwright.wiring.logic import Board, Fault, at_rest
-from trimwright.wiring.outcome import WiringOutcome
+from trimwright.wiring.outcome import WiringOutcome, wiring_outcome
 
 LEAST_A = 1e-3  # below this nothing flows through it
 
@@ -12,6 +16,13 @@ def dies_with(found: WiringOutcome, fuse: str) -> tuple[str, ...]:
     Looked at is each load in the plainest state of each mode, with relays settled anew. A load
     behind a relay dies with the fuse of its coil.
     """
+    return () if found.electrics is None else _dead(found.wiring, found.electrics.unit, fuse)
+
+
+@lru_cache(maxsize=512)
+def _dead(wiring: Wiring, unit: Unit, fuse: str) -> tuple[str, ...]:
+    """Return what dies with a fuse of a wiring that is solved."""
+    found = wiring_outcome(wiring, unit)
     if found.electrics is None:
         return ()
     board = Board(found.network, Fault("fuse blown", fuse))

@@ -161,7 +161,7 @@ wiring:
   grounds:
     - {name: tail stud, at: boot, to battery: 3 mohm}
   fuses:
-    - {name: fuse 7, at: fuse box, rated: 15 A, type: blade}
+    - {name: fuse 7, at: fuse box, rated: 15 A, type: blade, breaks: 1000 A}
   switches:
     - {name: fog switch, at: fuse box, contacts: make, action: latching, carries: 10 A}
     - {name: door switch, at: boot, contacts: make, action: momentary, worked by: left door open, carries: 3 A}

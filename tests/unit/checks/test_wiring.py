@@ -126,11 +126,6 @@ def test_grounds_apart_whine_and_only_a_cure_that_was_tried_is_offered() -> None
         assert told(edited(text, remedy.edits))["noise on audio"].grade == "good"
 
 
-def test_a_wire_to_the_battery_without_a_fuse_is_a_stop() -> None:
-    found = told(changed(("[battery +, main fuse, always]", "[battery +, always]")))
-    assert found["no fuse ahead of main 1"].grade == "stop"
-
-
 @pytest.mark.parametrize(
     ("swap", "place", "missing"),
     [

@@ -5,7 +5,17 @@ import numpy as np
 import pytest
 
 from trimwright.stock import FuseClass, FusePoint, fuse_class, wire
-from trimwright.wiring.copper import Fuse, Laid, ampacity, opening_band, protection, seconds_to
+from trimwright.wiring.copper import (
+    Fuse,
+    Laid,
+    ampacity,
+    celsius_after,
+    copper_c,
+    opening_band,
+    protection,
+    seconds_to,
+    sure_a,
+)
 
 MINI = fuse_class("mini blade")
 TEN = Fuse(MINI, 10.0)
@@ -118,3 +128,27 @@ def test_what_a_wire_carries_before_the_short_counts() -> None:
         protection(laid, TEN, prospective_a=300.0, carried_a=amperes) for amperes in (0.0, 10.0)
     )
     assert (idle.protects, busy.protects) == (True, False)
+
+
+@pytest.mark.parametrize("current_a", [21.0, 60.0, 400.0])
+def test_copper_is_as_warm_after_a_time_as_it_takes_to_get_there(current_a: float) -> None:
+    laid = Laid(wire("1 mm2"), 25.0)
+    took = seconds_to(laid, current_a, limit_c=90.0, start_c=40.0)
+    assert celsius_after(laid, current_a, took, start_c=40.0)[0] == pytest.approx(90.0, abs=0.1)
+
+
+def test_a_wire_never_gets_warmer_than_it_settles_nor_than_copper_melts() -> None:
+    laid = Laid(wire("1 mm2"), 25.0)
+    rests = celsius_after(laid, [10.0, 10.0], [1e9, inf], start_c=25.0)
+    assert rests == pytest.approx(float(copper_c(laid, 10.0)), abs=0.1)
+    assert celsius_after(laid, 500.0, inf, start_c=25.0)[0] == 1083.0
+    assert celsius_after(laid, 500.0, 0.0, start_c=25.0)[0] == 25.0
+
+
+def test_from_which_current_on_a_fuse_is_sure_to_open_in_time() -> None:
+    assert sure_a(TEN, 0.5) == pytest.approx(35.0)  # as its sheet prints
+    glass = Fuse(fuse_class("glass 5x20"), 10.0)
+    assert sure_a(glass, 30.0) == pytest.approx(40.0)  # beyond 200 % by its heat: 120 s x (2/4)^2
+    for seconds in (0.01, 2.0, 100.0):
+        least = sure_a(TEN, seconds)
+        assert opening_band(TEN, least)[1] <= seconds < opening_band(TEN, 0.999 * least)[1]

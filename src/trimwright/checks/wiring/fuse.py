@@ -1,4 +1,4 @@
-"""Rule 'fuse': every wire is behind a fuse, and a fuse bears what its loads take."""
+"""Rule 'fuse': a fuse bears what its loads take."""
 
 from collections.abc import Iterator
 
@@ -15,49 +15,20 @@ from trimwright.wiring import (
     dies_with,
     fuse_bears,
     lasting_a,
-    length_m,
     most_a,
     outlasts,
     smallest_fuse,
 )
 
 LOCK = "carpet"
-NEAR_M = 0.3  # wire that may lie between the battery and its fuse; common practice, no source
 LEAST_A = 1e-3  # below this nothing flows through it
 PRACTICE = "common practice, no source"
 
 
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
-    """Return one finding for each fuse, one for each long wire that no fuse looks after."""
+    """Return one finding for each fuse that something goes through."""
     del unit
-    if found.electrics is None:
-        return ()
-    return (*_unfused(found), *(one for f in found.wiring.fuses if (one := _bears(found, f))))
-
-
-def _unfused(found: WiringOutcome) -> Iterator[Finding]:
-    """Yield a stop for each wire ahead of all fuses that is longer than it may be."""
-    if found.electrics is None:
-        return
-    for wire, sizing in zip(found.loom.wires, found.electrics.sizings, strict=True):
-        long = length_m(wire)
-        if not sizing.met.ahead or sizing.met.fuse is not None or long <= NEAR_M:
-            continue
-        yield Finding(
-            rule="fuse",
-            place=f"no fuse ahead of {wire.name}",
-            grade="stop",
-            says=f"No fuse looks after {wire.name}: a short there is fed by the whole battery.",
-            lock=LOCK,
-            figure=1000 * long,
-            limit=1000 * NEAR_M,
-            margin=1000 * (NEAR_M - long),
-            remedies=(
-                Remedy(f"Put a fuse at its beginning, within {1000 * NEAR_M:g} mm of the battery."),
-            ),
-            source=PRACTICE,
-            why=("Disconnect the battery before any work on this wire.",),
-        )
+    return tuple(one for fuse in found.wiring.fuses if (one := _bears(found, fuse)))
 
 
 def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
@@ -66,7 +37,7 @@ def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
     if electrics is None:
         return None
     most, state = most_a(electrics, fuse.name, lasting=True)
-    starts = tuple(_starts(found, fuse.name))
+    starts = tuple(starts_through(found, fuse.name))
     if not most and not starts:
         return None
     limit, rated = FUSE_SHARE * fuse.rated.value, fuse.rated.value
@@ -117,8 +88,8 @@ def _says(fuse: Fuse, most: float, limit: float, early: Start | None) -> str:
     return f"{name} bears what lasts: {shown_current(most)} of {rated}."
 
 
-def _starts(found: WiringOutcome, name: str) -> Iterator[Start]:
-    """Yield what goes through a fuse for a short time: a motor that starts, a load on for moments."""
+def starts_through(found: WiringOutcome, name: str) -> Iterator[Start]:
+    """Yield what goes through a fuse or wire for a short time: a start, a load on for moments."""
     seen: set[str] = set()
     for use in found.uses:
         own = use.consumer
@@ -145,7 +116,7 @@ def outlives(found: WiringOutcome, fuse: Fuse, rating_a: float) -> bool:
     """Return whether a fuse of a rating [A] in the place of one bears all that goes through it."""
     if found.electrics is None:
         return False
-    starts = _starts(found, fuse.name)
+    starts = starts_through(found, fuse.name)
     return fuse_bears(fuse.type, rating_a, lasting_a(found.electrics, fuse.name), starts)
 
 
@@ -154,7 +125,7 @@ def _larger(found: WiringOutcome, fuse: Fuse) -> tuple[Remedy, ...]:
     if found.electrics is None:
         return ()
     lasting = lasting_a(found.electrics, fuse.name)
-    rating = smallest_fuse(fuse.type, lasting, _starts(found, fuse.name))
+    rating = smallest_fuse(fuse.type, lasting, starts_through(found, fuse.name))
     if rating is None:
         return ()
     edit = Edit(("wiring", "fuses", found.wiring.fuses.index(fuse), "rated"), f"{rating:g} A")

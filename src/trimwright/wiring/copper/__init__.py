@@ -13,7 +13,14 @@ from trimwright.wiring.copper.ampacity import (
 )
 from trimwright.wiring.copper.contact import contact_rating
 from trimwright.wiring.copper.heat import air, nusselt, surface_loss
-from trimwright.wiring.copper.opening import Fuse, Protection, opening_band, protection
+from trimwright.wiring.copper.opening import (
+    Fuse,
+    Protection,
+    held_a,
+    opening_band,
+    protection,
+    sure_a,
+)
 from trimwright.wiring.copper.resistance import (
     COEFFICIENT,
     IACS_OHM_MM2_M,
@@ -24,10 +31,7 @@ from trimwright.wiring.copper.resistance import (
     wire_resistance,
 )
 from trimwright.wiring.copper.short import (
-    adiabatic_k,
-    adiabatic_seconds,
-    onderdonk_current,
-    preece_current,
+    celsius_after,
     seconds_to,
 )
 from trimwright.wiring.copper.size import Ask, Choice, Margin, thinnest, thinnest_of_each
@@ -41,24 +45,23 @@ __all__ = [
     "Laid",
     "Margin",
     "Protection",
-    "adiabatic_k",
-    "adiabatic_seconds",
     "air",
     "ampacity",
     "awg_area_mm2",
     "awg_diameter_mm",
     "bundle_factor",
+    "celsius_after",
     "contact_rating",
     "copper_c",
     "derated",
+    "held_a",
     "length_factor",
     "nusselt",
-    "onderdonk_current",
     "opening_band",
-    "preece_current",
     "protection",
     "resistance_factor",
     "seconds_to",
+    "sure_a",
     "surface_loss",
     "thinnest",
     "thinnest_of_each",

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from trimwright.stock import Wire, bundle_factors
-from trimwright.wiring.copper.heat import Jacket, current_at, settled_c, wall, warming
+from trimwright.wiring.copper.heat import Jacket, copper_loss, current_at, settled_c, wall
 
 _MOST_WIRES = bundle_factors()[-1].wires
 
@@ -136,13 +136,10 @@ def copper_c(laid: Laid, current_a: ArrayLike) -> NDArray[np.float64]:
     return settled_c(jacket(laid.wire), alone, laid.ambient_c)
 
 
-def way_up(
-    laid: Laid, from_c: float, to_c: float, *, steps: int
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Return temperatures of a laid wire's copper on its way up [degC], and its heat lost [W/m]."""
-    celsius, alone = warming(jacket(laid.wire), from_c, to_c, laid.ambient_c, steps)
+def heat_lost(laid: Laid, copper_c: ArrayLike) -> NDArray[np.float64]:
+    """Return the heat [W/m] that leaves a laid wire whose copper has a temperature [degC]."""
     # I = share x I alone at the same temperature, so I^2 R = share^2 x the heat lost alone
-    return celsius, laid.share**2 * alone
+    return np.asarray(laid.share**2 * copper_loss(jacket(laid.wire), copper_c, laid.ambient_c))
 
 
 def derated(free_air_a: float, *factors: float) -> float:

@@ -149,14 +149,6 @@ def copper_loss(jacket: Jacket, copper_c: ArrayLike, ambient_c: ArrayLike) -> Ar
     )
 
 
-def warming(
-    jacket: Jacket, from_c: float, to_c: float, ambient_c: float, steps: int
-) -> tuple[Array, Array]:
-    """Return temperatures of the copper of one wire on its way [degC], and its heat lost [W/m]."""
-    copper = np.linspace(from_c, to_c, steps)
-    return copper, copper_loss(jacket, copper, ambient_c)
-
-
 def settled_c(jacket: Jacket, current_a: ArrayLike, ambient_c: ArrayLike) -> Array:
     """Return the temperature [degC] that copper settles at under lasting currents.
 

@@ -12,6 +12,7 @@ from trimwright.stock import FuseClass
 from trimwright.wiring.copper.ampacity import Laid, ampacity, copper_c
 from trimwright.wiring.copper.short import seconds_to
 
+_HALVINGS = 50  # of a current that is looked for: to the last digit
 _GRID = 240  # currents up to the prospective one
 
 
@@ -92,6 +93,25 @@ def opening_band(
     )
 
 
+@lru_cache(maxsize=256)
+def sure_a(fuse: Fuse, seconds: float) -> float:
+    """Return the least current [A] at which a fuse has opened within a time [s] at the latest.
+
+    Examples
+    --------
+    >>> from trimwright.stock import fuse_class
+    >>> round(sure_a(Fuse(fuse_class("blade"), 10.0), 5.0), 6)
+    20.0
+    """
+    low, high = fuse.rating_a, fuse.rating_a
+    while opening_band(fuse, high)[1] > seconds:
+        low, high = high, 2 * high
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if opening_band(fuse, middle)[1] > seconds else (low, middle)
+    return high
+
+
 def _between(share: NDArray[np.float64], printed: list[tuple[float, float]]) -> NDArray[np.float64]:
     """Return times at shares of the rating, by straight lines between logarithms; 0 beyond."""
     seconds = np.full(share.shape, inf)
@@ -157,7 +177,7 @@ def protection(
     if not prospective_a > 0:
         raise ValueError(f"prospective_a must be above 0, got {prospective_a:g}")
     carried, start = ampacity(laid), float(copper_c(laid, carried_a))
-    held = min(_held_a(fuse), prospective_a)
+    held = min(held_a(fuse), prospective_a)
     if carried <= held:
         wire_s = seconds_to(laid, held, limit_c=laid.wire.class_c, start_c=start)
         short = carried / held - 1
@@ -188,8 +208,15 @@ def protection(
     )
 
 
-def _held_a(fuse: Fuse) -> float:
-    """Return the largest current [A] at which a fuse need never open."""
+def held_a(fuse: Fuse) -> float:
+    """Return the largest current [A] at which a fuse need never open.
+
+    Examples
+    --------
+    >>> from trimwright.stock import fuse_class
+    >>> round(held_a(Fuse(fuse_class("blade"), 10.0)), 6)
+    13.5
+    """
     first = next((one.share for one in fuse.kind.points if one.most_s < inf), inf)
     return float(np.nextafter(first * fuse.rating_a, 0.0))
 

@@ -1,8 +1,7 @@
-"""What a short does to a wire: the published forms, and the time to a temperature.
+"""What a short does to a wire: the time to a temperature, and the temperature after a time.
 
-The published forms leave out the heat that leaves on the way, or the time. `seconds_to` keeps
-both: it is the adiabatic form where the current is large, and never comes where the wire settles
-below the temperature.
+The published forms leave out the heat that leaves on the way, or the time. These keep both: they are
+the adiabatic form where the current is large, and never get beyond what the wire settles at.
 """
 
 from math import inf
@@ -10,7 +9,7 @@ from math import inf
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from trimwright.wiring.copper.ampacity import Laid, way_up
+from trimwright.wiring.copper.ampacity import Laid, copper_c, heat_lost
 from trimwright.wiring.copper.resistance import (
     IACS_OHM_MM2_M,
     MELTING_C,
@@ -18,79 +17,10 @@ from trimwright.wiring.copper.resistance import (
 )
 
 _K_COPPER, _BETA_C = 226.0, 234.5  # A s^0.5/mm2, degC [iec-60949-1988]
-_CIRCULAR_MIL_MM2 = np.pi / 4 * 0.0254**2
-_INCH_MM = 25.4
 # rho c of copper [J/K mm3], what k stands for: k^2 = rho c (beta + 20)/rho20
 _HEAT_J_PER_K_MM3 = _K_COPPER**2 * IACS_OHM_MM2_M / 1000 / (_BETA_C + 20)
 _STEPS = 241
-
-
-def adiabatic_k(start_c: float, final_c: float) -> float:
-    """Return k of I^2 t = (k A)^2 [A s^0.5/mm2] for copper that warms without loss.
-
-    Raises
-    ------
-    ValueError
-        If it does not warm.
-
-    References
-    ----------
-    iec-60949-1988
-
-    Examples
-    --------
-    >>> round(adiabatic_k(70.0, 160.0), 3)
-    115.004
-    """
-    if not -_BETA_C < start_c < final_c:
-        raise ValueError(f"final_c must be above start_c, got {start_c:g} to {final_c:g}")
-    return float(_K_COPPER * np.sqrt(np.log((final_c + _BETA_C) / (start_c + _BETA_C))))
-
-
-def adiabatic_seconds(area_mm2: float, current_a: float, start_c: float, final_c: float) -> float:
-    """Return how long a current takes to warm copper without loss [s].
-
-    Examples
-    --------
-    >>> round(adiabatic_seconds(1.0, 100.0, 25.0, 150.0), 6)
-    2.008242
-    """
-    return (adiabatic_k(start_c, final_c) * area_mm2 / current_a) ** 2
-
-
-def onderdonk_current(
-    area_mm2: float, seconds: float, *, ambient_c: float = 25.0, final_c: float = MELTING_C
-) -> float:
-    """Return the current [A] that brings copper to a temperature in a time, by Onderdonk.
-
-    References
-    ----------
-    onderdonk-1928
-
-    Examples
-    --------
-    >>> round(onderdonk_current(1.0, 1.0), 4)
-    288.7194
-    """
-    # I = A sqrt(log10((Tm - Ta)/(234 + Ta) + 1)/(33 t)); A circular mils, t seconds, T degC
-    mils = area_mm2 / _CIRCULAR_MIL_MM2
-    ratio = (final_c - ambient_c) / (234 + ambient_c) + 1
-    return float(mils * np.sqrt(np.log10(ratio) / (33 * seconds)))
-
-
-def preece_current(diameter_mm: float) -> float:
-    """Return the current [A] that melts a bare copper wire in free air in the end, by Preece.
-
-    References
-    ----------
-    preece-1888
-
-    Examples
-    --------
-    >>> round(preece_current(0.0524 * 25.4), 3)
-    122.876
-    """
-    return float(10244 * (diameter_mm / _INCH_MM) ** 1.5)  # d in inches, copper
+_NEARING = 8.0  # of what is left to where it settles, how many times it shrinks by e
 
 
 def seconds_to(
@@ -127,12 +57,65 @@ def seconds_to(
     amperes = np.atleast_1d(np.asarray(current_a, float))
     if start >= limit_c:
         return np.zeros_like(amperes)
-    celsius, lost = way_up(laid, start, limit_c, steps=_STEPS)
+    celsius = np.linspace(start, limit_c, _STEPS)
+    return np.asarray(np.trapezoid(_seconds_per_degree(laid, amperes, celsius), celsius, axis=1))
+
+
+def celsius_after(
+    laid: Laid, current_a: ArrayLike, seconds: ArrayLike, *, start_c: float
+) -> NDArray[np.float64]:
+    """Return how warm currents have made a wire's copper after some time [degC]; at most melting.
+
+    Reckoned as `seconds_to` is; after an infinite time it stands at what it settles at.
+
+    Parameters
+    ----------
+    laid : Laid
+        The wire where it lies.
+    current_a, seconds : array_like, shape (n,) or one number
+        Currents [A], and how long each flows [s].
+    start_c : float
+        The copper at the start [degC], below melting.
+
+    Examples
+    --------
+    >>> from trimwright.stock import wire
+    >>> found = celsius_after(Laid(wire("1 mm2"), 25.0), [15.0, 100.0], [inf, 1.63], start_c=25.0)
+    >>> found.round(0)
+    array([ 61., 150.])
+    """
+    amperes, whole = np.broadcast_arrays(
+        np.atleast_1d(np.asarray(current_a, float)), np.asarray(seconds, float)
+    )
+    rests = np.maximum(copper_c(laid, amperes), start_c)
+    melts = ~np.isfinite(rests)
+    way = np.linspace(0.0, 1.0, _STEPS)
+    # towards melting in steps that grow, towards where it settles in such that shrink: the nearer
+    # it comes, the longer each degree takes
+    share = np.where(melts[:, np.newaxis], way**2, 1 - np.exp(-_NEARING * way))
+    upto = np.where(melts, MELTING_C, rests)
+    stays = upto <= start_c
+    celsius = start_c + np.where(stays, 1.0, upto - start_c)[:, np.newaxis] * share
+    rate = _seconds_per_degree(laid, amperes, celsius)
+    steps = (rate[:, 1:] + rate[:, :-1]) / 2 * np.diff(celsius, axis=1)
+    spent = np.pad(np.cumsum(steps, axis=1), ((0, 0), (1, 0)))
+    reached = [
+        np.interp(time, own, warm) for time, own, warm in zip(whole, spent, celsius, strict=True)
+    ]
+    return np.where(np.isinf(whole) | stays, upto, np.array(reached))
+
+
+def _seconds_per_degree(
+    laid: Laid, amperes: NDArray[np.float64], celsius: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Return how long each degree takes at temperatures [s/K], shape (currents, steps).
+
+    Infinite from where on no more heat comes in than leaves.
+    """
     ohm_per_m = laid.wire.conductor.ohm_per_m
     gained = amperes[:, np.newaxis] ** 2 * ohm_per_m * resistance_factor(celsius)
-    surplus = gained - lost
+    surplus = gained - heat_lost(laid, celsius)
     # a metre of wire takes up rho c A per degree; A = rho20/R20, the copper that it really has
     joules = _HEAT_J_PER_K_MM3 * IACS_OHM_MM2_M / ohm_per_m * 1000
-    settles = np.any(surplus <= 0, axis=1)
-    rate = joules / np.where(settles[:, np.newaxis], 1.0, surplus)
-    return np.where(settles, inf, np.trapezoid(rate, celsius, axis=1))
+    settled = np.logical_or.accumulate(surplus <= 0, axis=1)
+    return np.where(settled, inf, joules / np.where(settled, 1.0, surplus))

@@ -1,8 +1,8 @@
 """Network: the solved direct-current network of a vehicle.
 
 In: nodes and what stands between them in volts, ohms and watts, and how these differ from state to
-state. Out: voltages, currents and heat in every state, what floats, drops out or collapses, the
-worst combination of loads, and what single faults do. Nothing here knows a build.
+state. Out: voltages, currents and heat in every state, what floats, drops out or collapses, and the
+worst combination of loads. Nothing here knows a build.
 """
 
 from trimwright.wiring.network.balance import Solved, joined
@@ -15,7 +15,7 @@ from trimwright.wiring.network.element import (
     Lamp,
     Resistor,
 )
-from trimwright.wiring.network.fault import opened_singly, shorted_singly
+from trimwright.wiring.network.island import islands
 from trimwright.wiring.network.part import conducting_part
 from trimwright.wiring.network.solution import solve
 from trimwright.wiring.network.states import States
@@ -31,6 +31,7 @@ __all__ = [
     "Solved",
     "States",
     "conducting_part",
+    "islands",
     "joined",
     "opened_singly",
     "shorted_singly",

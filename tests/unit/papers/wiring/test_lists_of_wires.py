@@ -1,6 +1,7 @@
 """The wiring's lists hold what the loom holds, and their words keep apart."""
 
 import csv
+import math
 from collections.abc import Callable
 from fractions import Fraction
 from functools import lru_cache
@@ -13,13 +14,21 @@ from trimwright.build import InputError, parse
 from trimwright.cabin import Cabin, cabin
 from trimwright.drawing import Line, Size, Text, flat, overlaps
 from trimwright.papers.leaf import Leaf, pages
-from trimwright.papers.wiring import buying_list, label_sheet, plug_sheet, trunk_sheet, wire_list
+from trimwright.papers.wiring import (
+    buying_list,
+    label_sheet,
+    plug_sheet,
+    short_sheet,
+    trunk_sheet,
+    wire_list,
+)
 from trimwright.papers.wiring.label_sheet import WRAP_MM
 from trimwright.papers.wiring.plug_sheet import cavity_rows
 from trimwright.papers.wiring.wire_list import wire_number
-from trimwright.papers.wiring.wiring_csv import buying_csv, wire_list_csv
+from trimwright.papers.wiring.wiring_csv import buying_csv, rubbed_csv, wire_list_csv
 from trimwright.papers.wiring.wording import cut_words, way_words
 from trimwright.quantities import Unit
+from trimwright.wiring import shorted
 
 Leaves = Callable[[Cabin, Size], tuple[Leaf, ...]]
 PAPERS: tuple[Leaves, ...] = (
@@ -27,6 +36,7 @@ PAPERS: tuple[Leaves, ...] = (
     buying_list.leaves,
     label_sheet.leaves,
     plug_sheet.leaves,
+    short_sheet.leaves,
     trunk_sheet.leaves,
 )
 EMPTY = "build: Wrenfold Teal, 1970\nunit: mm\n"
@@ -129,6 +139,35 @@ def test_a_price_is_a_plain_figure(written: str) -> None:
         parse(LOOM.format(unit="mm") + f"  prices:\n    - {{of: ring, costs: {written}}}\n")
 
 
+def test_what_a_short_does_is_told_once_of_every_wire() -> None:
+    one = loom_cabin()
+    assert one.wiring is not None
+    rubs = shorted(one.wiring.wiring, "mm")
+    told = {rub.wire: rub for rub in rubs}
+    behind = short_sheet.groups(one.wiring, rubs)
+    named = [wire.name for some in behind.values() for own in some for wire, _ in own.wires]
+    assert sorted(named) == sorted(name for name, rub in told.items() if rub.fed)
+    assert all(
+        rub.fuses == fuses for fuses, some in behind.items() for own in some for rub in own.rubs
+    )
+    said = " ".join(words(short_sheet.leaves(one, "A4")))
+    assert "Ground in every state: nothing flows" in said
+    assert "No fuse ahead" in said
+    assert "With it goes: " in said
+
+
+def test_shorts_are_the_same_for_a_spreadsheet() -> None:
+    one = loom_cabin()
+    assert one.wiring is not None
+    rows = rows_of(rubbed_csv(one))
+    rubs = shorted(one.wiring.wiring, "mm")
+    assert [row["wire"] for row in rows] == [rub.wire for rub in rubs]
+    for row, rub in zip(rows, rubs, strict=True):
+        assert row["opens"] == ", ".join(rub.fuses)
+        assert float(row["most [A]"]) == pytest.approx(rub.most_a, abs=0.05)
+        assert (row["latest [s]"] == "") == (rub.latest_s == math.inf)
+
+
 def test_one_half_of_a_plug_is_the_mirror_of_the_other() -> None:
     assert cavity_rows(10, mirrored=False) == ((1, 2, 3, 4, 5), (6, 7, 8, 9, 10))
     assert cavity_rows(10, mirrored=True) == ((5, 4, 3, 2, 1), (10, 9, 8, 7, 6))
@@ -184,6 +223,7 @@ def crowded() -> Cabin:
     text = f"""build: Wrenfold Teal, many lamps
 unit: mm
 wiring:
+  battery: {{at: box, holds: 60 Ah, cranks: 480 A}}
   places: [{{name: box}}, {{name: roof}}]
   trunks: [{{from: box, to: roof, long: 700, hole: 60}}]
   feeds: [{{name: always, at: box}}]
