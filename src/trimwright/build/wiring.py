@@ -26,6 +26,7 @@ from trimwright.build.wiring_device import (
     Splice,
     Switch,
 )
+from trimwright.build.wiring_hinge import Hinge
 from trimwright.build.wiring_unit import ControlUnit
 
 Zone = Literal["cabin", "boot", "engine bay", "by the exhaust"]
@@ -52,6 +53,11 @@ class Trunk(Entry):
     hole: ChosenLength | None = maybe("hole", "Clear width of its narrowest hole.", "22")
     room: ChosenLength | None = maybe("room", "Thickness there is for it, as under carpet.", "12")
     bends: ChosenLength | None = maybe("bends", "Radius of its tightest bend.", "40")
+    hinge: Hinge | None = maybe(
+        "hinge",
+        "A hinge it crosses; what is free there is not part of its length.",
+        "{body hole: 60, door hole: 85, ...}",
+    )
 
 
 class WirePath(Entry):

@@ -9,6 +9,7 @@ from trimwright.wiring.buying import SOLD_BY_MM, SPARE_SHARE, Buying, Shared, bu
 from trimwright.wiring.consumer import Consumer
 from trimwright.wiring.copper import contact_rating, opening_band
 from trimwright.wiring.crimp import Crimp, crimp
+from trimwright.wiring.crossing import Coarse, Crossing, crossings
 from trimwright.wiring.diagram import (
     Bar,
     Diagram,
@@ -46,7 +47,7 @@ from trimwright.wiring.logic import (
     Short,
     Step,
 )
-from trimwright.wiring.loom import End, Loom, Wire, routes_from
+from trimwright.wiring.loom import End, Loom, Wire, free_mm, routes_from
 from trimwright.wiring.made_of import MadeOf, made_of
 from trimwright.wiring.meter import (
     Diagnosis,
@@ -91,6 +92,7 @@ from trimwright.wiring.standby import (
     standby_days,
 )
 from trimwright.wiring.supply import Supply
+from trimwright.wiring.swing import Lead, Lying, Swing, lyings, tightest
 from trimwright.wiring.thicker import thicker
 from trimwright.wiring.use import Row, Use
 from trimwright.wiring.wording import RESTING, fault_words, faults_words, state_words
@@ -112,9 +114,11 @@ __all__ = [
     "Bundle",
     "Bundling",
     "Buying",
+    "Coarse",
     "Consumer",
     "Contradiction",
     "Crimp",
+    "Crossing",
     "Diagnosis",
     "Diagram",
     "DiagramPage",
@@ -126,10 +130,12 @@ __all__ = [
     "FuseDuty",
     "Half",
     "Kind",
+    "Lead",
     "Likely",
     "Lit",
     "Loom",
     "LoopFinding",
+    "Lying",
     "MadeOf",
     "MeterTable",
     "Mode",
@@ -154,6 +160,7 @@ __all__ = [
     "Store",
     "Stroke",
     "Supply",
+    "Swing",
     "Symbol",
     "Type",
     "Use",
@@ -167,12 +174,14 @@ __all__ = [
     "chosen",
     "contact_rating",
     "crimp",
+    "crossings",
     "diagnosis",
     "diagram",
     "dies_with",
     "electrics",
     "fault_words",
     "faults_words",
+    "free_mm",
     "fuse_bears",
     "fuse_duties",
     "fuse_of_class",
@@ -182,6 +191,7 @@ __all__ = [
     "lasting_a",
     "length_m",
     "lit",
+    "lyings",
     "made_of",
     "meter_table",
     "opening_band",
@@ -201,6 +211,7 @@ __all__ = [
     "standby_days",
     "state_words",
     "thicker",
+    "tightest",
     "tightest_bend",
     "unseen",
     "unwired",

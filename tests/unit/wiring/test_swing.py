@@ -83,14 +83,14 @@ def test_a_straight_loom_bends_nowhere() -> None:
 
 def test_what_is_needed_bears_and_a_little_less_does_not() -> None:
     for lead, radius_mm in ((Lead(), 24.0), (Lead(45.0, 45.0), 16.0)):
-        needed = needed_mm(SQUARE, lead, radius_mm)
+        needed = needed_mm(SQUARE, lead, radius_mm, 0.0)
         assert needed is not None
         assert tightest(lyings(SQUARE, lead, needed)).radius_mm >= radius_mm
         assert tightest(lyings(SQUARE, lead, needed - 0.6)).radius_mm < radius_mm
 
 
 def test_where_no_length_will_do_none_is_told() -> None:
-    assert needed_mm(SQUARE, Lead(90.0, 90.0), 500.0) is None
+    assert needed_mm(SQUARE, Lead(90.0, 90.0), 500.0, 0.0) is None
 
 
 def test_led_along_the_axis_a_loom_twists_and_bends_less() -> None:

@@ -167,13 +167,13 @@ def _bend(own: Bundling, packed: Bundle, bends_mm: float, unit: Unit) -> Finding
         figure=bends_mm,
         limit=least,
         margin=bends_mm - least,
-        remedies=() if good else (gentler, *_loose(packed, bends_mm, unit)),
+        remedies=() if good else (gentler, *loose(packed, bends_mm, unit)),
         source=f"{bend.times:g} times its thickness [{bend.source}]",
         why=(PACKED, f"Its wires: {_named(own.wires)}."),
     )
 
 
-def _loose(packed: Bundle, bends_mm: float, unit: Unit) -> tuple[Remedy, ...]:
+def loose(packed: Bundle, bends_mm: float, unit: Unit) -> tuple[Remedy, ...]:
     """Return to leave the wires free of each other round a bend, where each alone bears it."""
     if len(packed.diameters_mm) < 2:  # noqa: PLR2004  one wire is free
         return ()

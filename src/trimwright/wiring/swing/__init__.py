@@ -5,17 +5,16 @@ In: the holes' places about the hinge axis [mm], how far it opens [deg], the len
 """
 
 from trimwright.wiring.swing.elastica import NoShapeError
-from trimwright.wiring.swing.hinge import Swing, triangle
-from trimwright.wiring.swing.over import LONGER, Lead, Lying, lyings, needed_mm, tightest
+from trimwright.wiring.swing.hinge import Swing
+from trimwright.wiring.swing.over import Lead, Lying, bears, lyings, needed_mm, tightest
 
 __all__ = [
-    "LONGER",
     "Lead",
     "Lying",
     "NoShapeError",
     "Swing",
+    "bears",
     "lyings",
     "needed_mm",
     "tightest",
-    "triangle",
 ]

@@ -105,7 +105,7 @@ def tightest(found: tuple[Lying, ...]) -> Lying:
 
 
 @lru_cache(maxsize=512)
-def needed_mm(swing: Swing, lead: Lead, radius_mm: float) -> float | None:
+def needed_mm(swing: Swing, lead: Lead, radius_mm: float, slack: float) -> float | None:
     """Return the shortest length at which a loom is nowhere stretched and nowhere bent tighter [mm].
 
     Parameters
@@ -114,6 +114,8 @@ def needed_mm(swing: Swing, lead: Lead, radius_mm: float) -> float | None:
         The hinge and how the loom leaves its holes.
     radius_mm : float
         The least radius of its middle line [mm].
+    slack : float
+        What is to be added to the longest straight way at least, as a share of it.
 
     Returns
     -------
@@ -122,24 +124,25 @@ def needed_mm(swing: Swing, lead: Lead, radius_mm: float) -> float | None:
         straight way none will do.
     """
     longest = swing.straight_mm(swing.longest_deg)
-    lengths = np.geomspace(longest * LEAST_LONGER, longest * LONGER, STEPS).tolist()
-    short = longest
+    first = longest * max(1.0 + slack, LEAST_LONGER)
+    lengths = np.geomspace(first, longest * LONGER, STEPS).tolist()
+    short = first
     for tried in lengths:
-        if _bears(swing, lead, radius_mm, tried):
-            return _between(short, tried, partial(_bears, swing, lead, radius_mm))
+        if bears(swing, lead, radius_mm, tried):
+            return _between(short, tried, partial(bears, swing, lead, radius_mm))
         short = tried
     return None
 
 
-def _between(short: float, enough: float, bears: Callable[[float], bool]) -> float:
+def _between(short: float, enough: float, enough_at: Callable[[float], bool]) -> float:
     """Return a length that bears, no more than a little above one that does not [mm]."""
     while enough - short > WITHIN_MM:
         middle = (short + enough) / 2
-        short, enough = (short, middle) if bears(middle) else (middle, enough)
+        short, enough = (short, middle) if enough_at(middle) else (middle, enough)
     return enough
 
 
-def _bears(swing: Swing, lead: Lead, radius_mm: float, free_mm: float) -> bool:
+def bears(swing: Swing, lead: Lead, radius_mm: float, free_mm: float) -> bool:
     """Return whether a loom of a length bends no tighter anywhere in the swing."""
     try:
         return all(one.radius_mm >= radius_mm for one in _each(swing, lead, free_mm))
