@@ -27,6 +27,7 @@ from trimwright.build.wiring_device import (
     Switch,
 )
 from trimwright.build.wiring_hinge import Hinge
+from trimwright.build.wiring_lying import LyingPoint
 from trimwright.build.wiring_unit import ControlUnit
 
 Zone = Literal["cabin", "boot", "engine bay", "by the exhaust"]
@@ -53,6 +54,14 @@ class Trunk(Entry):
     hole: ChosenLength | None = maybe("hole", "Clear width of its narrowest hole.", "22")
     room: ChosenLength | None = maybe("room", "Thickness there is for it, as under carpet.", "12")
     bends: ChosenLength | None = maybe("bends", "Radius of its tightest bend.", "40")
+    under_carpet: tuple[LyingPoint, ...] = several(
+        "under carpet",
+        "Where it lies on the metal under the carpet, straight from place to place.",
+        "300 behind, 70 right",
+    )
+    laid: Literal["bundle", "flat"] = otherwise(
+        "laid", "Whether its wires lie in a bundle, or side by side.", "bundle"
+    )
     hinge: Hinge | None = maybe(
         "hinge",
         "A hinge it crosses; what is free there is not part of its length.",

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from math import isfinite
 
+import numpy as np
+
 from trimwright.car import World
 from trimwright.fit.rest import Grip, Rest
 from trimwright.quantities import Unit, shown_with_unit
@@ -21,6 +23,10 @@ class PoseFacts:
         done up; NaN where it tips.
     nose_loose_mm, nose_tight_mm : float
         How much higher than designed the nose stands.
+    rear_tight_mm : float
+        How much higher the rear does, done up.
+    half_mm : float
+        Half of how wide it stands.
     grips : tuple of Grip
         How the nose answers to each bolt.
     """
@@ -29,6 +35,8 @@ class PoseFacts:
     tight: tuple[float, float, float]
     nose_loose_mm: float
     nose_tight_mm: float
+    rear_tight_mm: float
+    half_mm: float
     grips: tuple[Grip, ...]
 
     def says(self, unit: Unit) -> str:
@@ -70,5 +78,7 @@ def pose_facts(rest: Rest, world: World) -> PoseFacts:
     nose_x = float(rest.bed.points[:, 0].min())
     poses = [rest.pose(world, tight=tight).motion[0] for tight in (False, True)]
     nose = [float(m[0] - m[1] * (nose_x - rest.about[0])) for m in poses]
+    rear = float(poses[1][0] - poses[1][1] * (rest.bed.points[:, 0].max() - rest.about[0]))
+    half = float(np.ptp(rest.bed.points[:, 1])) / 2
     loose, tight = ((float(m[0]), float(m[1]), float(m[2])) for m in poses)
-    return PoseFacts(loose, tight, nose[0], nose[1], rest.grips(world, nose_x))
+    return PoseFacts(loose, tight, nose[0], nose[1], rear, half, rest.grips(world, nose_x))

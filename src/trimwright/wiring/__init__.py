@@ -80,6 +80,7 @@ from trimwright.wiring.rating import (
     smallest_fuse,
 )
 from trimwright.wiring.rating import bears as fuse_bears
+from trimwright.wiring.ridging import Ridging, ridges
 from trimwright.wiring.sizing import NOMINAL_V, Sizing, fuse_of_class
 from trimwright.wiring.sneak import Sneak, sneaks
 from trimwright.wiring.sold import sold
@@ -148,6 +149,7 @@ __all__ = [
     "Proposal",
     "RelayDuty",
     "RelayMove",
+    "Ridging",
     "Row",
     "Shared",
     "Short",
@@ -202,6 +204,7 @@ __all__ = [
     "proposal",
     "relay_duties",
     "relay_rating",
+    "ridges",
     "routes_from",
     "share_left_in_cold",
     "share_that_leaves_no_start",

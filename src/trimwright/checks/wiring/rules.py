@@ -15,6 +15,7 @@ from trimwright.checks.wiring import (
     noise,
     size,
     sneak,
+    under_carpet,
     unknown,
     voltage,
     way_out,
@@ -46,4 +47,5 @@ def all_said(cabin: Cabin) -> tuple[Finding, ...]:
     found = cabin.wiring
     if found is None:
         return ()
-    return tuple(one for rule in RULES for one in rule.findings(found, cabin.build.unit))
+    told = (one for rule in RULES for one in rule.findings(found, cabin.build.unit))
+    return (*told, *under_carpet.findings(cabin))

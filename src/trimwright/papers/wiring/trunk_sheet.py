@@ -145,6 +145,10 @@ def _figures(one: Bundling, unit: Unit) -> list[str]:
         return [*told, "thickness not known"]
     thick = shown_with_unit(one.bundle.diameter_mm, unit, "up", step="fine")
     told.append(f"bundle {thick} thick" + (" and more" if one.unknown else ""))
+    if one.trunk.laid == "flat":
+        flat = (max(one.bundle.diameters_mm), sum(one.bundle.diameters_mm))
+        high, wide = (shown_with_unit(mm, unit, "up", step="fine") for mm in flat)
+        told.append(f"laid flat it is {high} thick and {wide} wide, not as drawn")
     if one.passage is not None and one.trunk.hole is not None:
         hole = shown_with_unit(one.trunk.hole.value, unit, step="fine")
         told.append(f"hole {hole}, {shown_sure(min(one.passage.by_area, 1.0))} of its area filled")

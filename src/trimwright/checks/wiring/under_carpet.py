@@ -1,0 +1,146 @@
+"""Rule 'under the carpet': what a loom on the metal does to the console that stands over it."""
+
+from math import isfinite
+
+from trimwright.cabin import Cabin
+from trimwright.findings import Edit, Finding, Remedy
+from trimwright.fit import PoseFacts
+from trimwright.quantities import Unit, shown_with_unit
+from trimwright.wiring import Ridging, ridges
+
+LOCK = "carpet"
+FELT_MM = 0.5  # of lift that nobody sees; common practice, no source
+HOW = (
+    "The loom is taken as stiff and lying on the metal, the carpet over it as a round of its radius"
+    " and the carpet's thickness; the console rests on the carpet's pressure along its real edges."
+)
+
+
+def findings(cabin: Cabin) -> tuple[Finding, ...]:
+    """Return what the looms under the carpet do to the console; nothing where none lies there."""
+    found = cabin.wiring
+    if found is None:
+        return ()
+    some = ridges(found)
+    if not some:
+        return ()
+    place = f"under the carpet: {_named(some)}"
+    over, bare = cabin.pose, cabin.pose_over(())
+    if over is None or bare is None:
+        says = "Not checked: where the console comes to rest is not known."
+        missing = ("a console, the tunnel and the carpet",)
+        return (Finding("under the carpet", place, "look", says, LOCK, missing=missing),)
+    return (_lift(cabin, some, place, (over, bare)),)
+
+
+def _lift(
+    cabin: Cabin, some: tuple[Ridging, ...], place: str, poses: tuple[PoseFacts, PoseFacts]
+) -> Finding:
+    """Return how far looms lift the console."""
+    over, bare = poses
+    lift, unit = _most(over, bare), cabin.build.unit
+    loom = "The loom" if len(some) == 1 else "The looms"
+    if not isfinite(lift):
+        says = f"{loom} {_named(some)} under the carpet {_verb(some)} the console tip."
+        return Finding("under the carpet", place, "stop", says, LOCK, remedies=_relief(cabin, some))
+    good = abs(lift) <= FELT_MM
+    nose, rear = over.nose_tight_mm - bare.nose_tight_mm, over.rear_tight_mm - bare.rear_tight_mm
+    if good:
+        says = f"{loom} {_named(some)} under the carpet {'does' if len(some) == 1 else 'do'} not lift the console."
+    else:
+        says = (
+            f"{loom} {_named(some)} under the carpet {'moves' if len(some) == 1 else 'move'} the"
+            f" console: nose {_way(nose, unit)}, rear {_way(rear, unit)}.{_least(cabin, unit)}"
+        )
+    return Finding(
+        rule="under the carpet",
+        place=place,
+        grade="good" if good else "change",
+        says=says,
+        lock=LOCK,
+        figure=abs(lift),
+        limit=FELT_MM,
+        margin=FELT_MM - abs(lift),
+        remedies=() if good else (*_flat(cabin, some, bare), *_relief(cabin, some)),
+        source="common practice, no source",
+        why=(HOW,),
+    )
+
+
+def _verb(some: tuple[Ridging, ...]) -> str:
+    return "makes" if len(some) == 1 else "make"
+
+
+def _most(over: PoseFacts, bare: PoseFacts) -> float:
+    """Return the most that nose, rear or a side is lifted by [mm]; NaN where it tips."""
+    moves = (
+        over.nose_tight_mm - bare.nose_tight_mm,
+        over.rear_tight_mm - bare.rear_tight_mm,
+        (over.tight[2] - bare.tight[2]) * over.half_mm,
+    )
+    return max(moves, key=abs) if all(isfinite(one) for one in moves) else float("nan")
+
+
+def _least(cabin: Cabin, unit: Unit) -> str:
+    """Return the gap that loses most by it, as a sentence; nothing where none loses."""
+    model, before = cabin.model, cabin.nominal_over(())
+    if model is None or len(before) != len(cabin.nominal):
+        return ""
+    lost = [
+        (was - now, gap.name, was, now)
+        for gap, was, now in zip(model.gaps, before, cabin.nominal, strict=True)
+        if gap.sense == "at least" and was - now > FELT_MM
+    ]
+    if not lost:
+        return ""
+    _, name, was, now = max(lost)
+    return f" {name[0].upper()}{name[1:]} falls from {shown_with_unit(was, unit)} to {shown_with_unit(now, unit)}."
+
+
+def _flat(cabin: Cabin, some: tuple[Ridging, ...], bare: PoseFacts) -> tuple[Remedy, ...]:
+    """Return to lay wires side by side, with what is left of the lift, where that is less."""
+    thick = [one for one in some if one.flatter is not None]
+    if not thick:
+        return ()
+    over, flat = cabin.pose, cabin.pose_over(tuple(one.flatter or one.ridge for one in some))
+    if over is None or flat is None:
+        return ()
+    left, before = abs(_most(flat, bare)), abs(_most(over, bare))
+    if not left < before:
+        return ()
+    wide = shown_with_unit(
+        max(one.flatter.wide_mm for one in thick if one.flatter), cabin.build.unit, "up"
+    )
+    edits = tuple(Edit(("wiring", "trunks", one.own.number, "laid"), "flat") for one in thick)
+    return (
+        Remedy(
+            f"Lay its wires side by side under the carpet, {wide} wide: what is left is"
+            f" {shown_with_unit(left, cabin.build.unit, 'up')}.",
+            edits,
+        ),
+    )
+
+
+def _relief(cabin: Cabin, some: tuple[Ridging, ...]) -> tuple[Remedy, ...]:
+    """Return to lead it where no edge stands, or to cut a relief over it, with its size."""
+    unit, ridge = cabin.build.unit, max((one.ridge for one in some), key=lambda it: it.high_mm)
+    loose = cabin.build.car.carpet.loose if cabin.build.car.carpet else None
+    wide = 2 * ridge.reach_mm(0.0 if loose is None else loose.value)
+    return (
+        Remedy(
+            "Or lead it where no lower edge stands, or cut a relief in the edge where it passes:"
+            f" {shown_with_unit(wide, unit, 'up')} wide and"
+            f" {shown_with_unit(ridge.high_mm, unit, 'up')} high."
+        ),
+    )
+
+
+def _way(up_mm: float, unit: Unit) -> str:
+    """Return a movement in words."""
+    if abs(up_mm) < FELT_MM / 10:
+        return "as before"
+    return f"{shown_with_unit(abs(up_mm), unit, step='fine')} {'up' if up_mm > 0 else 'down'}"
+
+
+def _named(some: tuple[Ridging, ...]) -> str:
+    return ", ".join(f"from {one.own.trunk.start} to {one.own.trunk.end}" for one in some)

@@ -1,0 +1,119 @@
+"""What a loom under the carpet does to the console, as it is said."""
+
+from functools import cache
+
+from tests.unit.fit.test_model import CAR, CONSOLE
+from trimwright.build import edited, parse
+from trimwright.cabin import Cabin, cabin
+from trimwright.checks.wiring import under_carpet
+from trimwright.findings import Finding
+
+WIRING = """wiring:
+  places:
+    - {{name: front}}
+    - {{name: rear}}
+  trunks:
+    - from: front
+      to: rear
+      long: 900
+      under carpet:
+{path}
+  feeds:
+    - {{name: always, at: front}}
+  grounds:
+    - {{name: stud, at: front}}
+  loads:
+    - {{name: lamp, at: rear, kind: lamp, takes: 5 W}}
+    - {{name: pump, at: rear, kind: motor, takes: 5 A}}
+  paths:
+    - {{name: lamp, goes: [always, lamp, stud], size: {size}}}
+    - {{name: pump, goes: [always, pump, stud], size: {size}}}
+"""
+ACROSS = ("560 behind, 160 left", "560 behind, 160 right")
+FRONT = ("20 behind, 160 left", "20 behind, 160 right")
+INSIDE = ("40 behind, 0 left", "600 behind, 0 left")
+
+
+def text(path: tuple[str, ...] = ACROSS, size: str = "2.5 mm2", console: str = CONSOLE) -> str:
+    """Return a car, its console, and a loom of four wires under its carpet."""
+    lines = "\n".join(f"        - {one}" for one in path)
+    car = "build: Test car\nunit: mm\ncar:\n" + "\n".join(CAR.values()) + "\n"
+    return car + console + WIRING.format(path=lines, size=size)
+
+
+@cache
+def made(*of: str, size: str = "2.5 mm2") -> Cabin:
+    """Return its cabin."""
+    return cabin(parse(text(of or ACROSS, size)).build)
+
+
+def _said(one: Cabin) -> Finding:
+    (said,) = under_carpet.findings(one)
+    return said
+
+
+def test_a_loom_across_the_rear_lifts_it_and_says_how_far() -> None:
+    one = _said(made())
+    assert one.grade == "change"
+    assert one.figure is not None
+    assert one.figure > 0.5
+    assert "rear" in one.says
+    bare, over = made().pose_over(()), made().pose
+    assert bare is not None
+    assert over is not None
+    assert over.rear_tight_mm - bare.rear_tight_mm > over.nose_tight_mm - bare.nose_tight_mm
+
+
+def test_the_gaps_are_those_over_the_loom() -> None:
+    assert made().nominal != made().nominal_over(())
+    bare = cabin(parse(text()).build.model_copy(update={"wiring": None}))
+    assert made().nominal_over(()) == bare.nominal
+
+
+def test_a_thicker_loom_under_the_nose_never_widens_the_gap_under_the_dash() -> None:
+    looms = [made(*FRONT, size=size) for size in ("0.75 mm2", "2.5 mm2", "6 mm2")]
+    model = looms[0].model
+    assert model is not None
+    under = next(k for k, gap in enumerate(model.gaps) if gap.name.startswith("nose"))
+    gaps = [looms[0].nominal_over(())[under], *(one.nominal[under] for one in looms)]
+    assert gaps == sorted(gaps, reverse=True)
+    assert gaps[-1] < gaps[0] - 1.0
+
+
+def test_a_thicker_loom_lifts_more() -> None:
+    assert _lifted(made(size="6 mm2")) > _lifted(made()) > _lifted(made(size="0.75 mm2")) > 0
+
+
+def _lifted(one: Cabin) -> float:
+    bare, over = one.pose_over(()), one.pose
+    assert bare is not None
+    assert over is not None
+    return over.rear_tight_mm - bare.rear_tight_mm
+
+
+def test_a_loom_inside_all_edges_changes_nothing() -> None:
+    one = made(*INSIDE)
+    assert one.nominal == one.nominal_over(())
+    assert (_said(one).grade, _said(one).figure) == ("good", 0.0)
+
+
+def test_laid_flat_as_advised_it_lifts_less() -> None:
+    before = _said(made())
+    after = _said(cabin(parse(edited(text(), before.remedies[0].edits)).build))
+    assert before.figure is not None
+    assert after.figure is not None
+    assert after.figure < before.figure
+    assert not any(remedy.edits for remedy in after.remedies)
+
+
+def test_without_a_console_it_is_not_checked() -> None:
+    one = _said(cabin(parse(text(console="")).build))
+    assert (one.grade, one.figure) == ("look", None)
+
+
+def test_no_loom_under_the_carpet_nothing_said() -> None:
+    bare = (
+        text().replace("      under carpet:\n", "").replace("        - 560 behind, 160 left\n", "")
+    )
+    bare = bare.replace("        - 560 behind, 160 right\n", "")
+    assert under_carpet.findings(cabin(parse(bare).build)) == ()
