@@ -1,6 +1,6 @@
 """A loom over its hinge, seen along the axis: closed, open, and where it bends the tightest."""
 
-from math import isclose
+from math import hypot, isclose
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,7 +9,8 @@ from trimwright.drawing import LABEL_MM, Circle, Element, Line, PenName, Text
 from trimwright.quantities import Unit, shown_with_unit
 from trimwright.wiring import Crossing, Lying
 
-PICTURE_MM, MARGIN_MM = 62.0, 6.0
+PICTURE_MM, MARGIN_MM = 70.0, 13.0  # room for a word beside each hole
+ASIDE_MM = 2.5  # from a hole to its word
 HOLE_MM, AXIS_MM = 1.0, 2.5  # radius of a hole's ring, half the cross of the axis, as drawn
 EVERY = 8  # points of a shape that are passed over
 Points = NDArray[np.float64]
@@ -42,19 +43,22 @@ def picture(one: Crossing) -> tuple[tuple[Element, ...], tuple[float, float]]:
         drawn.append(Line((axis, points[-1]), "thin", layer="hinge"))
         drawn.append(Line(points, pen, layer="loom"))
         drawn += [Circle(end, HOLE_MM, "thin", layer="hole") for end in (points[0], points[-1])]
-        drawn.append(_word(word, points[-1]))
-    drawn.append(Line((axis, at(lines["closed"][0])), "thin", layer="hinge"))
+        drawn.append(_word(word, points[-1], axis))
+    body = at(lines["closed"][0])
+    drawn += [Line((axis, body), "thin", layer="hinge"), _word("body", body, axis)]
     wide, tall = ((high - low) * scale + 2 * MARGIN_MM).tolist()
     return tuple(drawn), (wide, tall)
 
 
-def _word(word: str, at: tuple[float, float]) -> Text:
-    """Return the word of an opening, beside the door's hole."""
-    anchor = "end" if at[0] > PICTURE_MM / 2 else "start"
-    aside = -2.0 if anchor == "end" else 2.0
-    return Text(
-        (at[0] + aside, at[1] - 1.5), word, LABEL_MM, anchor="end" if aside < 0 else "start"
-    )
+def _word(word: str, at: tuple[float, float], axis: tuple[float, float]) -> Text:
+    """Return the word of a hole, further out from the axis than the hole."""
+    x, y = at[0] - axis[0], at[1] - axis[1]
+    far = hypot(x, y) or 1.0
+    place = (at[0] + ASIDE_MM * x / far, at[1] + ASIDE_MM * y / far + 0.35 * LABEL_MM)
+    if abs(x) < abs(y) / 2:
+        down = 0.5 * LABEL_MM * (1 if y > 0 else -1)
+        return Text((place[0], place[1] + down), word, LABEL_MM, anchor="middle")
+    return Text(place, word, LABEL_MM, anchor="start" if x > 0 else "end")
 
 
 def _line(one: Crossing, open_deg: float) -> Points:
@@ -81,4 +85,5 @@ def told(one: Crossing, unit: Unit) -> list[str]:
     if found is None:
         return [*lines, "no shape: stretched, or longer than was looked for"]
     radius = shown_with_unit(found.radius_mm, unit, "down")
-    return [*lines, f"middle line bends to {radius}, opened {found.open_deg:.0f}°"]
+    at = "closed" if found.open_deg <= 0 else f"opened {found.open_deg:.0f}°"
+    return [*lines, f"middle line bends to {radius}, {at}"]

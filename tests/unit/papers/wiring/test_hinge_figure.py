@@ -37,7 +37,7 @@ def test_holes_stand_at_the_ends_and_words_beside_them() -> None:
         for end in (part.points[0], part.points[-1])
     ]
     assert holes == ends
-    assert [part.words for part in drawn if isinstance(part, Text)] == ["closed", "open"]
+    assert [part.words for part in drawn if isinstance(part, Text)] == ["closed", "open", "body"]
     for part in drawn:
         if isinstance(part, Line):
             assert all(-1e-6 <= x <= wide and -1e-6 <= y <= high for x, y in part.points)
