@@ -1,4 +1,4 @@
-"""What cannot be of a trunk: without a length, or across a hinge that no tape finds so."""
+"""What cannot be of a trunk: no length, one place under the carpet, a hinge no tape finds so."""
 
 from collections.abc import Iterator
 from math import hypot
@@ -16,6 +16,9 @@ def trunk_faults(wiring: Wiring, say: Say) -> Iterator[Fault]:
     names = {one.name for one in wiring.places}
     located = {one.name for one in wiring.places if None not in (one.at, one.off_middle, one.up)}
     for trunk in wiring.trunks:
+        if len(trunk.under_carpet) == 1:
+            expected, example = "two places at least", "300 behind, 70 right"
+            yield say(trunk, "under_carpet", "one place", expected, example)
         if trunk.hinge is not None:
             yield from _hinge(trunk, trunk.hinge, say)
             continue

@@ -3,8 +3,6 @@
 from dataclasses import dataclass
 from math import isfinite
 
-import numpy as np
-
 from trimwright.car import World
 from trimwright.fit.rest import Grip, Rest
 from trimwright.quantities import Unit, shown_with_unit
@@ -23,10 +21,8 @@ class PoseFacts:
         done up; NaN where it tips.
     nose_loose_mm, nose_tight_mm : float
         How much higher than designed the nose stands.
-    rear_tight_mm : float
-        How much higher the rear does, done up.
-    half_mm : float
-        Half of how wide it stands.
+    about : tuple of float
+        The place along and across that it turns about [mm].
     grips : tuple of Grip
         How the nose answers to each bolt.
     """
@@ -35,9 +31,13 @@ class PoseFacts:
     tight: tuple[float, float, float]
     nose_loose_mm: float
     nose_tight_mm: float
-    rear_tight_mm: float
-    half_mm: float
+    about: tuple[float, float]
     grips: tuple[Grip, ...]
+
+    def up_mm(self, x: float, y: float) -> float:
+        """Return how much higher than designed it stands at a place in plan, done up [mm]."""
+        up, pitch, roll = self.tight
+        return up - pitch * (x - self.about[0]) + roll * (y - self.about[1])
 
     def says(self, unit: Unit) -> str:
         """Return what the bolts do to the nose, as a sentence's second half."""
@@ -78,7 +78,6 @@ def pose_facts(rest: Rest, world: World) -> PoseFacts:
     nose_x = float(rest.bed.points[:, 0].min())
     poses = [rest.pose(world, tight=tight).motion[0] for tight in (False, True)]
     nose = [float(m[0] - m[1] * (nose_x - rest.about[0])) for m in poses]
-    rear = float(poses[1][0] - poses[1][1] * (rest.bed.points[:, 0].max() - rest.about[0]))
-    half = float(np.ptp(rest.bed.points[:, 1])) / 2
+    about = (float(rest.about[0]), float(rest.about[1]))
     loose, tight = ((float(m[0]), float(m[1]), float(m[2])) for m in poses)
-    return PoseFacts(loose, tight, nose[0], nose[1], rear, half, rest.grips(world, nose_x))
+    return PoseFacts(loose, tight, nose[0], nose[1], about, rest.grips(world, nose_x))

@@ -1,33 +1,37 @@
 """Trunks that lie under the carpet, as ridges on the metal."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trimwright.car import Ridge
 from trimwright.wiring.bundle import Bundle
 from trimwright.wiring.bundling import Bundling, bundlings
 from trimwright.wiring.outcome import WiringOutcome
 
-LEAST_PLACES = 2  # that a trunk has to run between
-
 
 @dataclass(frozen=True, slots=True)
 class Ridging:
     """A trunk under the carpet, and the ridge that it is.
 
-    `flatter` is the ridge that its wires would be side by side; None where they lie so.
+    `flatter` is the ridge that its wires would be side by side; None where they lie so. `mirrored`
+    is the same on the other side of the car.
     """
 
     own: Bundling
     ridge: Ridge
     flatter: Ridge | None
 
+    @property
+    def mirrored(self) -> Ridge:
+        """The ridge it would be on the other side of the car."""
+        return replace(self.ridge, path=tuple((x, -y) for x, y in self.ridge.path))
+
 
 def ridges(found: WiringOutcome) -> tuple[Ridging, ...]:
-    """Return every trunk that lies under the carpet and whose thickness is known."""
+    """Return every trunk that lies under the carpet, by its wires whose thickness is known."""
     told = []
     for own in bundlings(found):
         places = own.trunk.under_carpet
-        if own.bundle is None or len(places) < LEAST_PLACES:
+        if own.bundle is None or not places:
             continue
         path = tuple((one.at.value, one.off_middle.value) for one in places)
         round_one, flat = _bundled(path, own.bundle), _flat(path, own.bundle)

@@ -2,8 +2,10 @@
 
 from functools import cache
 
+import pytest
+
 from tests.unit.fit.test_model import CAR, CONSOLE
-from trimwright.build import edited, parse
+from trimwright.build import InputError, edited, parse
 from trimwright.cabin import Cabin, cabin
 from trimwright.checks.wiring import under_carpet
 from trimwright.findings import Finding
@@ -61,7 +63,8 @@ def test_a_loom_across_the_rear_lifts_it_and_says_how_far() -> None:
     bare, over = made().pose_over(()), made().pose
     assert bare is not None
     assert over is not None
-    assert over.rear_tight_mm - bare.rear_tight_mm > over.nose_tight_mm - bare.nose_tight_mm
+    assert over.up_mm(690.0, 0.0) - bare.up_mm(690.0, 0.0) > one.figure - 0.5
+    assert over.up_mm(-70.0, 0.0) < bare.up_mm(-70.0, 0.0)
 
 
 def test_the_gaps_are_those_over_the_loom() -> None:
@@ -88,7 +91,7 @@ def _lifted(one: Cabin) -> float:
     bare, over = one.pose_over(()), one.pose
     assert bare is not None
     assert over is not None
-    return over.rear_tight_mm - bare.rear_tight_mm
+    return over.up_mm(690.0, 0.0) - bare.up_mm(690.0, 0.0)
 
 
 def test_a_loom_inside_all_edges_changes_nothing() -> None:
@@ -104,6 +107,37 @@ def test_laid_flat_as_advised_it_lifts_less() -> None:
     assert after.figure is not None
     assert after.figure < before.figure
     assert not any(remedy.edits for remedy in after.remedies)
+
+
+ASIDE = CONSOLE.replace(
+    "  width: 232\n",
+    """  widths:
+    - {at: 70 ahead, left: 116, right: 116}
+    - {at: 690 behind, left: 116, right: 92}
+""",
+)
+RIGHT = ("420 behind, 80 right", "680 behind, 70 right")
+
+
+def test_led_on_the_other_side_as_advised_it_lifts_less() -> None:
+    # the right wall runs in at the rear: the loom lies under it, and beside the left wall mirrored
+    before = _said(cabin(parse(text(RIGHT, console=ASIDE)).build))
+    other = next(one for one in before.remedies if "other side" in one.says)
+    after = _said(cabin(parse(edited(text(RIGHT, console=ASIDE), other.edits)).build))
+    assert before.figure is not None
+    assert after.figure is not None
+    assert after.figure < before.figure - 0.5
+
+
+def test_wires_of_no_known_thickness_are_never_a_pass() -> None:
+    found = under_carpet.findings(made(*INSIDE, size="9 mm2"))
+    assert [one.grade for one in found] == ["look"]
+    assert found[0].missing[0] == "the outside diameter of lamp 1"
+
+
+def test_one_place_is_no_way() -> None:
+    with pytest.raises(InputError, match="found one place; expected two places at least"):
+        parse(text(ACROSS[:1]))
 
 
 def test_without_a_console_it_is_not_checked() -> None:

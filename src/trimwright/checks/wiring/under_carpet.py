@@ -2,11 +2,13 @@
 
 from math import isfinite
 
+from trimwright.build import LyingPoint
 from trimwright.cabin import Cabin
+from trimwright.car import Ridge
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.fit import PoseFacts
 from trimwright.quantities import Unit, shown_with_unit
-from trimwright.wiring import Ridging, ridges
+from trimwright.wiring import Bundling, Ridging, bundlings, ridges
 
 LOCK = "carpet"
 FELT_MM = 0.5  # of lift that nobody sees; common practice, no source
@@ -21,16 +23,34 @@ def findings(cabin: Cabin) -> tuple[Finding, ...]:
     found = cabin.wiring
     if found is None:
         return ()
+    unknown = tuple(
+        _unknown(own) for own in bundlings(found) if own.trunk.under_carpet and own.unknown
+    )
     some = ridges(found)
     if not some:
-        return ()
+        return unknown
     place = f"under the carpet: {_named(some)}"
     over, bare = cabin.pose, cabin.pose_over(())
     if over is None or bare is None:
         says = "Not checked: where the console comes to rest is not known."
         missing = ("a console, the tunnel and the carpet",)
         return (Finding("under the carpet", place, "look", says, LOCK, missing=missing),)
-    return (_lift(cabin, some, place, (over, bare)),)
+    said = _lift(cabin, some, place, (over, bare))
+    return unknown if unknown and said.grade == "good" else (said, *unknown)
+
+
+def _unknown(own: Bundling) -> Finding:
+    """Return that a loom under the carpet is thicker than could be counted."""
+    way = f"from {own.trunk.start} to {own.trunk.end}"
+    names = ", ".join(wire.name for wire in own.unknown)
+    return Finding(
+        "under the carpet",
+        f"thickness under the carpet {way}",
+        "look",
+        f"Not checked: nobody has said how thick {names} {'is' if len(own.unknown) == 1 else 'are'}.",
+        LOCK,
+        missing=tuple(f"the outside diameter of {wire.name}" for wire in own.unknown),
+    )
 
 
 def _lift(
@@ -38,19 +58,21 @@ def _lift(
 ) -> Finding:
     """Return how far looms lift the console."""
     over, bare = poses
-    lift, unit = _most(over, bare), cabin.build.unit
+    lift, unit = _most(cabin, over, bare), cabin.build.unit
     loom = "The loom" if len(some) == 1 else "The looms"
     if not isfinite(lift):
         says = f"{loom} {_named(some)} under the carpet {_verb(some)} the console tip."
         return Finding("under the carpet", place, "stop", says, LOCK, remedies=_relief(cabin, some))
-    good = abs(lift) <= FELT_MM
-    nose, rear = over.nose_tight_mm - bare.nose_tight_mm, over.rear_tight_mm - bare.rear_tight_mm
+    good = lift <= FELT_MM
+    front, *_, back = _corners(cabin)
+    nose, rear = (over.up_mm(x, 0.0) - bare.up_mm(x, 0.0) for x in (front[0], back[0]))
     if good:
         says = f"{loom} {_named(some)} under the carpet {'does' if len(some) == 1 else 'do'} not lift the console."
     else:
         says = (
             f"{loom} {_named(some)} under the carpet {'moves' if len(some) == 1 else 'move'} the"
-            f" console: nose {_way(nose, unit)}, rear {_way(rear, unit)}.{_least(cabin, unit)}"
+            f" console: nose {_way(nose, unit)}, rear {_way(rear, unit)}, a corner by"
+            f" {shown_with_unit(lift, unit, step='fine')}.{_least(cabin, unit)}"
         )
     return Finding(
         rule="under the carpet",
@@ -58,10 +80,16 @@ def _lift(
         grade="good" if good else "change",
         says=says,
         lock=LOCK,
-        figure=abs(lift),
+        figure=lift,
         limit=FELT_MM,
-        margin=FELT_MM - abs(lift),
-        remedies=() if good else (*_flat(cabin, some, bare), *_relief(cabin, some)),
+        margin=FELT_MM - lift,
+        remedies=()
+        if good
+        else (
+            *_flat(cabin, some, poses),
+            *_other_side(cabin, some, poses),
+            *_relief(cabin, some),
+        ),
         source="common practice, no source",
         why=(HOW,),
     )
@@ -71,14 +99,18 @@ def _verb(some: tuple[Ridging, ...]) -> str:
     return "makes" if len(some) == 1 else "make"
 
 
-def _most(over: PoseFacts, bare: PoseFacts) -> float:
-    """Return the most that nose, rear or a side is lifted by [mm]; NaN where it tips."""
-    moves = (
-        over.nose_tight_mm - bare.nose_tight_mm,
-        over.rear_tight_mm - bare.rear_tight_mm,
-        (over.tight[2] - bare.tight[2]) * over.half_mm,
-    )
-    return max(moves, key=abs) if all(isfinite(one) for one in moves) else float("nan")
+def _corners(cabin: Cabin) -> tuple[tuple[float, float], ...]:
+    """Return the corners that the console stands within, in plan [mm]."""
+    edges = () if cabin.carcass is None else cabin.carcass.lower_edges
+    points = [one for edge in edges for one in edge.outer[:, :2].tolist()]
+    ends = [(min(one[k] for one in points), max(one[k] for one in points)) for k in (0, 1)]
+    return tuple((x, y) for x in ends[0] for y in ends[1])
+
+
+def _most(cabin: Cabin, over: PoseFacts, bare: PoseFacts) -> float:
+    """Return the most that a corner is moved up or down by [mm]; NaN where it tips."""
+    moves = [abs(over.up_mm(x, y) - bare.up_mm(x, y)) for x, y in _corners(cabin)]
+    return max(moves) if all(isfinite(one) for one in moves) else float("nan")
 
 
 def _least(cabin: Cabin, unit: Unit) -> str:
@@ -97,16 +129,15 @@ def _least(cabin: Cabin, unit: Unit) -> str:
     return f" {name[0].upper()}{name[1:]} falls from {shown_with_unit(was, unit)} to {shown_with_unit(now, unit)}."
 
 
-def _flat(cabin: Cabin, some: tuple[Ridging, ...], bare: PoseFacts) -> tuple[Remedy, ...]:
+def _flat(
+    cabin: Cabin, some: tuple[Ridging, ...], poses: tuple[PoseFacts, PoseFacts]
+) -> tuple[Remedy, ...]:
     """Return to lay wires side by side, with what is left of the lift, where that is less."""
     thick = [one for one in some if one.flatter is not None]
     if not thick:
         return ()
-    over, flat = cabin.pose, cabin.pose_over(tuple(one.flatter or one.ridge for one in some))
-    if over is None or flat is None:
-        return ()
-    left, before = abs(_most(flat, bare)), abs(_most(over, bare))
-    if not left < before:
+    left = _left(cabin, tuple(one.flatter or one.ridge for one in some), poses)
+    if left is None:
         return ()
     wide = shown_with_unit(
         max(one.flatter.wide_mm for one in thick if one.flatter), cabin.build.unit, "up"
@@ -119,6 +150,41 @@ def _flat(cabin: Cabin, some: tuple[Ridging, ...], bare: PoseFacts) -> tuple[Rem
             edits,
         ),
     )
+
+
+def _other_side(
+    cabin: Cabin, some: tuple[Ridging, ...], poses: tuple[PoseFacts, PoseFacts]
+) -> tuple[Remedy, ...]:
+    """Return to lead looms on the other side of the car, with what is left, where that is less."""
+    left = _left(cabin, tuple(one.mirrored for one in some), poses)
+    if left is None:
+        return ()
+    edits = tuple(
+        Edit(("wiring", "trunks", one.own.number, "under carpet", number), _mirrored(place))
+        for one in some
+        for number, place in enumerate(one.own.trunk.under_carpet)
+    )
+    says = f"Lead it on the other side: what is left is {shown_with_unit(left, cabin.build.unit, 'up')}."
+    return (Remedy(says, edits),)
+
+
+def _mirrored(place: LyingPoint) -> str:
+    """Return a place on the other side of the car, as it is written in a build."""
+    words = place.off_middle.text
+    turned = {"left": "right", "right": "left"}
+    return f"{place.at.text}, {' '.join(turned.get(word, word) for word in words.split())}"
+
+
+def _left(
+    cabin: Cabin, others: tuple[Ridge, ...], poses: tuple[PoseFacts, PoseFacts]
+) -> float | None:
+    """Return how far other ridges would lift the console [mm]; None if that is no less."""
+    over, bare = poses
+    other = cabin.pose_over(others)
+    if other is None:
+        return None
+    left, before = _most(cabin, other, bare), _most(cabin, over, bare)
+    return left if left < before - FELT_MM else None
 
 
 def _relief(cabin: Cabin, some: tuple[Ridging, ...]) -> tuple[Remedy, ...]:
