@@ -36,6 +36,29 @@ class Ridge:
             steps.append(start + share * (end - start))
         return np.concatenate(steps)
 
+    def crossed(self, line: Floats) -> Floats:
+        """Return where in plan it crosses a line through points (n, 2), shape (m, 2) [mm].
+
+        Examples
+        --------
+        >>> ridge = Ridge(((300.0, -90.0), (300.0, 90.0)), 8.0, 8.0)
+        >>> ridge.crossed(np.array([[0.0, 50.0], [200.0, 50.0], [600.0, 50.0]])).tolist()
+        [[300.0, 50.0]]
+        """
+        found = []
+        for start, end in pairwise(np.array(self.path)):
+            for one, other in pairwise(line):
+                own, theirs = end - start, other - one
+                cross = own[0] * theirs[1] - own[1] * theirs[0]
+                if not cross:
+                    continue
+                gap = one - start
+                along = (gap[0] * theirs[1] - gap[1] * theirs[0]) / cross
+                beside = (gap[0] * own[1] - gap[1] * own[0]) / cross
+                if 0 <= along <= 1 and 0 <= beside < 1:
+                    found.append(start + along * own)
+        return np.array(found).reshape(-1, 2)
+
     def reach_mm(self, soft_mm: float) -> float:
         """Return how far beside its middle it raises a carpet of a thickness at all [mm].
 

@@ -67,6 +67,14 @@ def test_a_loom_across_the_rear_lifts_it_and_says_how_far() -> None:
     assert over.up_mm(-70.0, 0.0) < bare.up_mm(-70.0, 0.0)
 
 
+def test_a_relief_is_told_for_each_edge_that_the_loom_passes() -> None:
+    last = _said(made()).remedies[-1].says
+    assert "left wall 560 mm behind" in last
+    assert "right wall 560 mm behind" in last
+    # four wires of 3 mm in a wrap: 8.45 mm thick, and carpet of 15 mm over it
+    assert "32 mm wide and 8.5 mm high" in last
+
+
 def test_the_gaps_are_those_over_the_loom() -> None:
     assert made().nominal != made().nominal_over(())
     bare = cabin(parse(text()).build.model_copy(update={"wiring": None}))

@@ -194,11 +194,28 @@ def _relief(cabin: Cabin, some: tuple[Ridging, ...]) -> tuple[Remedy, ...]:
     wide = 2 * ridge.reach_mm(0.0 if loose is None else loose.value)
     return (
         Remedy(
-            "Or lead it where no lower edge stands, or cut a relief in the edge where it passes:"
-            f" {shown_with_unit(wide, unit, 'up')} wide and"
+            "Or lead it where no lower edge stands, or cut a relief in each edge that it passes"
+            f"{_passed(cabin, some)}: {shown_with_unit(wide, unit, 'up')} wide and"
             f" {shown_with_unit(ridge.high_mm, unit, 'up')} high."
         ),
     )
+
+
+def _passed(cabin: Cabin, some: tuple[Ridging, ...]) -> str:
+    """Return which edges looms pass under and where, in brackets; nothing where none is crossed."""
+    edges = () if cabin.carcass is None else cabin.carcass.lower_edges
+    told = [
+        f"{edge.panel} {_place(x, cabin.build.unit)}"
+        for edge in edges
+        for one in some
+        for x in one.ridge.crossed(edge.points[:, :2])[:, 0].tolist()
+    ]
+    return f" ({', '.join(told)})" if told else ""
+
+
+def _place(along_mm: float, unit: Unit) -> str:
+    """Return a place along the car in words."""
+    return f"{shown_with_unit(abs(along_mm), unit)} {'behind' if along_mm > 0 else 'ahead'}"
 
 
 def _way(up_mm: float, unit: Unit) -> str:
