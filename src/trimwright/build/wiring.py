@@ -62,6 +62,9 @@ class Trunk(Entry):
     laid: Literal["bundle", "flat"] = otherwise(
         "laid", "Whether its wires lie in a bundle, or side by side.", "bundle"
     )
+    relief: Literal["none", "cut"] = otherwise(
+        "relief", "Whether the console's lower edges are cut out over it.", "none"
+    )
     hinge: Hinge | None = maybe(
         "hinge",
         "A hinge it crosses; what is free there is not part of its length.",

@@ -20,11 +20,14 @@ class Ridge:
         Places along and across the car that it runs straight between, in plan [mm].
     high_mm, wide_mm : float
         How high and how wide it is, wide at least as much as high [mm].
+    relieved : bool, default False
+        Whether edges are cut out over it, so that they do not stand on it.
     """
 
     path: tuple[tuple[float, float], ...]
     high_mm: float
     wide_mm: float
+    relieved: bool = False
 
     def plan(self) -> Floats:
         """Return points along it in plan, shape (n, 2) [mm]."""
@@ -58,6 +61,18 @@ class Ridge:
                 if 0 <= along <= 1 and 0 <= beside < 1:
                     found.append(start + along * own)
         return np.array(found).reshape(-1, 2)
+
+    def slant(self, place: Floats, way: Floats) -> float:
+        """Return the sine of the angle between it, at a place (2,), and a way (2,) in plan."""
+        corners = np.array(self.path)
+        legs = corners[1:] - corners[:-1]
+        share = np.einsum("nk,nk->n", place - corners[:-1], legs) / np.einsum(
+            "nk,nk->n", legs, legs
+        )
+        foot = corners[:-1] + np.clip(share, 0.0, 1.0)[:, None] * legs
+        leg = legs[int(np.argmin(np.linalg.norm(foot - place, axis=1)))]
+        across = abs(float(leg[0] * way[1] - leg[1] * way[0]))
+        return across / float(np.linalg.norm(leg) * np.linalg.norm(way))
 
     def reach_mm(self, soft_mm: float) -> float:
         """Return how far beside its middle it raises a carpet of a thickness at all [mm].

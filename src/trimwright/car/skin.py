@@ -188,6 +188,16 @@ class Tunnel:
             found.append(Ridged(ridge, off_line(points, line[np.isfinite(line[:, 2])])))
         return tuple(found)
 
+    def relieved(self, ridged: tuple[Ridged, ...]) -> Flags | bool:
+        """Return whether edges are cut out over points, (n,): a ridge with reliefs reaches there."""
+        own = self.car.carpet
+        soft = 0.0 if own is None or own.loose is None else own.loose.value
+        cut: Flags | bool = False
+        for one in ridged:
+            if one.ridge.relieved:
+                cut = cut | (one.off_mm < one.ridge.reach_mm(soft))
+        return cut
+
     def drop(self, x: Floats, y: Floats, near: Drop | None = None) -> Drop:
         """Return where plumb lines at x, y (n,) meet the metal as read; others met it close by."""
         spot = dropped(self.loft, x, y, None if near is None else near.spot)

@@ -158,6 +158,8 @@ def _bed(strips: tuple[Strip, ...], flat: Floats, plumb: Plumb, tunnel: Tunnel) 
         return None
     area = np.concatenate([s.area for s in strips])
     known = np.isfinite(plumb.z) & (plumb.normal[:, 2] > STEEPEST) & (area > 0)
+    ridged = tunnel.ridged(np.nan_to_num(np.column_stack([flat, plumb.z])))
+    known &= ~np.asarray(tunnel.relieved(ridged))
     if not known.any():
         return None
     points = np.concatenate([s.points for s in strips])
@@ -172,7 +174,7 @@ def _bed(strips: tuple[Strip, ...], flat: Floats, plumb: Plumb, tunnel: Tunnel) 
         edge[known],
         _numbered_through(strips)[known],
         tuple(s.panel for s in strips),
-        tunnel.ridged(foot),
+        tuple(one.some(known) for one in ridged),
     )
 
 

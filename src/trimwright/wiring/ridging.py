@@ -36,7 +36,10 @@ def ridges(found: WiringOutcome) -> tuple[Ridging, ...]:
         path = tuple((one.at.value, one.off_middle.value) for one in places)
         round_one, flat = _bundled(path, own.bundle), _flat(path, own.bundle)
         lies_flat = own.trunk.laid == "flat"
-        told.append(Ridging(own, flat if lies_flat else round_one, None if lies_flat else flat))
+        lying = replace(flat if lies_flat else round_one, relieved=own.trunk.relief == "cut")
+        told.append(
+            Ridging(own, lying, None if lies_flat else replace(flat, relieved=lying.relieved))
+        )
     return tuple(told)
 
 

@@ -68,11 +68,23 @@ def test_a_loom_across_the_rear_lifts_it_and_says_how_far() -> None:
 
 
 def test_a_relief_is_told_for_each_edge_that_the_loom_passes() -> None:
-    last = _said(made()).remedies[-1].says
+    last = _said(made()).remedies[-2].says
     assert "left wall 560 mm behind" in last
     assert "right wall 560 mm behind" in last
     # four wires of 3 mm in a wrap: 8.45 mm thick, and carpet of 15 mm over it
     assert "32 mm wide and 8.5 mm high" in last
+
+
+def test_cut_out_as_advised_the_edges_stand_beside_the_loom() -> None:
+    before = _said(made())
+    relief = next(one for one in before.remedies if "relief" in one.says)
+    after = cabin(parse(edited(text(), relief.edits)).build)
+    assert _said(after).grade == "good"
+    assert after.model is not None
+    assert after.model.rest is not None
+    points = after.model.rest.bed.points
+    assert len(points)
+    assert min(abs(float(one[0]) - 560.0) for one in points) > 15.0
 
 
 def test_the_gaps_are_those_over_the_loom() -> None:
@@ -114,7 +126,7 @@ def test_laid_flat_as_advised_it_lifts_less() -> None:
     assert before.figure is not None
     assert after.figure is not None
     assert after.figure < before.figure
-    assert not any(remedy.edits for remedy in after.remedies)
+    assert not any("side by side" in remedy.says for remedy in after.remedies)
 
 
 ASIDE = CONSOLE.replace(

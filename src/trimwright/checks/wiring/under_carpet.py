@@ -1,5 +1,6 @@
 """Rule 'under the carpet': what a loom on the metal does to the console that stands over it."""
 
+from dataclasses import replace
 from math import isfinite
 
 from trimwright.build import LyingPoint
@@ -62,7 +63,9 @@ def _lift(
     loom = "The loom" if len(some) == 1 else "The looms"
     if not isfinite(lift):
         says = f"{loom} {_named(some)} under the carpet {_verb(some)} the console tip."
-        return Finding("under the carpet", place, "stop", says, LOCK, remedies=_relief(cabin, some))
+        return Finding(
+            "under the carpet", place, "stop", says, LOCK, remedies=_relief(cabin, some, poses)
+        )
     good = lift <= FELT_MM
     front, *_, back = _corners(cabin)
     nose, rear = (over.up_mm(x, 0.0) - bare.up_mm(x, 0.0) for x in (front[0], back[0]))
@@ -88,7 +91,7 @@ def _lift(
         else (
             *_flat(cabin, some, poses),
             *_other_side(cabin, some, poses),
-            *_relief(cabin, some),
+            *_relief(cabin, some, poses),
         ),
         source="common practice, no source",
         why=(HOW,),
@@ -187,22 +190,29 @@ def _left(
     return left if left < before - FELT_MM else None
 
 
-def _relief(cabin: Cabin, some: tuple[Ridging, ...]) -> tuple[Remedy, ...]:
-    """Return to lead it where no edge stands, or to cut a relief over it, with its size."""
-    unit, ridge = cabin.build.unit, max((one.ridge for one in some), key=lambda it: it.high_mm)
+def _relief(
+    cabin: Cabin, some: tuple[Ridging, ...], poses: tuple[PoseFacts, PoseFacts]
+) -> tuple[Remedy, ...]:
+    """Return to cut a relief in each edge over looms, with its size and what is left of the lift."""
+    unit, passed = cabin.build.unit, _passed(cabin, some)
+    away = Remedy("Or lead it where no lower edge stands.")
+    left = _left(cabin, tuple(replace(one.ridge, relieved=True) for one in some), poses)
+    if left is None or not passed:
+        return (away,)
+    ridge = max((one.ridge for one in some), key=lambda it: it.high_mm)
     loose = cabin.build.car.carpet.loose if cabin.build.car.carpet else None
-    wide = 2 * ridge.reach_mm(0.0 if loose is None else loose.value)
-    return (
-        Remedy(
-            "Or lead it where no lower edge stands, or cut a relief in each edge that it passes"
-            f"{_passed(cabin, some)}: {shown_with_unit(wide, unit, 'up')} wide and"
-            f" {shown_with_unit(ridge.high_mm, unit, 'up')} high."
-        ),
+    wide = shown_with_unit(2 * ridge.reach_mm(0.0 if loose is None else loose.value), unit, "up")
+    high = shown_with_unit(ridge.high_mm, unit, "up")
+    edits = tuple(Edit(("wiring", "trunks", one.own.number, "relief"), "cut") for one in some)
+    says = (
+        f"Or cut a relief in each edge that it passes ({passed}): {wide} wide and {high} high; what"
+        f" is left is {shown_with_unit(left, unit, 'up')}."
     )
+    return (Remedy(says, edits), away)
 
 
 def _passed(cabin: Cabin, some: tuple[Ridging, ...]) -> str:
-    """Return which edges looms pass under and where, in brackets; nothing where none is crossed."""
+    """Return which edges looms pass under, and where; nothing where none is crossed."""
     edges = () if cabin.carcass is None else cabin.carcass.lower_edges
     told = [
         f"{edge.panel} {_place(x, cabin.build.unit)}"
@@ -210,7 +220,7 @@ def _passed(cabin: Cabin, some: tuple[Ridging, ...]) -> str:
         for one in some
         for x in one.ridge.crossed(edge.points[:, :2])[:, 0].tolist()
     ]
-    return f" ({', '.join(told)})" if told else ""
+    return ", ".join(told)
 
 
 def _place(along_mm: float, unit: Unit) -> str:
