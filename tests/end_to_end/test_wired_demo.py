@@ -31,6 +31,7 @@ def _findings(text: str) -> list[Finding]:
         ("wires of windows", "stop", "fuse 1 does not look after"),
         ("length of aerial lead", "change", "too short"),
         ("noise on audio in", "change", "will whine"),
+        ("reach from boot to tailgate", "stop", "255 mm needed opened 69°"),
         ("parked", "change", "may not start after 0 days"),
     ],
 )

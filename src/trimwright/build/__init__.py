@@ -108,6 +108,8 @@ from trimwright.build.wiring_device import (
     Splice,
     Switch,
 )
+from trimwright.build.wiring_hinge import Hinge
+from trimwright.build.wiring_lying import LyingPoint
 from trimwright.build.wiring_phrase import ENGINE, KEY, OIL, facts, phrase
 from trimwright.build.wiring_phrase import Said as StateSaid
 from trimwright.build.wiring_reading import FEED_SIDE, OTHER_WAY, RUNNING, meter_names
@@ -166,6 +168,7 @@ __all__ = [
     "Fuse",
     "Ground",
     "Handbrake",
+    "Hinge",
     "History",
     "Hours",
     "InputError",
@@ -177,6 +180,7 @@ __all__ = [
     "Load",
     "Loaded",
     "Locked",
+    "LyingPoint",
     "Mark",
     "MeterReading",
     "Move",

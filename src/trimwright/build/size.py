@@ -12,6 +12,7 @@ from trimwright.build.tunnel import Carpet, Layer, NailPoint, Nails, Pressing, S
 from trimwright.build.walk import entries
 from trimwright.build.wanted import Hours
 from trimwright.build.whole import Build
+from trimwright.build.wiring_hinge import Hinge
 
 ABOVE_NOTHING: dict[type[Entry], tuple[str, ...]] = {
     Layer: ("thick",),
@@ -29,6 +30,7 @@ ABOVE_NOTHING: dict[type[Entry], tuple[str, ...]] = {
     Width: ("left", "right"),
     Opening: ("long", "wide"),
     OpeningThen: ("was",),
+    Hinge: ("body", "door", "closed", "opens", "free"),
     Hours: ("wood_is_cut", "glue_up", "covering", "refit", "test_fit"),
 }
 LEAST_SURE, MOST_SURE = 0.5, 0.999  # below a toss it is no wish; nothing measured is ever certain

@@ -26,6 +26,8 @@ from trimwright.build.wiring_device import (
     Splice,
     Switch,
 )
+from trimwright.build.wiring_hinge import Hinge
+from trimwright.build.wiring_lying import LyingPoint
 from trimwright.build.wiring_unit import ControlUnit
 
 Zone = Literal["cabin", "boot", "engine bay", "by the exhaust"]
@@ -52,6 +54,22 @@ class Trunk(Entry):
     hole: ChosenLength | None = maybe("hole", "Clear width of its narrowest hole.", "22")
     room: ChosenLength | None = maybe("room", "Thickness there is for it, as under carpet.", "12")
     bends: ChosenLength | None = maybe("bends", "Radius of its tightest bend.", "40")
+    under_carpet: tuple[LyingPoint, ...] = several(
+        "under carpet",
+        "Where it lies on the metal under the carpet, straight from place to place.",
+        "300 behind, 70 right",
+    )
+    laid: Literal["bundle", "flat"] = otherwise(
+        "laid", "Whether its wires lie in a bundle, or side by side.", "bundle"
+    )
+    relief: Literal["none", "cut"] = otherwise(
+        "relief", "Whether the console's lower edges are cut out over it.", "none"
+    )
+    hinge: Hinge | None = maybe(
+        "hinge",
+        "A hinge it crosses; what is free there is not part of its length.",
+        "{body hole: 60, door hole: 85, ...}",
+    )
 
 
 class WirePath(Entry):

@@ -14,6 +14,7 @@ from trimwright.build.wiring_phrase import facts, phrase
 from trimwright.build.wiring_reading import meter_names
 from trimwright.build.wiring_sense import senseless
 from trimwright.build.wiring_stop import NoStopError, devices, stop
+from trimwright.build.wiring_trunk import trunk_faults
 from trimwright.build.wiring_unit import ControlUnit
 
 COLOURS = ("BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "TQ", "GD", "SR")
@@ -31,6 +32,7 @@ def wiring_faults(build: Build, say: Say) -> Iterator[Fault]:
         return
     yield from _own_names(wiring, say)
     yield from _places(wiring, say)
+    yield from trunk_faults(wiring, say)
     yield from _paths(wiring, say)
     yield from _rules(wiring, say)
     yield from _ends(wiring, say)
@@ -51,9 +53,8 @@ def _own_names(wiring: Wiring, say: Say) -> Iterator[Fault]:
 
 
 def _places(wiring: Wiring, say: Say) -> Iterator[Fault]:
-    """Refuse places that nobody wrote down, and trunks that nothing says the length of."""
+    """Refuse places that nobody wrote down."""
     names = [one.name for one in wiring.places]
-    located = {one.name for one in wiring.places if None not in (one.at, one.off_middle, one.up)}
     for _, _, one in held(wiring):
         if one in wiring.places or one in wiring.signals:
             continue
@@ -62,11 +63,6 @@ def _places(wiring: Wiring, say: Say) -> Iterator[Fault]:
             if isinstance(told, str) and told not in names:
                 near = next(iter(get_close_matches(told, names, n=1)), "")
                 yield say(one, field, f'"{told}"', "a place listed under places", near)
-    for trunk in wiring.trunks:
-        ends = {trunk.start, trunk.end}
-        if trunk.long is None and ends <= set(names) and not ends <= located:
-            expected = "how long it is, or where both its places are"
-            yield say(trunk, "long", "no long", expected, "long: 640")
 
 
 def _paths(wiring: Wiring, say: Say) -> Iterator[Fault]:

@@ -1,6 +1,6 @@
 """The stages in order, each kept by its frozen inputs."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING
 
@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from trimwright.wiring import WiringOutcome
 
 MOST_PROBES = 6  # free places offered for a test fit: a quarter of an hour with a card
+Ridges = tuple[car.Ridge, ...]
 KEPT = 64  # builds that a session of edits goes back and forth between
 
 
@@ -61,29 +62,34 @@ def _carcass(build: Build) -> parts.Carcass | None:
 
 
 @lru_cache(maxsize=KEPT)
-def _model(build: Build, ledger: Ledger) -> GapModel:
+def _over(metal: car.Tunnel, ridges: Ridges) -> car.Tunnel:
+    return replace(metal, ridges=ridges) if ridges else metal
+
+
+@lru_cache(maxsize=KEPT)
+def _model(build: Build, ledger: Ledger, ridges: Ridges) -> GapModel:
     carcass, tunnel = _carcass(build), _tunnel(build.car)
     if carcass is None or isinstance(tunnel, car.Unmeasured):
         raise ValueError("build must have a console and a tunnel")
     if carcass.unbuildable:
         return GapModel((), (), build, ledger, None, (), None)  # of what cannot be made no gap is
-    return gap_model(build, ledger, tunnel, carcass)
+    return gap_model(build, ledger, _over(tunnel, ridges), carcass)
 
 
 @lru_cache(maxsize=KEPT)
-def _pose(build: Build) -> PoseFacts | None:
-    return _model(build, _ledger(build)).pose_facts()
+def _pose(build: Build, ridges: Ridges) -> PoseFacts | None:
+    return _model(build, _ledger(build), ridges).pose_facts()
 
 
 @lru_cache(maxsize=KEPT)
-def _nominal(build: Build) -> tuple[float, ...]:
-    return tuple(_model(build, _ledger(build)).nominal().values[0].tolist())
+def _nominal(build: Build, ridges: Ridges) -> tuple[float, ...]:
+    return tuple(_model(build, _ledger(build), ridges).nominal().values[0].tolist())
 
 
 @lru_cache(maxsize=KEPT)
-def _outcome(build: Build) -> Outcome:
+def _outcome(build: Build, ridges: Ridges) -> Outcome:
     ledger = _ledger(build)
-    return outcome(build, ledger, lambda one: _model(one, ledger))
+    return outcome(build, ledger, lambda one: _model(one, ledger, ridges))
 
 
 @lru_cache(maxsize=KEPT)
@@ -100,20 +106,20 @@ def _cuts(build: Build) -> tuple[Cut, ...]:
 
 
 @lru_cache(maxsize=KEPT)
-def _works(build: Build) -> NDArray[np.float64]:
+def _works(build: Build, ridges: Ridges) -> NDArray[np.float64]:
     ledger = _ledger(build)
-    found = effects(build, _cuts(build), lambda one: _model(one, ledger))
+    found = effects(build, _cuts(build), lambda one: _model(one, ledger, ridges))
     found.setflags(write=False)
     return found
 
 
 @lru_cache(maxsize=KEPT)
-def _plan(build: Build) -> Plan | None:
-    ledger, found = _ledger(build), _outcome(build)
+def _plan(build: Build, ridges: Ridges) -> Plan | None:
+    ledger, found = _ledger(build), _outcome(build, ridges)
     if found.joint is None or found.joint.value >= found.wanted:
         return None
-    works = _works(build)
-    return least_cut(build, found, _cuts(build), works, lambda one: _model(one, ledger))
+    works = _works(build, ridges)
+    return least_cut(build, found, _cuts(build), works, lambda one: _model(one, ledger, ridges))
 
 
 @dataclass(frozen=True)
@@ -139,6 +145,24 @@ class Cabin:
 
         return wiring_outcome(own, self.build.unit)
 
+    @cached_property
+    def ridges(self) -> Ridges:
+        """What lies on the metal under the carpet, as far as the wiring says."""
+        own = self.build.wiring
+        if own is None or not any(one.under_carpet for one in own.trunks):
+            return ()
+        from trimwright.wiring import ridges, wiring_outcome  # noqa: PLC0415  nobody else waits for it
+
+        return tuple(one.ridge for one in ridges(wiring_outcome(own, self.build.unit)))
+
+    def pose_over(self, ridges: Ridges) -> PoseFacts | None:
+        """Return where the console would come to rest with other ridges under the carpet."""
+        return None if self.model is None else _pose(self._still, ridges)
+
+    def nominal_over(self, ridges: Ridges) -> tuple[float, ...]:
+        """Return every gap as written [mm] with other ridges under the carpet."""
+        return () if self.model is None else _nominal(self._still, ridges)
+
     @property
     def ledger(self) -> Ledger:
         """Every doubt of the build."""
@@ -160,7 +184,7 @@ class Cabin:
         carcass = self.carcass
         if carcass is None or carcass.unbuildable:
             return None
-        return _model(self._still, self.ledger)
+        return _model(self._still, self.ledger, self.ridges)
 
     @property
     def unbuildable(self) -> tuple[parts.Unbuildable, ...]:
@@ -180,17 +204,17 @@ class Cabin:
     def outcome(self) -> Outcome | None:
         """How sure each gap is and all together, None where no gap could be evaluated."""
         model = self.model
-        return _outcome(self._still) if model is not None and model.gaps else None
+        return _outcome(self._still, self.ridges) if model is not None and model.gaps else None
 
     @property
     def bare(self) -> Outcome | None:
         """The same with nothing glued on, as the console stands at a test fit."""
-        return None if self.outcome is None else _outcome(uncovered(self._still))
+        return None if self.outcome is None else _outcome(uncovered(self._still), self.ridges)
 
     @property
     def plan(self) -> Plan | None:
         """The least cut before covering, None where none is needed or known."""
-        return None if self.outcome is None else _plan(self._still)
+        return None if self.outcome is None else _plan(self._still, self.ridges)
 
     @cached_property
     def singles(self) -> tuple[Single, ...]:
@@ -198,9 +222,9 @@ class Cabin:
         found = self.outcome
         if found is None or all(one.sure.value >= found.wanted for one in found.gaps):
             return ()
-        works, ledger = _works(self._still), self.ledger
+        works, ledger, ridges = _works(self._still, self.ridges), self.ledger, self.ridges
         return singles(
-            self._still, found, _cuts(self._still), works, lambda one: _model(one, ledger)
+            self._still, found, _cuts(self._still), works, lambda one: _model(one, ledger, ridges)
         )
 
     @cached_property
@@ -215,17 +239,19 @@ class Cabin:
         found = self.outcome
         if found is None:
             return ()
-        return worth_probing(_model(uncovered(self._still), self.ledger), found, MOST_PROBES)
+        return worth_probing(
+            _model(uncovered(self._still), self.ledger, self.ridges), found, MOST_PROBES
+        )
 
     @property
     def pose(self) -> PoseFacts | None:
         """Where the console comes to rest before and after tightening."""
-        return None if self.model is None else _pose(self._still)
+        return None if self.model is None else _pose(self._still, self.ridges)
 
     @property
     def nominal(self) -> tuple[float, ...]:
         """Every gap with all figures as written [mm], in the model's order."""
-        return () if self.model is None else _nominal(self._still)
+        return () if self.model is None else _nominal(self._still, self.ridges)
 
 
 def cabin(build: Build) -> Cabin:

@@ -10,6 +10,7 @@ from trimwright.car.doubt_list import default_doubt, ledger
 from trimwright.car.new_section import NewSection, worth_a_section
 from trimwright.car.occupant import BrakeSwing, SeatSide, handbrake, seats
 from trimwright.car.pile import CarpetBed, carpet
+from trimwright.car.ridge import Ridge, Ridged, raised
 from trimwright.car.shape import Unmeasured
 from trimwright.car.shift_lever import LeverPositions, lever
 from trimwright.car.skin import Drop, Grid, Hit, Plumb, Tunnel, tunnel
@@ -30,6 +31,8 @@ __all__ = [
     "LeverPositions",
     "NewSection",
     "Plumb",
+    "Ridge",
+    "Ridged",
     "SeatSide",
     "SectionAdjustment",
     "SolidBody",
@@ -46,6 +49,7 @@ __all__ = [
     "ledger",
     "lever",
     "of_cars",
+    "raised",
     "seats",
     "tunnel",
     "worth_a_section",

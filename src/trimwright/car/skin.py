@@ -23,6 +23,7 @@ from trimwright.car.loft import (
     station_shares,
 )
 from trimwright.car.offset import offset_grid
+from trimwright.car.ridge import Ridge, Ridged, off_line
 from trimwright.car.section import Rail, corner_numbers, rail
 from trimwright.car.shape import LEVEL, Unmeasured, floor_height, shape_of
 from trimwright.car.world import World
@@ -107,6 +108,7 @@ class Tunnel:
     floor_mm: float | None
     floor_parts: tuple[tuple[str, float], ...]  # readings the floor's height hangs on
     doubts: Floats  # 19-to-1 doubt midway between sections, (k - 1,)
+    ridges: tuple[Ridge, ...] = ()  # what lies on it under the carpet
 
     @property
     def span(self) -> tuple[float, float]:
@@ -176,6 +178,25 @@ class Tunnel:
             one = np.array([layer.thick.value]) if world is None else world.read(layer, "thick")
             thick = thick + one[:, None] * lies
         return thick[0] if world is None else thick
+
+    def ridged(self, points: Floats) -> tuple[Ridged, ...]:
+        """Return how far points on the metal, (n, 3), are from each ridge's middle line."""
+        found = []
+        for ridge in self.ridges:
+            x, y = ridge.plan().T
+            line = np.column_stack([x, y, self.drop(x, y).seen.z[0]])
+            found.append(Ridged(ridge, off_line(points, line[np.isfinite(line[:, 2])])))
+        return tuple(found)
+
+    def relieved(self, ridged: tuple[Ridged, ...]) -> Flags | bool:
+        """Return whether edges are cut out over points, (n,): a ridge with reliefs reaches there."""
+        own = self.car.carpet
+        soft = 0.0 if own is None or own.loose is None else own.loose.value
+        cut: Flags | bool = False
+        for one in ridged:
+            if one.ridge.relieved:
+                cut = cut | (one.off_mm < one.ridge.reach_mm(soft))
+        return cut
 
     def drop(self, x: Floats, y: Floats, near: Drop | None = None) -> Drop:
         """Return where plumb lines at x, y (n,) meet the metal as read; others met it close by."""

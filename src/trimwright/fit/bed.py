@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.car import Drop, Plumb, Tunnel, World
+from trimwright.car import Drop, Plumb, Ridged, Tunnel, World, raised
 from trimwright.fit.as_built import taller_mm
 from trimwright.fit.pose import Contact
 from trimwright.fit.rigid import turn
@@ -35,6 +35,8 @@ class Bed:
         Which strip each point belongs to, and which place along it (numbered through).
     panels : tuple of str
         The panel of each strip.
+    ridged : tuple of Ridged
+        How far each foot is from what lies on the metal under the carpet.
     """
 
     points: Floats = field(compare=False)
@@ -44,6 +46,7 @@ class Bed:
     edge: NDArray[np.int64] = field(compare=False)
     station: NDArray[np.int64] = field(compare=False)
     panels: tuple[str, ...] = ()
+    ridged: tuple[Ridged, ...] = field(default=(), compare=False)
 
     @property
     def normal(self) -> Floats:
@@ -86,7 +89,7 @@ class Bed:
             The point the console turns about [mm].
         """
         upright = self.normal[:, 2]
-        cover = soft[:, None] + tunnel.layered(self.foot[:, 0], world)
+        cover = soft[:, None] + tunnel.layered(self.foot[:, 0], world) + raised(self.ridged, soft)
         rise = self.plumb.hit(world).z - self.foot[:, 2]
         overlap = (cover - self.clear()) / upright + rise
         overlap = overlap + taller_mm(world, self.panels, self.edge, self.points[:, 0])
@@ -144,30 +147,34 @@ def beds(
     flat = np.column_stack([foot.spot.x, foot.y])
     ends = np.cumsum([0, *(sum(len(strip.points) for strip in group) for group in groups)])
     return tuple(
-        _bed(group, flat[first:last], plumb.some(slice(first, last)))
+        _bed(group, flat[first:last], plumb.some(slice(first, last)), tunnel)
         for group, first, last in zip(groups, ends[:-1].tolist(), ends[1:].tolist(), strict=True)
     )
 
 
-def _bed(strips: tuple[Strip, ...], flat: Floats, plumb: Plumb) -> Bed | None:
+def _bed(strips: tuple[Strip, ...], flat: Floats, plumb: Plumb, tunnel: Tunnel) -> Bed | None:
     """Return the bed under one group: its feet in plan (n, 2), and its plumb lines."""
     if not strips:
         return None
     area = np.concatenate([s.area for s in strips])
     known = np.isfinite(plumb.z) & (plumb.normal[:, 2] > STEEPEST) & (area > 0)
+    ridged = tunnel.ridged(np.nan_to_num(np.column_stack([flat, plumb.z])))
+    known &= ~np.asarray(tunnel.relieved(ridged))
     if not known.any():
         return None
     points = np.concatenate([s.points for s in strips])
     edge = np.repeat(np.arange(len(strips)), [len(s.points) for s in strips])
     kept = plumb.some(known)
+    foot = np.column_stack([flat[known], kept.z])
     return Bed(
         points[known],
         area[known],
-        np.column_stack([flat[known], kept.z]),
+        foot,
         kept,
         edge[known],
         _numbered_through(strips)[known],
         tuple(s.panel for s in strips),
+        tuple(one.some(known) for one in ridged),
     )
 
 

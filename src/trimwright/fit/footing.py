@@ -13,6 +13,7 @@ from trimwright.fit.first_guess import Start, resumed
 from trimwright.fit.gap import Unknown
 from trimwright.fit.pose import Pose
 from trimwright.fit.rest import Rest
+from trimwright.fit.ridged_strip import ridged_strip
 from trimwright.fit.rigid import placed
 from trimwright.fit.screw import screws
 from trimwright.fit.strip import ACROSS_BEVELLED, ACROSS_SQUARE, LEAST_ALONG, Strip, edge_strip
@@ -68,7 +69,7 @@ class _Designed:
 @lru_cache(maxsize=16)
 def _designed(edges: _Edges, tunnel: Tunnel) -> _Designed:
     """Return edges over the metal where they were designed: an opening cut leaves them be."""
-    groups = (_strips(edges.carcass), *visible_lines(edges.carcass))
+    groups = (_strips(edges.carcass, tunnel), *visible_lines(edges.carcass))
     flat = [strip.points for group in groups for strip in group]
     points = np.concatenate(flat) if flat else np.zeros((0, 3))
     foot = feet(tunnel, points)
@@ -123,8 +124,8 @@ def _lowered(rest: Rest, pose: Pose, points: Floats) -> Floats:
     return np.asarray(placed(points, motion, rest.about)[0])
 
 
-def _strips(carcass: Carcass) -> tuple[Strip, ...]:
-    """Return the Gauss points on every lower edge."""
+def _strips(carcass: Carcass, tunnel: Tunnel) -> tuple[Strip, ...]:
+    """Return the Gauss points on every lower edge: closer where a ridge lies under it."""
     found = []
     for edge in carcass.lower_edges:
         wall = "wall" in edge.panel.split()
@@ -132,6 +133,7 @@ def _strips(carcass: Carcass) -> tuple[Strip, ...]:
         count = max(LEAST_ALONG, round(long / WALL_STEP_MM)) if wall else ALONG_BULKHEAD
         steep = edge.form == "square" and float(np.max(edge.slope_deg)) > NEARLY_SQUARE_DEG
         across = ACROSS_SQUARE if steep else ACROSS_BEVELLED
-        strip = edge_strip(edge.inner, edge.outer, across=across, along=count)
+        over = ridged_strip((edge.inner, edge.outer), tunnel, across=across, step_mm=long / count)
+        strip = over or edge_strip(edge.inner, edge.outer, across=across, along=count)
         found.append(replace(strip, panel=edge.panel))
     return tuple(found)

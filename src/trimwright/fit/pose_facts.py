@@ -21,6 +21,8 @@ class PoseFacts:
         done up; NaN where it tips.
     nose_loose_mm, nose_tight_mm : float
         How much higher than designed the nose stands.
+    about : tuple of float
+        The place along and across that it turns about [mm].
     grips : tuple of Grip
         How the nose answers to each bolt.
     """
@@ -29,7 +31,13 @@ class PoseFacts:
     tight: tuple[float, float, float]
     nose_loose_mm: float
     nose_tight_mm: float
+    about: tuple[float, float]
     grips: tuple[Grip, ...]
+
+    def up_mm(self, x: float, y: float) -> float:
+        """Return how much higher than designed it stands at a place in plan, done up [mm]."""
+        up, pitch, roll = self.tight
+        return up - pitch * (x - self.about[0]) + roll * (y - self.about[1])
 
     def says(self, unit: Unit) -> str:
         """Return what the bolts do to the nose, as a sentence's second half."""
@@ -70,5 +78,6 @@ def pose_facts(rest: Rest, world: World) -> PoseFacts:
     nose_x = float(rest.bed.points[:, 0].min())
     poses = [rest.pose(world, tight=tight).motion[0] for tight in (False, True)]
     nose = [float(m[0] - m[1] * (nose_x - rest.about[0])) for m in poses]
+    about = (float(rest.about[0]), float(rest.about[1]))
     loose, tight = ((float(m[0]), float(m[1]), float(m[2])) for m in poses)
-    return PoseFacts(loose, tight, nose[0], nose[1], rest.grips(world, nose_x))
+    return PoseFacts(loose, tight, nose[0], nose[1], about, rest.grips(world, nose_x))

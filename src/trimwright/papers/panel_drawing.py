@@ -29,6 +29,7 @@ from trimwright.papers.clear_place import clear_place
 from trimwright.papers.note import Note, note
 from trimwright.papers.panel_waste import Outline, Taken, taken
 from trimwright.papers.piece import Piece, Shape, layered
+from trimwright.papers.relief import reliefs
 from trimwright.parts import Hole, LowerEdge, Panel, PanelEdge, Recess
 from trimwright.quantities import Unit, shown, shown_with_unit
 
@@ -101,6 +102,8 @@ def panel_piece(cabin: Cabin, panel: Panel) -> Piece:
     for recess in panel.recesses:
         made.recess(recess)
     made.bolts(cabin)
+    for outline in reliefs(cabin, panel):
+        made.relief(outline)
     edges = () if cabin.carcass is None else cabin.carcass.lower_edges
     lower = next((edge for edge in edges if edge.panel == panel.name), None)
     for edge in panel.edges:
@@ -190,6 +193,15 @@ class _Marking:
         if any(edge.bevel_deg > SQUARE_DEG for edge in panel.edges):
             inner = Line(self.ring(panel.inner), "hidden", closed=True, layer="other face")
             self.lines.append(inner)
+
+    def relief(self, outline: Outline) -> None:
+        """Draw a relief over a loom under the carpet, open below, and name it."""
+        points = self.ring(outline)
+        self.lines.append(Line(points, "saw", layer="saw"))
+        (x0, y0), (x1, _) = points[1], points[2]
+        self.notes.append(
+            note((x0, y0 - 6.0), "relief over the loom", 40.0, SMALL, ((x0 + x1) / 2, y0))
+        )
 
     def hole(self, hole: Hole) -> None:
         """Draw a hole with its centre, and say its size."""

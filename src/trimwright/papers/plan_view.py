@@ -1,9 +1,12 @@
 """The plan, from above, front to the left: right of the car upwards."""
 
+from itertools import pairwise
+
 import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.cabin import Cabin
+from trimwright.car import Ridge
 from trimwright.drawing import Circle
 from trimwright.papers.bolt_place import bolt_places
 from trimwright.papers.car_shape import CarShape
@@ -22,6 +25,8 @@ def draw_plan(sheet: ViewSheet, cabin: Cabin, car: CarShape) -> None:
     for place in bolt_places(cabin.build):
         sheet.hole(place.at, place.hole_mm, f"{place.name}: {place.where(cabin.build.unit)}")
     _beside(sheet, car)
+    for ridge in cabin.ridges:
+        _ridge(sheet, ridge)
     front, rear = _length(cabin, car)
     sheet.line(np.array([[front, 0.0], [rear, 0.0]]), "centre")
 
@@ -68,6 +73,14 @@ def _console(sheet: ViewSheet, cabin: Cabin, carcass: Carcass) -> None:
         )
         a, b = np.array([x, -left]), np.array([x, right])
         sheet.measure(a, b, off, shown(left + right, unit), ("console", "width"))
+
+
+def _ridge(sheet: ViewSheet, ridge: Ridge) -> None:
+    """Draw what lies under the carpet, as wide as it is."""
+    for start, end in pairwise(np.array(ridge.path)):
+        sheet.line(capsule(start, end, ridge.wide_mm / 2), "hidden", closed=True)
+    x, y = ridge.path[-1]
+    sheet.label(x, y, "loom under the carpet")
 
 
 def _beside(sheet: ViewSheet, car: CarShape) -> None:

@@ -16,6 +16,7 @@ from trimwright.stock.lay import (
     bend,
     bundle_factors,
     colours,
+    flex_strand,
     least_area,
     standby_figure,
 )
@@ -59,6 +60,7 @@ __all__ = [
     "colours",
     "conductor",
     "contact_factor",
+    "flex_strand",
     "friction",
     "fuse_breaks",
     "fuse_class",

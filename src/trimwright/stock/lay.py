@@ -1,4 +1,4 @@
-"""How wires are laid: thinnest allowed, how bundles warm, how tight they bend, their colours."""
+"""How wires are laid: thinnest allowed, how bundles warm, how they bend and flex, their colours."""
 
 from dataclasses import dataclass
 
@@ -70,6 +70,34 @@ def bend(name: str) -> Factor:
     """
     found = row("bend", name)
     return Factor(found["name"], float(found["times"]), found["source"])
+
+
+def flex_strand(area_mm2: float) -> Factor:
+    """Return the thickest strand [mm] of a flexible conductor of an area.
+
+    Parameters
+    ----------
+    area_mm2 : float
+        Cross-section [mm2]; between two sizes that of the larger counts.
+
+    Raises
+    ------
+    ValueError
+        If the area is beyond the table.
+
+    References
+    ----------
+    iec-60228-2004
+
+    Examples
+    --------
+    >>> flex_strand(2.5).value, flex_strand(2.6).value
+    (0.26, 0.31)
+    """
+    for one in rows("flex"):
+        if area_mm2 <= float(one["to_mm2"]):
+            return Factor(one["name"], float(one["strand_mm"]), one["source"])
+    raise ValueError(f"area_mm2 must be within the table, got {area_mm2:g}")
 
 
 def least_area(name: str) -> LeastArea:

@@ -17,6 +17,7 @@ TABLES = (
     "colour",
     "conductor",
     "contact_load",
+    "flex",
     "friction",
     "fuse_class",
     "fuse_breaking",

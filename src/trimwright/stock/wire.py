@@ -1,13 +1,13 @@
 """Wire: the copper in it, and what is around it."""
 
 from dataclasses import dataclass
-from math import pi
+from math import exp, log, pi
 from typing import Literal
 
 from trimwright.stock.table import Row, row, rows
 
 System = Literal["awg", "metric"]
-_FOOT_M = 0.3048  # [yard-pound-1959]
+_FOOT_M, _INCH_MM = 0.3048, 25.4  # [yard-pound-1959]
 _CIRCULAR_MIL_MM2 = pi / 4 * 0.0254**2  # a circle of 1/1000 in
 _AREA_MM2 = {"mm2": 1.0, "cmil": _CIRCULAR_MIL_MM2}
 _PER_METRE = {"ohm/km": 1e-3, "ohm/1000 ft": 1e-3 / _FOOT_M}
@@ -37,6 +37,7 @@ class Wire:
     """
 
     name: str
+    system: System
     conductor: Conductor
     strand: str
     outside_mm: float
@@ -45,6 +46,28 @@ class Wire:
     excursion_c: float
     k_m_per_w: float
     sources: tuple[str, str, str]
+
+    @property
+    def strand_mm(self) -> float:
+        """Diameter of one strand [mm], read off the strand as printed: in mm, in inches or gauge.
+
+        References
+        ----------
+        ASTM B258: the diameter of an AWG number n is 0.127 mm times 92 to the power (36 - n) / 39
+
+        Examples
+        --------
+        >>> wire("2.5 mm2").strand_mm, round(wire("16 AWG").strand_mm, 3)
+        (0.3, 0.286)
+        >>> round(wire("8 AWG").strand_mm, 3)
+        0.724
+        """
+        printed = self.strand.split("/")[1]
+        if self.system == "metric":
+            return float(printed)
+        if "." in printed:
+            return float(printed) * _INCH_MM
+        return 0.127 * exp((36 - float(printed)) / 39 * log(92))
 
     @property
     def confirmed(self) -> bool:
@@ -112,6 +135,7 @@ def _wire(printed: Row) -> Wire:
     copper, cover = conductor(printed["conductor"]), row("insulation", printed["insulation"])
     return Wire(
         printed["name"],
+        "metric" if printed["system"] == "metric" else "awg",
         copper,
         printed["strand"],
         float(printed["outside_mm"]),

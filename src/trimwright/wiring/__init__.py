@@ -17,6 +17,7 @@ from trimwright.wiring.copper import (
     sure_a,
 )
 from trimwright.wiring.crimp import Crimp, crimp
+from trimwright.wiring.crossing import Coarse, Crossing, crossings
 from trimwright.wiring.dead import Dead, dead, with_ground
 from trimwright.wiring.diagram import (
     Bar,
@@ -56,7 +57,7 @@ from trimwright.wiring.logic import (
     Short,
     Step,
 )
-from trimwright.wiring.loom import End, Loom, Wire, routes_from
+from trimwright.wiring.loom import End, Loom, Wire, free_mm, routes_from
 from trimwright.wiring.made_of import MadeOf, made_of
 from trimwright.wiring.met_at import LooseEnd, Meeting, loose_ends, meetings, single_ends
 from trimwright.wiring.meter import (
@@ -93,6 +94,7 @@ from trimwright.wiring.rating import (
     smallest_fuse,
 )
 from trimwright.wiring.rating import bears as fuse_bears
+from trimwright.wiring.ridging import Ridging, ridges
 from trimwright.wiring.shorted import Rub, Warmest, bearing, borne_by, shorted
 from trimwright.wiring.sizing import FUSE_CLASS, NOMINAL_V, Sizing, fuse_of_class
 from trimwright.wiring.sneak import Sneak, sneaks
@@ -106,6 +108,7 @@ from trimwright.wiring.standby import (
     standby_days,
 )
 from trimwright.wiring.supply import Supply
+from trimwright.wiring.swing import Lead, Lying, Swing, lyings, tightest
 from trimwright.wiring.thicker import thicker
 from trimwright.wiring.use import Row, Use
 from trimwright.wiring.wording import RESTING, fault_words, faults_words, state_words
@@ -131,9 +134,11 @@ __all__ = [
     "Bundle",
     "Bundling",
     "Buying",
+    "Coarse",
     "Consumer",
     "Contradiction",
     "Crimp",
+    "Crossing",
     "Dead",
     "Diagnosis",
     "Diagram",
@@ -146,12 +151,14 @@ __all__ = [
     "FuseDuty",
     "Half",
     "Kind",
+    "Lead",
     "Lifted",
     "Likely",
     "Lit",
     "Loom",
     "LoopFinding",
     "LooseEnd",
+    "Lying",
     "MadeOf",
     "Meeting",
     "MeterTable",
@@ -166,6 +173,7 @@ __all__ = [
     "Proposal",
     "RelayDuty",
     "RelayMove",
+    "Ridging",
     "Row",
     "Rub",
     "Shared",
@@ -179,6 +187,7 @@ __all__ = [
     "Store",
     "Stroke",
     "Supply",
+    "Swing",
     "Symbol",
     "Type",
     "Use",
@@ -198,6 +207,7 @@ __all__ = [
     "combination",
     "contact_rating",
     "crimp",
+    "crossings",
     "dead",
     "diagnosis",
     "diagram",
@@ -205,6 +215,7 @@ __all__ = [
     "electrics",
     "fault_words",
     "faults_words",
+    "free_mm",
     "fuse_bears",
     "fuse_duties",
     "fuse_of_class",
@@ -218,6 +229,7 @@ __all__ = [
     "lifted",
     "lit",
     "loose_ends",
+    "lyings",
     "made_of",
     "meetings",
     "meter_table",
@@ -234,6 +246,7 @@ __all__ = [
     "relay_duties",
     "relay_rating",
     "resistance_factor",
+    "ridges",
     "routes_from",
     "share_left_in_cold",
     "share_that_leaves_no_start",
@@ -246,6 +259,7 @@ __all__ = [
     "state_words",
     "sure_a",
     "thicker",
+    "tightest",
     "tightest_bend",
     "unseen",
     "unwired",

@@ -122,7 +122,7 @@ def _wires(found: WiringOutcome, unit: Unit) -> tuple[WireToBuy, ...]:
     lots: dict[tuple[float, str, str], list[float | None]] = {}
     for one in found.loom.wires:
         own = made[one.name]
-        lots.setdefault((own.area_mm2, own.size, one.colour or ""), []).append(one.cut_mm)
+        lots.setdefault((own.area_mm2, own.bought, one.colour or ""), []).append(one.cut_mm)
     bought = []
     for (_, size, colour), cuts in sorted(lots.items()):
         total = sum(cut for cut in cuts if cut is not None)

@@ -156,6 +156,7 @@ wiring:
   trunks:
     - {from: engine bay, to: fuse box, long: 1240, zone: engine bay, hole: 24, room: 14, bends: 40}
     - {from: fuse box, to: boot}
+    - {from: engine bay, to: boot, long: 3200, laid: flat, relief: cut, under carpet: ["300 behind, 70 right", "700 behind, 70 right"], hinge: {body hole: 60, door hole: 85, closed: 70, opens: 68 deg, at first: apart, along the axis: 10, free: 180, leaves body: 20 deg, leaves door: 30 deg, wires: loose, strands: fine}}
   feeds:
     - {name: always, at: fuse box, live: always, cranking: stays, behind: 10 mohm, carries: 30 A}
   grounds:

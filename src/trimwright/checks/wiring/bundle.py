@@ -117,7 +117,7 @@ def _hole(own: Bundling, packed: Bundle, hole_mm: float, unit: Unit) -> Finding:
 
 def _room(own: Bundling, packed: Bundle, room_mm: float, unit: Unit) -> Finding:
     """Return whether a bundle is no thicker than the room there is for it."""
-    thick_mm = packed.diameter_mm
+    thick_mm = packed.diameter_mm if own.trunk.laid == "bundle" else max(packed.diameters_mm)
     good = thick_mm <= room_mm
     thick, room = _up(thick_mm, unit), shown_with_unit(room_mm, unit, "down", step="fine")
     wires, one = _wires(own), len(own.wires) == 1
@@ -135,7 +135,9 @@ def _room(own: Bundling, packed: Bundle, room_mm: float, unit: Unit) -> Finding:
         figure=thick_mm,
         limit=room_mm,
         margin=room_mm - thick_mm,
-        remedies=() if good else (*_flat(packed, room_mm, unit), *_fewer(own, packed, room_mm)),
+        remedies=()
+        if good
+        else (*_flat(own, packed, room_mm, unit), *_fewer(own, packed, room_mm)),
         source="the room as written",
         why=(PACKED, f"Its wires: {_named(own.wires)}."),
     )
@@ -167,13 +169,13 @@ def _bend(own: Bundling, packed: Bundle, bends_mm: float, unit: Unit) -> Finding
         figure=bends_mm,
         limit=least,
         margin=bends_mm - least,
-        remedies=() if good else (gentler, *_loose(packed, bends_mm, unit)),
+        remedies=() if good else (gentler, *loose(packed, bends_mm, unit)),
         source=f"{bend.times:g} times its thickness [{bend.source}]",
         why=(PACKED, f"Its wires: {_named(own.wires)}."),
     )
 
 
-def _loose(packed: Bundle, bends_mm: float, unit: Unit) -> tuple[Remedy, ...]:
+def loose(packed: Bundle, bends_mm: float, unit: Unit) -> tuple[Remedy, ...]:
     """Return to leave the wires free of each other round a bend, where each alone bears it."""
     if len(packed.diameters_mm) < 2:  # noqa: PLR2004  one wire is free
         return ()
@@ -184,12 +186,15 @@ def _loose(packed: Bundle, bends_mm: float, unit: Unit) -> tuple[Remedy, ...]:
     return (Remedy(f"Or leave the wrap off round the bend: each wire alone bears {alone}."),)
 
 
-def _flat(packed: Bundle, room_mm: float, unit: Unit) -> tuple[Remedy, ...]:
+def _flat(own: Bundling, packed: Bundle, room_mm: float, unit: Unit) -> tuple[Remedy, ...]:
     """Return to lay wires side by side, where each alone has the room."""
+    if own.trunk.laid == "flat":
+        return ()
     if len(packed.diameters_mm) < 2 or max(packed.diameters_mm) > room_mm:  # noqa: PLR2004  one lies flat
         return ()
     wide = shown_with_unit(sum(packed.diameters_mm), unit, "up")
-    return (Remedy(f"Lay its wires flat, side by side: {wide} wide in one layer."),)
+    edits = (Edit(("wiring", "trunks", own.number, "laid"), "flat"),)
+    return (Remedy(f"Lay its wires flat, side by side: {wide} wide in one layer.", edits),)
 
 
 def _fewer(own: Bundling, packed: Bundle, limit_mm: float) -> tuple[Remedy, ...]:

@@ -11,6 +11,7 @@ from trimwright.checks.wiring import (
     closed_circuit,
     contact,
     fuse,
+    hinge,
     interlock,
     length,
     loose_end,
@@ -21,6 +22,7 @@ from trimwright.checks.wiring import (
     size,
     sneak,
     terminal,
+    under_carpet,
     unknown,
     voltage,
     way_out,
@@ -45,6 +47,7 @@ RULES = (
     carrying,
     bundle,
     terminal,
+    hinge,
     noise,
     battery,
     meter,
@@ -58,4 +61,5 @@ def all_said(cabin: Cabin) -> tuple[Finding, ...]:
     found = cabin.wiring
     if found is None:
         return ()
-    return tuple(one for rule in RULES for one in rule.findings(found, cabin.build.unit))
+    told = (one for rule in RULES for one in rule.findings(found, cabin.build.unit))
+    return (*told, *under_carpet.findings(cabin))

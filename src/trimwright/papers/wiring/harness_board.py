@@ -22,6 +22,7 @@ from trimwright.wiring import (
     WiringOutcome,
     boards,
     bundlings,
+    free_mm,
 )
 
 BAND_MM = 2.0
@@ -174,6 +175,10 @@ def _name(branch: Branch, own: Bundling, at: Callable[[Point], Point], unit: Uni
     if own.bundle is not None:
         thick = shown_with_unit(own.bundle.diameter_mm, unit, "up")
         told.append(f"{thick} thick" + (" and more" if own.unknown else ""))
+    if (hinge := own.trunk.hinge) is not None:
+        free = shown_with_unit(free_mm(hinge), unit)
+        wrap = "no wrap there" if hinge.wires == "loose" else "no clip there"
+        told.append(f"{free} of it free over its hinge: {wrap}")
     middle = at(_along(branch, min(branch.long_mm / 2, 1.5 * TICK_EVERY_MM[unit])))
     return _centred(note(middle, ", ".join(told), FLAG_MM, Setting(LEAD_MM)), middle)
 

@@ -17,11 +17,12 @@ from trimwright.drawing import (
 )
 from trimwright.papers.leaf import Leaf
 from trimwright.papers.tabled import tabled
+from trimwright.papers.wiring import hinge_figure
 from trimwright.papers.wiring.fitting_row import fitting_row
 from trimwright.papers.wiring.wire_list import wire_number
 from trimwright.papers.wiring.wording import colour_words, named
 from trimwright.quantities import Unit, shown_sure, shown_with_unit
-from trimwright.wiring import WRAP_MM, Bundling, bundlings
+from trimwright.wiring import WRAP_MM, Bundling, Crossing, bundlings, crossings
 
 PICTURE_MM = 70.0  # that the widest section may take
 MOST_SCALE, LEAST_SCALE = 4, 1
@@ -42,7 +43,12 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
     if not trunks:
         return ()
     unit = cabin.build.unit
-    rows = tuple(fitting_row(COLUMNS, partial(_row, one, unit)) for one in trunks)
+    over = {one.own.number: one for one in crossings(found)}
+    rows: list[Row] = []
+    for one in trunks:
+        rows.append(fitting_row(COLUMNS, partial(_row, one, unit)))
+        if one.number in over:
+            rows.append(_hinge(over[one.number], unit))
     wrap = shown_with_unit(WRAP_MM, unit, step="fine")
     words = (
         f"To scale, each by its own. Wires in their true outside diameter, packed as closely as was"
@@ -50,7 +56,14 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
         " is for it. Figures in the circles are those beside them."
     )
     names = ("Trunks in section", "wiring", "trunks")
-    return tabled(size, cabin.build, names, words, COLUMNS, rows)
+    return tabled(size, cabin.build, names, words, COLUMNS, tuple(rows))
+
+
+def _hinge(one: Crossing, unit: Unit) -> Row:
+    """Return a trunk's loom over its hinge."""
+    drawn, size = hinge_figure.picture(one)
+    words = "seen along the hinge axis (the cross), in proportion; dashed: open"
+    return Row(("", "\n".join(hinge_figure.told(one, unit)), words), drawn, size)
 
 
 def scale_of(one: Bundling) -> float:
@@ -132,6 +145,10 @@ def _figures(one: Bundling, unit: Unit) -> list[str]:
         return [*told, "thickness not known"]
     thick = shown_with_unit(one.bundle.diameter_mm, unit, "up", step="fine")
     told.append(f"bundle {thick} thick" + (" and more" if one.unknown else ""))
+    if one.trunk.laid == "flat":
+        flat = (max(one.bundle.diameters_mm), sum(one.bundle.diameters_mm))
+        high, wide = (shown_with_unit(mm, unit, "up", step="fine") for mm in flat)
+        told.append(f"laid flat it is {high} thick and {wide} wide, not as drawn")
     if one.passage is not None and one.trunk.hole is not None:
         hole = shown_with_unit(one.trunk.hole.value, unit, step="fine")
         told.append(f"hole {hole}, {shown_sure(min(one.passage.by_area, 1.0))} of its area filled")

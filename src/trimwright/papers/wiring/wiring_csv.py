@@ -41,7 +41,7 @@ def wire_list_csv(cabin: Cabin) -> bytes:
                 cell_of_words(found.wiring.paths[one.path].name),
                 *_end(one.start, found.wiring),
                 *_end(one.end, found.wiring),
-                *(cell_of_words(own.size), "yes" if own.chosen else "no", one.colour or ""),
+                *(cell_of_words(own.bought), "yes" if own.chosen else "no", one.colour or ""),
                 *(cell_of_length(one.cut_mm, unit), cell_of_words(one.missing)),
                 cell_of_words(way_words(one, found)),
             ]

@@ -38,7 +38,7 @@ def size_words(own: MadeOf) -> str:
     """Return a size as it is printed, marked where it was chosen."""
     if not own.size:
         return NO_SIZE
-    return own.size.replace("mm2", "mm²") + (CHOSEN if own.chosen else "")
+    return own.bought.replace("mm2", "mm²") + (CHOSEN if own.chosen else "")
 
 
 def short_end(end: End) -> str:

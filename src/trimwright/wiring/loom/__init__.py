@@ -3,6 +3,7 @@
 In: the build's wiring. Out: every wire with its ends, its way and the length to cut.
 """
 
+from trimwright.wiring.loom.free import free_mm, lead_of, swing_of
 from trimwright.wiring.loom.route import Route, routes_from, spot, trunk_mm
 from trimwright.wiring.loom.wire import End, Link, Loom, Wire, cut_mm, loom
 
@@ -13,8 +14,11 @@ __all__ = [
     "Route",
     "Wire",
     "cut_mm",
+    "free_mm",
+    "lead_of",
     "loom",
     "routes_from",
     "spot",
+    "swing_of",
     "trunk_mm",
 ]

@@ -5,6 +5,7 @@ from heapq import heappop, heappush
 from math import dist
 
 from trimwright.build import Trunk, Wiring, WiringPlace
+from trimwright.wiring.loom.free import free_mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,13 +19,15 @@ class Route:
 def trunk_mm(trunk: Trunk, wiring: Wiring) -> float:
     """Return the length of a trunk [mm]: as written, else straight between its places.
 
+    Of one across a hinge what is free between the holes is added.
+
     Raises
     ------
     ValueError
         If neither is known.
     """
     if trunk.long is not None:
-        return trunk.long.value
+        return trunk.long.value + (0.0 if trunk.hinge is None else free_mm(trunk.hinge))
     ends = [spot(one) for one in wiring.places if one.name in (trunk.start, trunk.end)]
     if len(ends) != 2 or None in ends:  # noqa: PLR2004  two ends
         raise ValueError(f"trunk must say its length or join two places, got {trunk.start!r}")
