@@ -31,6 +31,7 @@ from trimwright.wiring.duty import (
 from trimwright.wiring.dying import dies_with
 from trimwright.wiring.electric import HELPING
 from trimwright.wiring.faulted import MeterTable, meter_table
+from trimwright.wiring.faulty import Part, parts
 from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
 from trimwright.wiring.lit import Lit, handles, lit
@@ -38,6 +39,7 @@ from trimwright.wiring.logic import (
     Contradiction,
     Example,
     FactChange,
+    Fault,
     FaultBreak,
     LoopFinding,
     Offence,
@@ -79,6 +81,7 @@ from trimwright.wiring.rating import (
     smallest_fuse,
 )
 from trimwright.wiring.rating import bears as fuse_bears
+from trimwright.wiring.replay import Frame, Replay, replay
 from trimwright.wiring.sizing import NOMINAL_V, Sizing, fuse_of_class
 from trimwright.wiring.sneak import Sneak, sneaks
 from trimwright.wiring.sold import sold
@@ -92,6 +95,7 @@ from trimwright.wiring.standby import (
 )
 from trimwright.wiring.supply import Supply
 from trimwright.wiring.thicker import thicker
+from trimwright.wiring.tried import Tried, tried
 from trimwright.wiring.use import Row, Use
 from trimwright.wiring.wording import RESTING, fault_words, faults_words, state_words
 
@@ -122,7 +126,9 @@ __all__ = [
     "End",
     "Example",
     "FactChange",
+    "Fault",
     "FaultBreak",
+    "Frame",
     "FuseDuty",
     "Half",
     "Kind",
@@ -135,6 +141,7 @@ __all__ = [
     "Mode",
     "NoCircuitError",
     "Offence",
+    "Part",
     "Path",
     "PlugFace",
     "Probing",
@@ -142,6 +149,7 @@ __all__ = [
     "Proposal",
     "RelayDuty",
     "RelayMove",
+    "Replay",
     "Row",
     "Shared",
     "Short",
@@ -155,6 +163,7 @@ __all__ = [
     "Stroke",
     "Supply",
     "Symbol",
+    "Tried",
     "Type",
     "Use",
     "Wire",
@@ -187,11 +196,13 @@ __all__ = [
     "opening_band",
     "other_end",
     "outlasts",
+    "parts",
     "passed",
     "plug_faces",
     "proposal",
     "relay_duties",
     "relay_rating",
+    "replay",
     "routes_from",
     "share_left_in_cold",
     "share_that_leaves_no_start",
@@ -202,6 +213,7 @@ __all__ = [
     "state_words",
     "thicker",
     "tightest_bend",
+    "tried",
     "unseen",
     "unwired",
     "wiring_outcome",

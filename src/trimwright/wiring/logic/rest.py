@@ -11,6 +11,7 @@ def at_rest(
     board: Board,
     facts: tuple[tuple[str, str], ...],
     units: tuple[tuple[str, str], ...] | None = None,
+    pulled: tuple[str, ...] = (),
 ) -> Standing | None:
     """Return what follows from facts once relays and units have settled; None if they never do.
 
@@ -26,17 +27,19 @@ def at_rest(
         A value for each fact of the network.
     units : tuple, optional
         Where each unit stands; as it wakes, if left out.
+    pulled : tuple of str, default ()
+        Relays that are pulled in to begin with.
     """
     stand = resting(board.network).units if units is None else units
-    state, seen = State(facts, (), stand), set[State]()
+    state, seen = State(facts, pulled, stand), set[State]()
     while state not in seen:
         seen.add(state)
         stands = board.standing(state)
-        pulled = tuple(
+        drawn = tuple(
             coil.relay for coil in board.network.coils if board.energised(coil.relay, stands)
         )
-        if pulled != state.pulled:
-            state = State(facts, pulled, state.units)
+        if drawn != state.pulled:
+            state = State(facts, drawn, state.units)
             continue
         after = next(_at_once(board, stands), None)
         if after is None:
