@@ -51,6 +51,7 @@ from trimwright.wiring.logic import (
 from trimwright.wiring.loom import End, Loom, Wire, routes_from
 from trimwright.wiring.made_of import MadeOf, made_of
 from trimwright.wiring.meter import (
+    EXPLAINED_V,
     Diagnosis,
     Likely,
     as_expected,
@@ -59,6 +60,7 @@ from trimwright.wiring.meter import (
     unseen,
     wrong_readings,
 )
+from trimwright.wiring.meter_words import limit_words, position_words, probe_words
 from trimwright.wiring.mode import MODES, Mode
 from trimwright.wiring.outcome import (
     Electrics,
@@ -93,13 +95,15 @@ from trimwright.wiring.standby import (
     share_that_leaves_no_start,
     standby_days,
 )
+from trimwright.wiring.step_words import step_words
 from trimwright.wiring.supply import Supply
 from trimwright.wiring.thicker import thicker
 from trimwright.wiring.tried import Tried, tried
 from trimwright.wiring.use import Row, Use
-from trimwright.wiring.wording import RESTING, fault_words, faults_words, state_words
+from trimwright.wiring.wording import RESTING, fault_words, faults_words, rule_words, state_words
 
 __all__ = [
+    "EXPLAINED_V",
     "FUSE_SHARE",
     "HELPING",
     "MODES",
@@ -190,6 +194,7 @@ __all__ = [
     "largest_fuse",
     "lasting_a",
     "length_m",
+    "limit_words",
     "lit",
     "made_of",
     "meter_table",
@@ -199,11 +204,14 @@ __all__ = [
     "parts",
     "passed",
     "plug_faces",
+    "position_words",
+    "probe_words",
     "proposal",
     "relay_duties",
     "relay_rating",
     "replay",
     "routes_from",
+    "rule_words",
     "share_left_in_cold",
     "share_that_leaves_no_start",
     "smallest_fuse",
@@ -211,6 +219,7 @@ __all__ = [
     "sold",
     "standby_days",
     "state_words",
+    "step_words",
     "thicker",
     "tightest_bend",
     "tried",

@@ -3,6 +3,8 @@
 import { hand, hold, keyOf, mend, standing, undo } from "../model/bench";
 import { tryOut, trying } from "../model/trial";
 import { useEffect } from "preact/hooks";
+import { turnTo } from "../places";
+import { wantRule } from "../wire/fault_state";
 import { Notes } from "../notes/shown";
 import type { Finding, Remedy } from "../server";
 import { Figure } from "../sheet/figure";
@@ -99,6 +101,11 @@ function Opened({ one }: { one: Finding }) {
           ))}
         </details>
       )}
+      {one.rule === "interlock" && /^(never|always) /.test(one.place) && (
+        <button class="remedy" onClick={() => stepThrough(one.place)}>
+          Step through it on the diagram
+        </button>
+      )}
       {one.grade === "look" && <Leave one={one} />}
       {one.why.length > 0 && (
         <details>
@@ -116,6 +123,12 @@ function Opened({ one }: { one: Finding }) {
       <Notes kind="finding" names={[one.place]} />
     </div>
   );
+}
+
+/** Turns to the wiring, where the rule is broken step by step. */
+function stepThrough(place: string): void {
+  wantRule(place);
+  turnTo("wire");
 }
 
 /** The trade words of what a finding says, to tap: its own line is a button already. */

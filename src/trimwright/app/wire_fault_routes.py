@@ -1,0 +1,141 @@
+"""What the sheet 'wire' asks of faults: what can be wrong, which rules break, and how, step by step."""
+
+from collections.abc import Iterator, Mapping
+
+from fastapi import APIRouter, HTTPException
+
+from trimwright.app.asked import Good
+from trimwright.app.wire_answer import fault_of, fault_said, state_message
+from trimwright.app.wire_fault_message import (
+    FaultsMessage,
+    FrameMessage,
+    PartMessage,
+    ReplayAsked,
+    RuleBreakMessage,
+    RuleMessage,
+)
+from trimwright.app.wire_routes import diagram_pages
+from trimwright.build import Build
+from trimwright.cabin import cabin
+from trimwright.drawing import Element, Group
+from trimwright.wiring import (
+    Frame,
+    Part,
+    Proof,
+    WiringOutcome,
+    fault_words,
+    parts,
+    replay,
+    rule_words,
+    state_words,
+    step_words,
+)
+
+router = APIRouter(prefix="/api/builds/{name}/wire")
+
+
+@router.get("/faults")
+def faults(good: Good) -> FaultsMessage:
+    """Return everything in which something can be wrong, and what became of every rule."""
+    build = good[1].build
+    found = cabin(build).wiring
+    at = _pages_by_name(build) if found else {}
+    return FaultsMessage(
+        version=good[0].version,
+        parts=tuple(_part(one, at) for one in (parts(found.wiring) if found else ())),
+        rules=tuple(_rule(found, n, at) for n in range(len(found.proofs))) if found else (),
+    )
+
+
+@router.post("/replay")
+def replayed(good: Good, asked: ReplayAsked) -> RuleBreakMessage:
+    """Return the fewest steps from rest that break a rule, with what is lit after each."""
+    build: Build = good[1].build
+    found = cabin(build).wiring
+    if found is None or asked.rule >= len(found.proofs):
+        raise HTTPException(404, "There is no such rule in this build.")
+    fault = None if asked.fault is None else fault_of(found.wiring, asked.fault)
+    told = replay(found, build.unit, asked.rule, fault)
+    if told is None:
+        raise HTTPException(404, "Nothing breaks this rule in that way.")
+    return RuleBreakMessage(
+        rule=rule_words(found.wiring.rules[asked.rule]),
+        fault="" if fault is None else fault_words(fault),
+        walked=told.walked,
+        frames=tuple(_frame(found, one) for one in told.frames),
+    )
+
+
+def _pages_by_name(build: Build) -> dict[str, int]:
+    """Return the first page that shows each wire, contact or device; where a wire leads is no device."""
+    found: dict[str, int] = {}
+    for number, page in enumerate(diagram_pages(build), start=1):
+        for told in _named(page.drawing.elements):
+            kind, _, own = told.partition(" ")
+            if kind != "lead":
+                found.setdefault(own, number)
+    return found
+
+
+def _named(elements: tuple[Element, ...]) -> Iterator[str]:
+    """Yield the name of every group that has one."""
+    for one in elements:
+        if isinstance(one, Group):
+            yield from (one.name,) if one.name else ()
+            yield from _named(one.elements)
+
+
+def _part(one: Part, at: Mapping[str, int]) -> PartMessage:
+    """Return one part with the page that shows it."""
+    own = [name for name in one.drawn if name in at]
+    page = min((at[name] for name in own), default=0)
+    faults = tuple(map(fault_said, one.faults))
+    return PartMessage(name=one.name, drawn=one.drawn, page=page, faults=faults)
+
+
+def _rule(found: WiringOutcome, number: int, at: Mapping[str, int]) -> RuleMessage:
+    """Return one rule with what became of it."""
+    proof, own = found.proofs[number], found.wiring.rules[number]
+    return RuleMessage(
+        number=number,
+        page=at.get(own.never or own.always or "", 0),
+        place=proof.rule.name,
+        says=rule_words(own),
+        broken=_is_broken(proof),
+        became=_became(proof),
+        faults=tuple(fault_said(one.fault) for one in proof.faults),
+    )
+
+
+def _is_broken(proof: Proof) -> bool:
+    """Return whether a rule is broken with nothing wrong: with control units, along some way."""
+    if proof.offence is not None:
+        return proof.offence.answer == "broken"
+    return proof.verdict.answer == "broken"
+
+
+def _became(proof: Proof) -> str:
+    """Return what became of a rule, in words."""
+    walked = "" if proof.offence is None else proof.offence.answer
+    if _is_broken(proof):
+        return "It is broken with nothing wrong."
+    if walked == "unfinished":
+        return "It cannot be told: its units go through too many states."
+    if proof.verdict.answer == "vacuous":
+        return "It asks nothing: no state is as it says."
+    if proof.verdict.answer == "unsettled" and not walked:
+        return "It cannot be told: relays it hangs on find no rest."
+    count = len(proof.faults)
+    if count == 0:
+        return "It holds, and no single fault breaks it."
+    return (
+        f"It holds; {f'{count} single faults break' if count > 1 else '1 single fault breaks'} it."
+    )
+
+
+def _frame(found: WiringOutcome, one: Frame) -> FrameMessage:
+    """Return one step of a replay."""
+    words = "; ".join(step_words(one.steps, found.wiring))
+    return FrameMessage(
+        says=words, stands=state_words(one.state), state=state_message(one.lit), breaks=one.breaks
+    )
