@@ -1669,6 +1669,8 @@ export interface components {
          *     ----------
          *     name : str
          *         As it is entered.
+         *     of, page : str, int
+         *         The device that is read, and the first page of the diagram that shows it; 0 where none does.
          *     red, black : str
          *         Where the probes go.
          *     mode, put, stands
@@ -1695,6 +1697,10 @@ export interface components {
         readonly ReadingMessage: {
             /** Name */
             readonly name: string;
+            /** Of */
+            readonly of: string;
+            /** Page */
+            readonly page: number;
             /** Red */
             readonly red: string;
             /** Black */

@@ -1,6 +1,6 @@
 """What the sheet 'wire' asks of faults: what can be wrong, which rules break, and how, step by step."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 
 from fastapi import APIRouter, HTTPException
 
@@ -14,10 +14,9 @@ from trimwright.app.wire_fault_message import (
     RuleBreakMessage,
     RuleMessage,
 )
-from trimwright.app.wire_routes import diagram_pages
+from trimwright.app.wire_routes import pages_by_name
 from trimwright.build import Build
 from trimwright.cabin import cabin
-from trimwright.drawing import Element, Group
 from trimwright.wiring import (
     Frame,
     Part,
@@ -39,7 +38,7 @@ def faults(good: Good) -> FaultsMessage:
     """Return everything in which something can be wrong, and what became of every rule."""
     build = good[1].build
     found = cabin(build).wiring
-    at = _pages_by_name(build) if found else {}
+    at = pages_by_name(build) if found else {}
     return FaultsMessage(
         version=good[0].version,
         parts=tuple(_part(one, at) for one in (parts(found.wiring) if found else ())),
@@ -64,25 +63,6 @@ def replayed(good: Good, asked: ReplayAsked) -> RuleBreakMessage:
         walked=told.walked,
         frames=tuple(_frame(found, one) for one in told.frames),
     )
-
-
-def _pages_by_name(build: Build) -> dict[str, int]:
-    """Return the first page that shows each wire, contact or device; where a wire leads is no device."""
-    found: dict[str, int] = {}
-    for number, page in enumerate(diagram_pages(build), start=1):
-        for told in _named(page.drawing.elements):
-            kind, _, own = told.partition(" ")
-            if kind != "lead":
-                found.setdefault(own, number)
-    return found
-
-
-def _named(elements: tuple[Element, ...]) -> Iterator[str]:
-    """Yield the name of every group that has one."""
-    for one in elements:
-        if isinstance(one, Group):
-            yield from (one.name,) if one.name else ()
-            yield from _named(one.elements)
 
 
 def _part(one: Part, at: Mapping[str, int]) -> PartMessage:

@@ -21,6 +21,8 @@ class ReadingMessage(Message):
     ----------
     name : str
         As it is entered.
+    of, page : str, int
+        The device that is read, and the first page of the diagram that shows it; 0 where none does.
     red, black : str
         Where the probes go.
     mode, put, stands
@@ -46,6 +48,8 @@ class ReadingMessage(Message):
     """
 
     name: str
+    of: str
+    page: int
     red: str
     black: str
     mode: str

@@ -7,6 +7,7 @@ from fastapi import APIRouter
 from trimwright.app.asked import Good
 from trimwright.app.wire_answer import fault_said
 from trimwright.app.wire_meter_message import LikelyMessage, MeterMessage, ReadingMessage
+from trimwright.app.wire_routes import pages_by_name
 from trimwright.build import Wiring
 from trimwright.quantities import shown_voltage
 from trimwright.wiring import (
@@ -35,6 +36,7 @@ class _Sheet:
     """A wiring's readings: what is expected, which are worth taking, and which were taken [V]."""
 
     wiring: Wiring
+    pages: dict[str, int]
     table: MeterTable
     chosen: frozenset[int]
     read: dict[int, float]
@@ -51,7 +53,7 @@ def meter(good: Good) -> MeterMessage:
         return MeterMessage(version=good[0].version, readings=(), count=len(taken), lost=lost)
     at = {one.reading: table.place(one.reading) for one in taken}
     read = {n: one.reads.value for one in taken if (n := at[one.reading]) is not None}
-    sheet = _Sheet(build.wiring, table, frozenset(chosen(table)), read)
+    sheet = _Sheet(build.wiring, pages_by_name(build), table, frozenset(chosen(table)), read)
     numbers = sorted(
         range(len(table.probings)), key=lambda n: (MODES.index(table.probings[n].use.mode), n)
     )
@@ -76,6 +78,8 @@ def _reading(sheet: _Sheet, place: int) -> ReadingMessage:
     likely = () if told is None else _explaining(told)
     return ReadingMessage(
         name=one.name,
+        of=one.of,
+        page=sheet.pages.get(one.of, 0),
         red=red,
         black=black,
         mode=one.use.mode.name,

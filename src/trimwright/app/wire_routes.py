@@ -1,5 +1,6 @@
 """What the sheet 'wire' asks: the diagram, and what is live with key and switches as they are put."""
 
+from collections.abc import Iterator
 from functools import lru_cache
 
 from fastapi import APIRouter, HTTPException, Response
@@ -15,7 +16,7 @@ from trimwright.app.wire_message import (
 )
 from trimwright.build import Build
 from trimwright.cabin import cabin
-from trimwright.drawing import Page, svg
+from trimwright.drawing import Element, Group, Page, svg
 from trimwright.papers import wiring_pages
 from trimwright.wiring import MODES, handles, lit, tried, wiring_outcome
 
@@ -26,6 +27,26 @@ router = APIRouter(prefix="/api/builds/{name}/wire")
 def diagram_pages(build: Build) -> tuple[Page, ...]:
     """Return the pages of a build's wiring diagram."""
     return wiring_pages(cabin(build), "A4")
+
+
+@lru_cache(maxsize=8)
+def pages_by_name(build: Build) -> dict[str, int]:
+    """Return the first page that shows each wire, contact or device; where a wire leads is no device."""
+    found: dict[str, int] = {}
+    for number, page in enumerate(diagram_pages(build), start=1):
+        for told in _named(page.drawing.elements):
+            kind, _, own = told.partition(" ")
+            if kind != "lead":
+                found.setdefault(own, number)
+    return found
+
+
+def _named(elements: tuple[Element, ...]) -> Iterator[str]:
+    """Yield the name of every group that has one."""
+    for one in elements:
+        if isinstance(one, Group):
+            yield from (one.name,) if one.name else ()
+            yield from _named(one.elements)
 
 
 @router.get("")

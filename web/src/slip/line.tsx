@@ -3,14 +3,14 @@
 import { hand, hold, keyOf, mend, standing, undo } from "../model/bench";
 import { tryOut, trying } from "../model/trial";
 import { useEffect } from "preact/hooks";
-import { turnTo } from "../places";
-import { wantRule } from "../wire/fault_state";
+import { OnDiagram } from "../wire/from_finding";
 import { Notes } from "../notes/shown";
 import type { Finding, Remedy } from "../server";
 import { Figure } from "../sheet/figure";
 import { Mark } from "../sheet/mark";
 import { Leave } from "./leave";
 import { Preview } from "./preview";
+import { short } from "./short";
 import { Said } from "../words/said";
 import { pieces } from "../words/told";
 
@@ -101,11 +101,7 @@ function Opened({ one }: { one: Finding }) {
           ))}
         </details>
       )}
-      {one.rule === "interlock" && /^(never|always) /.test(one.place) && (
-        <button class="remedy" onClick={() => stepThrough(one.place)}>
-          Step through it on the diagram
-        </button>
-      )}
+      <OnDiagram one={one} />
       {one.grade === "look" && <Leave one={one} />}
       {one.why.length > 0 && (
         <details>
@@ -123,12 +119,6 @@ function Opened({ one }: { one: Finding }) {
       <Notes kind="finding" names={[one.place]} />
     </div>
   );
-}
-
-/** Turns to the wiring, where the rule is broken step by step. */
-function stepThrough(place: string): void {
-  wantRule(place);
-  turnTo("wire");
 }
 
 /** The trade words of what a finding says, to tap: its own line is a button already. */
@@ -162,9 +152,4 @@ function Take({ one, remedy, back = null }: { one: Finding; remedy: Remedy; back
       {short(remedy.says)}
     </button>
   );
-}
-
-/** A remedy's first clause: the verb with its amount. */
-export function short(says: string): string {
-  return (says.split(/[:;]/)[0] ?? says).replace(/\.$/, "");
 }

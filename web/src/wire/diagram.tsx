@@ -5,7 +5,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { name } from "../model/bench";
 import { at } from "../server";
 import { handleOf } from "./fault";
-import { marked, part, pick } from "./fault_state";
+import { marked, part, pick, picked } from "./fault_state";
 import { mark, ownName, tapped } from "./marking";
 import { shown, turn } from "./state";
 
@@ -32,10 +32,10 @@ export function Diagram({ number, version }: { number: number; version: string }
   useEffect(() => {
     if (ground.current !== null) ink(ground.current, new Set(now?.live), new Set(now?.carries));
   }, [drawn, now]);
-  const [hand, struck] = [part.value, marked.value];
+  const [hand, struck, named] = [part.value, marked.value, picked.value];
   useEffect(() => {
-    if (ground.current !== null) mark(ground.current, new Set(hand?.drawn), struck);
-  }, [drawn, hand, struck]);
+    if (ground.current !== null) mark(ground.current, new Set(hand?.drawn ?? [named]), struck);
+  }, [drawn, hand, struck, named]);
   return (
     <>
       {trouble !== "" && <p role="alert">{trouble}</p>}

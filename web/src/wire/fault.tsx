@@ -5,7 +5,8 @@ import "./fault.css";
 import { useEffect, useRef } from "preact/hooks";
 
 import { drawnAs, fault, pageOf, part, pick, picked, putRight, replay, told, trouble, tryOn } from "./fault_state";
-import type { Fault, Tried } from "./fault_state";
+import { rowsOf } from "./effects";
+import type { Fault } from "./fault_state";
 import { page, positionOf, state, turn, wiring } from "./state";
 import type { Handle } from "./state";
 
@@ -127,19 +128,6 @@ function Effects() {
       </dl>
     </div>
   );
-}
-
-/** What a fault does, as heads with words; only what there is. */
-export function rowsOf(tried: Tried): readonly (readonly [string, string])[] {
-  const { stopped, wrongly, moved, breaks, dies } = tried;
-  const all: readonly (readonly [string, readonly string[]])[] = [
-    ["Works no more", stopped],
-    ["Works and should not", wrongly.map((one) => `${one.name} ${one.volts}`.trim())],
-    ["Gets other volts", moved.map((one) => `${one.name} ${one.before} → ${one.after}`)],
-    ["Breaks", breaks],
-    ["Goes with it, in any state", dies],
-  ];
-  return all.filter(([, words]) => words.length > 0).map(([head, words]) => [head, words.join(", ")]);
 }
 
 export function Cross() {

@@ -10,7 +10,6 @@ type Schemas = components["schemas"];
 export type Fault = Schemas["FaultSaid"];
 export type Part = Schemas["PartMessage"];
 export type Rule = Schemas["RuleMessage"];
-export type Tried = Schemas["TriedMessage"];
 export type Replay = Schemas["RuleBreakMessage"];
 
 export const told = signal<Schemas["FaultsMessage"] | null>(null);

@@ -47,14 +47,18 @@ export function Views() {
   );
 }
 
+/** What was just found as expected; until there is something, what to mind before the probes touch anything. */
 function Passed() {
+  if (passed.value === "") {
+    return (
+      <p class="meter-mind">
+        <Mark grade="look" /> Meter on volts before it touches anything; rings and watch off.
+      </p>
+    );
+  }
   return (
     <p class="meter-passed" role="status">
-      {passed.value !== "" && (
-        <>
-          <Mark grade="good" /> {passed.value}
-        </>
-      )}
+      <Mark grade="good" /> {passed.value}
     </p>
   );
 }

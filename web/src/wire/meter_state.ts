@@ -5,8 +5,8 @@ import { computed, effect, signal } from "@preact/signals";
 import type { components } from "../api";
 import { edit, faults, name, standing } from "../model/bench";
 import { waiting } from "../model/kept";
-import { answer, at } from "../server";
-import { pageOf, partOf, putRight, tryOn } from "./fault_state";
+import { OvertakenError, answer, at } from "../server";
+import { pageOf, pick, putRight, tryOn } from "./fault_state";
 import { bare, written } from "./meter_typed";
 import { mode, page, put } from "./state";
 
@@ -49,8 +49,8 @@ export function take(one: Reading): void {
   putRight();
   mode.value = one.mode;
   put.value = one.put;
-  const shows = partOf(one.name)?.page ?? 0;
-  if (shows > 0) page.value = shows;
+  pick(one.of);
+  if (one.page > 0) page.value = one.page;
 }
 
 export function takeNamed(which: string): void {
@@ -121,15 +121,19 @@ export function tryLikely(one: Likely): void {
 }
 
 let build = "";
+const version = computed(() => standing.value?.version);
 
 /** Keeps the readings those of the build while the meter is out. */
 export function keepMeter(): () => void {
   if (build !== name.value) forget();
   build = name.value;
+  let asking = new AbortController();
   return effect(() => {
-    if (standing.value?.version === undefined) return;
-    answer<Meter>(at(name.value, "/wire/meter")).then(taken, (error: unknown) => {
-      trouble.value = error instanceof Error ? error.message : String(error);
+    if (version.value === undefined) return;
+    asking.abort();
+    asking = new AbortController();
+    answer<Meter>(at(name.value, "/wire/meter"), undefined, asking.signal).then(taken, (error: unknown) => {
+      if (!(error instanceof OvertakenError)) trouble.value = error instanceof Error ? error.message : String(error);
     });
   });
 }
@@ -141,19 +145,34 @@ function forget(): void {
 }
 
 function taken(told: Meter): void {
-  const first = meter.value === null;
+  const own = reading.value;
   meter.value = told;
   if (waiting.value.length === 0) away.value = new Map();
+  if (wanted !== "" || own === null) return begin(told);
+  const now = reading.value;
+  if (now !== null && now.reads !== own.reads) typed.value = bare(now.reads);
   const asked = judging.value;
   const judged = told.readings.find((one) => one.name === asked?.name && one.reads === asked.reads);
-  if (judged === undefined) {
-    const own = told.readings.find((one) => one.name === inHand.value);
-    const start = told.readings.find((one) => one.chosen && one.reads === "") ?? told.readings[0];
-    if (first && own === undefined && start !== undefined) take(start);
-    return;
-  }
+  if (judged === undefined) return;
   judging.value = null;
   if (judged.verdict !== "good") return;
   passed.value = `${judged.name} ${bare(judged.reads)} V: as expected`;
   if (inHand.value === judged.name) go(1);
+}
+
+let wanted = "";
+
+/** Takes the meter out, with the reading in hand that a finding is about. */
+export function wantReading(which: string): void {
+  wanted = which;
+  metering.value = true;
+}
+
+/** Begins with what a finding asked for, else with the first that is not read yet. */
+function begin(told: Meter): void {
+  const asked = told.readings.find((one) => one.name === wanted);
+  wanted = "";
+  const first = told.readings.find((one) => one.chosen && one.reads === "") ?? told.readings[0];
+  const start = asked ?? first;
+  if (start !== undefined) take(start);
 }

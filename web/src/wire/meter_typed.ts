@@ -13,7 +13,7 @@ export function written(typed: string): string | null {
 }
 
 /** The figure of what is written, as it stands in the field. */
-export const bare = (text: string): string => text.replace(/\s*V$/, "").replace(/^[-\u2212]/, "\u2212");
+export const bare = (text: string): string => text.replace(/ V$/, "").replace(/^[-\u2212]/, "\u2212");
 
 /** The same figure with the probes the other way round. */
 export function turned(typed: string): string {
