@@ -6,6 +6,7 @@ from tests.small_wiring import changed, wiring
 from tests.unit.wiring.test_meter import shared_ground
 from trimwright.build import Wiring, parse
 from trimwright.wiring import MODES, Fault, Part, meter_table, parts, tried
+from trimwright.wiring.logic.fault import Kind
 
 KEY_OUT, IGNITION = MODES[0], MODES[2]
 OWN = wiring()
@@ -53,16 +54,19 @@ def test_a_relay_is_one_part_with_its_coil_and_its_contacts() -> None:
         ("ground lost", "tail stud stud"),
     ],
 )
-def test_what_opens_the_way_of_a_load_stops_it(kind: str, of: str) -> None:
-    found = tried(OWN, "mm", IGNITION, HEATING, Fault(kind, of))  # type: ignore[arg-type]  a kind
+def test_what_opens_the_way_of_a_load_stops_it(kind: Kind, of: str) -> None:
+    found = tried(OWN, "mm", IGNITION, HEATING, Fault(kind, of))
     assert found.stopped == ("heater",)
-    assert found.wrongly == found.moved == ()
+    assert found.wrongly == ()
+    assert found.moved == ()
 
 
 def test_a_welded_switch_puts_on_what_should_be_off() -> None:
     found = tried(OWN, "mm", IGNITION, {}, Fault("contact welded", "heater switch"))
     assert [name for name, _ in found.wrongly] == ["heater"]
     assert found.wrongly[0][1] == pytest.approx(12.21, abs=0.005)  # as if the switch were worked
+    beside = tried(OWN, "mm", IGNITION, HEATING, Fault("contact welded", "lamp switch"))
+    assert [name for name, _ in beside.wrongly] == ["lamp"]
 
 
 def test_a_bad_crimp_takes_from_the_voltage_what_the_divider_says() -> None:
@@ -72,6 +76,14 @@ def test_a_bad_crimp_takes_from_the_voltage_what_the_divider_says() -> None:
     way = 2.0 * (12.6 / before - 1)
     assert name == "heater"
     assert after == pytest.approx(12.6 * 2.0 / (2.0 + way + 0.5), abs=2e-3)
+
+
+def test_a_load_that_gets_less_than_half_of_its_volts_is_stopped() -> None:
+    # 12 V / 30 A = 0.4 ohm behind a crimp of 0.5 ohm gets less than 12.6 * 0.4 / 0.9 = 5.6 V
+    strong = wiring(("takes: 6 A", "takes: 30 A"))
+    found = tried(strong, "mm", IGNITION, HEATING, Fault("bad crimp", "heater 2"))
+    assert found.stopped == ("heater",)
+    assert found.moved == ()
 
 
 def test_a_lost_ground_sends_current_back_through_a_lamp_that_is_off() -> None:

@@ -36,10 +36,12 @@ export const round = computed<readonly Reading[]>(
   () => meter.value?.readings.filter((one) => one.chosen || one.reads !== "" || one === reading.value) ?? [],
 );
 export const left = computed(() => round.value.filter((one) => one.reads === "" && !away.value.has(one.name)).length);
-/** What is typed differs from what is written. */
-export const unwritten = computed(
-  () => reading.value !== null && typed.value.trim() !== "" && written(typed.value) !== written(reading.value.reads),
-);
+/** What is typed differs from what is written, or is no voltage. */
+export const unwritten = computed(() => {
+  if (reading.value === null || typed.value.trim() === "") return false;
+  const now = written(typed.value);
+  return now === null || now !== written(reading.value.reads);
+});
 
 /** Takes a reading in hand; the car on the diagram stands as it is asked to. */
 export function take(one: Reading): void {
