@@ -110,8 +110,8 @@ def _taken(wiring: Wiring, name: str) -> tuple[int | None, str]:
 
 
 def _put(wiring: Wiring, one: Probing) -> dict[str, str]:
-    """Return which switches and doors are not at rest for a reading, and how they are put."""
-    stands = dict(one.use.state.facts)
+    """Return which switches, doors and units are not at rest for a reading, and how they are put."""
+    stands = dict((*one.use.state.facts, *one.use.state.units))
     return {
         name: stands[name] for name, positions in handles(wiring) if stands[name] != positions[0]
     }

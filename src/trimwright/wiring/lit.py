@@ -44,10 +44,14 @@ class Lit:
 
 
 def handles(wiring: Wiring) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """Return what can be put somewhere by hand: switches and doors, each with its positions."""
+    """Return what can be put somewhere: switches and doors, each with its positions, and units.
+
+    A control unit is put into one of its states; what it does there at once, it does.
+    """
     network = connections(wiring)[1]
     apart = ("key", "engine", OIL, NAMED_ENGINE)
-    return tuple((fact.name, fact.values) for fact in network.facts if fact.name not in apart)
+    worked = ((fact.name, fact.values) for fact in network.facts if fact.name not in apart)
+    return (*worked, *((unit.name, unit.states) for unit in network.units))
 
 
 def lit(
@@ -75,7 +79,7 @@ def lit(
     """
     network = connections(wiring)[1]
     board = Board(network, fault)
-    seen = at_rest(board, facts_put(network, mode, put))
+    seen = at_rest(board, facts_put(network, mode, put), units_put(network, put))
     return None if seen is None else seen_lit(wiring, unit, mode, (board, seen))
 
 
@@ -107,6 +111,14 @@ def facts_put(network: Network, mode: Mode, put: dict[str, str]) -> tuple[tuple[
         if told.get(fact.name) in fact.values
         else (fact.name, fact.values[0])
         for fact in network.facts
+    )
+
+
+def units_put(network: Network, put: dict[str, str]) -> tuple[tuple[str, str], ...]:
+    """Return a state for every control unit: as put, else the one it wakes in."""
+    return tuple(
+        (unit.name, told if (told := put.get(unit.name)) in unit.states else unit.states[0])
+        for unit in network.units
     )
 
 

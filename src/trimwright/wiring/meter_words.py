@@ -17,9 +17,10 @@ def probe_words(one: Probing) -> tuple[str, str]:
 
 
 def position_words(one: Probing) -> tuple[str, ...]:
-    """Return how key, engine and switches are put for a reading."""
+    """Return how key, engine and switches are put for a reading, and where units stand."""
     said = (text for text in state_words(one.use.state) if not text.startswith(("key", "engine")))
-    return (one.use.mode.name, *said)
+    units = (f"{name} {state}" for name, state in one.use.state.units)
+    return (one.use.mode.name, *said, *units)
 
 
 def limit_words(low: float, high: float) -> str:

@@ -6,7 +6,7 @@ from trimwright.build import Wiring
 from trimwright.quantities import Unit
 from trimwright.wiring.contacts import rule_of
 from trimwright.wiring.faulted import STOPPED
-from trimwright.wiring.lit import Lit, facts_put, seen_lit
+from trimwright.wiring.lit import Lit, facts_put, seen_lit, units_put
 from trimwright.wiring.logic import Board, Fault, Standing, at_rest, broken
 from trimwright.wiring.meter import APART_V
 from trimwright.wiring.mode import Mode
@@ -45,7 +45,8 @@ def tried(wiring: Wiring, unit: Unit, mode: Mode, put: dict[str, str], fault: Fa
     network = connections(wiring)[1]
     facts = facts_put(network, mode, put)
     sound, faulty = Board(network), Board(network, fault)
-    before, after = at_rest(sound, facts), at_rest(faulty, facts)
+    units = units_put(network, put)
+    before, after = at_rest(sound, facts, units), at_rest(faulty, facts, units)
     if after is None:
         return Tried(None)
     now = seen_lit(wiring, unit, mode, (faulty, after))
