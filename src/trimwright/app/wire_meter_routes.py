@@ -27,6 +27,7 @@ from trimwright.wiring import (
     probe_words,
 )
 
+NEAR_V = 0.005  # what misses by less would be told as nothing
 TOLD = 10  # likely faults that are told of one reading
 router = APIRouter(prefix="/api/builds/{name}/wire")
 
@@ -94,7 +95,7 @@ def _reading(sheet: _Sheet, place: int) -> ReadingMessage:
         reads_v=volts,
         index=index,
         verdict="" if volts is None else "good" if good else "wrong",
-        likely=tuple(map(_likely, likely[:TOLD])),
+        likely=tuple(_likely(fault, len(sheet.read)) for fault in likely[:TOLD]),
         tied=0 if told is None else min(told.tied, len(likely)),
         more=max(0, len(likely) - TOLD),
         following=_following(table, told),
@@ -122,14 +123,13 @@ def _explaining(told: Diagnosis) -> tuple[Likely, ...]:
     return tuple(one for one in told.likely if one.misses_v <= EXPLAINED_V)
 
 
-def _likely(one: Likely) -> LikelyMessage:
+def _likely(one: Likely, taken: int) -> LikelyMessage:
     """Return a likely fault, what it would show, and how well it fits all that was read."""
-    near = one.misses_v < 0.005  # noqa: PLR2004  nothing of it would be shown
-    return LikelyMessage(
-        fault=fault_said(one.fault),
-        shows=shown_voltage(one.shows_v),
-        fits="fits" if near else f"{shown_voltage(one.misses_v)} off",
-    )
+    fits = "fits"
+    if one.misses_v >= NEAR_V:
+        off = f"{shown_voltage(one.misses_v)} off"
+        fits = off if taken == 1 else f"up to {off} in {taken} readings"
+    return LikelyMessage(fault=fault_said(one.fault), shows=shown_voltage(one.shows_v), fits=fits)
 
 
 def _following(table: MeterTable, told: Diagnosis | None) -> str:
