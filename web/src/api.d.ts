@@ -1479,11 +1479,14 @@ export interface components {
          * PartMessage
          * @description A wire or a device, the names it is drawn by, where, and what can be wrong in it.
          *
-         *     `page` is the first of the diagram that shows it; 0 where none does.
+         *     `page` is the first of the diagram that shows it; 0 where none does. `worked_by` is the switch,
+         *     door or unit that is put by hand to work it; empty where none is.
          */
         readonly PartMessage: {
             /** Name */
             readonly name: string;
+            /** Worked By */
+            readonly worked_by: string;
             /** Drawn */
             readonly drawn: readonly string[];
             /** Page */

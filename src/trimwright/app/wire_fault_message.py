@@ -17,10 +17,12 @@ class FaultSaid(Message):
 class PartMessage(Message):
     """A wire or a device, the names it is drawn by, where, and what can be wrong in it.
 
-    `page` is the first of the diagram that shows it; 0 where none does.
+    `page` is the first of the diagram that shows it; 0 where none does. `worked_by` is the switch,
+    door or unit that is put by hand to work it; empty where none is.
     """
 
     name: str
+    worked_by: str
     drawn: tuple[str, ...]
     page: int
     faults: tuple[FaultSaid, ...]

@@ -15,7 +15,7 @@ from trimwright.app.wire_fault_message import (
     RuleMessage,
 )
 from trimwright.app.wire_routes import pages_by_name
-from trimwright.build import Build
+from trimwright.build import Build, Wiring
 from trimwright.cabin import cabin
 from trimwright.wiring import (
     Frame,
@@ -23,6 +23,7 @@ from trimwright.wiring import (
     Proof,
     WiringOutcome,
     fault_words,
+    handles,
     parts,
     replay,
     rule_words,
@@ -39,9 +40,10 @@ def faults(good: Good) -> FaultsMessage:
     build = good[1].build
     found = cabin(build).wiring
     at = pages_by_name(build) if found else {}
+    hands = _hands(found.wiring) if found else {}
     return FaultsMessage(
         version=good[0].version,
-        parts=tuple(_part(one, at) for one in (parts(found.wiring) if found else ())),
+        parts=tuple(_part(one, at, hands) for one in (parts(found.wiring) if found else ())),
         rules=tuple(_rule(found, n, at) for n in range(len(found.proofs))) if found else (),
     )
 
@@ -65,12 +67,21 @@ def replayed(good: Good, asked: ReplayAsked) -> RuleBreakMessage:
     )
 
 
-def _part(one: Part, at: Mapping[str, int]) -> PartMessage:
+def _hands(wiring: Wiring) -> dict[str, str]:
+    """Return what is put by hand to work each switch and unit that something is put for."""
+    names = {name for name, _ in handles(wiring)}
+    by = {switch.name: switch.worked_by or switch.name for switch in wiring.switches}
+    by |= {unit.name: unit.name for unit in wiring.units}
+    return {name: hand for name, hand in by.items() if hand in names}
+
+
+def _part(one: Part, at: Mapping[str, int], hands: Mapping[str, str]) -> PartMessage:
     """Return one part with the page that shows it."""
     own = [name for name in one.drawn if name in at]
     page = min((at[name] for name in own), default=0)
     faults = tuple(map(fault_said, one.faults))
-    return PartMessage(name=one.name, drawn=one.drawn, page=page, faults=faults)
+    by = hands.get(one.name, "")
+    return PartMessage(name=one.name, worked_by=by, drawn=one.drawn, page=page, faults=faults)
 
 
 def _rule(found: WiringOutcome, number: int, at: Mapping[str, int]) -> RuleMessage:

@@ -40,6 +40,23 @@ def test_every_part_tells_what_can_be_wrong_in_it_and_where_it_is_drawn(served: 
         assert any(f' {name}"' in drawn for name in one["drawn"]), one
 
 
+def test_a_door_switch_is_worked_by_its_door_and_one_of_the_engine_by_nothing(
+    tmp_path: Path,
+) -> None:
+    old = "    - {name: heater switch, at: dash, carries: 20 A}\n"
+    more = (
+        "    - {name: door switch, at: dash, carries: 2 A, worked by: left door open}\n"
+        "    - {name: oil switch, at: bay, carries: 2 A, worked by: oil pressure}\n"
+    )
+    path = tmp_path / "larkspur.yaml"
+    path.write_text(changed((old, old + more)), "utf-8")
+    told = call(app({"larkspur": Bench(path)}), f"{ON}/faults").told["parts"]
+    by = {one["name"]: one["worked_by"] for one in told}
+    assert by["door switch"] == "left door open"
+    assert by["heater switch"] == "heater switch"
+    assert by["oil switch"] == by["fuse 1"] == ""
+
+
 def test_a_blown_fuse_stops_what_it_feeds_and_tells_what_dies_with_it(served: FastAPI) -> None:
     works = {"lamp switch": "worked"}
     assert _state(served, works, None)["tried"] is None

@@ -50,7 +50,7 @@ function worked(event: MouseEvent): void {
   if (group === null) return;
   pick(ownName(group));
   const isContact = group.getAttribute("data-of")?.startsWith("contact ") ?? false;
-  const handle = isContact && part.value !== null ? handleOf(part.value.drawn) : undefined;
+  const handle = isContact && part.value !== null ? handleOf(part.value) : undefined;
   if (handle !== undefined) turn(handle);
 }
 

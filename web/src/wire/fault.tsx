@@ -6,7 +6,7 @@ import { useEffect, useRef } from "preact/hooks";
 
 import { drawnAs, fault, pageOf, part, pick, picked, putRight, replay, told, trouble, tryOn } from "./fault_state";
 import { rowsOf } from "./effects";
-import type { Fault } from "./fault_state";
+import type { Fault, Part } from "./fault_state";
 import { page, positionOf, state, turn, wiring } from "./state";
 import type { Handle } from "./state";
 
@@ -47,7 +47,7 @@ function InHand() {
     if (picked.value === "") return null;
     return <p class="wire-says">Nothing is tried in {picked.value} itself: take a wire to it, its fuse or its ground.</p>;
   }
-  const handle = handleOf(own.drawn);
+  const handle = handleOf(own);
   return (
     <div class="fault-choices" ref={seen} role="group" aria-label={own.name}>
       {handle !== undefined && (
@@ -66,9 +66,9 @@ function InHand() {
 
 const same = (one: Fault): boolean => fault.value?.kind === one.kind && fault.value.of === one.of;
 
-/** The switch that a part is, if it is one that is worked by hand. */
-export function handleOf(drawn: readonly string[]): Handle | undefined {
-  return wiring.value?.handles.find((one) => drawn.includes(one.name));
+/** What is put by hand to work a part: the switch itself, a door, a unit's state. */
+export function handleOf(own: Part): Handle | undefined {
+  return wiring.value?.handles.find((one) => one.name === own.worked_by);
 }
 
 /** The fault that is on, one tap to put it right, and what it does in the state that is put. */
