@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 
-import { short } from "../src/slip/line";
+import { short } from "../src/slip/short";
 
 test.each([
   ["Cut 6 mm off the nose: then it clears the dash.", "Cut 6 mm off the nose"],

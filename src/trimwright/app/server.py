@@ -21,6 +21,8 @@ from trimwright.app import (
     note_routes,
     print_routes,
     view_routes,
+    wire_fault_routes,
+    wire_meter_routes,
     wire_routes,
 )
 from trimwright.app.bench import Bench
@@ -48,6 +50,8 @@ PLACES = (
     field_routes.router,
     print_routes.router,
     wire_routes.router,
+    wire_fault_routes.router,
+    wire_meter_routes.router,
     note_routes.router,
     share_router,
 )

@@ -26,11 +26,19 @@ class WireMessage(Message):
     handles: tuple[HandleMessage, ...]
 
 
+class FaultAsked(Message):
+    """One thing that is wrong: a kind of fault, and what it befalls."""
+
+    kind: Short
+    of: Short
+
+
 class StateAsked(Message):
-    """A mode of the car, and what is not at rest."""
+    """A mode of the car, what is not at rest, and the fault that is tried, if one is."""
 
     mode: Short
     put: Annotated[dict[Short, Short], Field(max_length=200)] = Field(default_factory=dict)
+    fault: FaultAsked | None = None
 
 
 class OnMessage(Message):
@@ -40,13 +48,37 @@ class OnMessage(Message):
     volts: str
 
 
+class MovedMessage(Message):
+    """A load whose voltage a fault moves, from what to what, in words."""
+
+    name: str
+    before: str
+    after: str
+
+
+class TriedMessage(Message):
+    """What a fault does in a state, beside the same state without it.
+
+    `stopped` are loads that no longer work, `wrongly` those that should not and do; `breaks` are
+    rules that it breaks here, `dies` the loads that a blown fuse takes along in any state.
+    """
+
+    says: str
+    stopped: tuple[str, ...]
+    wrongly: tuple[OnMessage, ...]
+    moved: tuple[MovedMessage, ...]
+    breaks: tuple[str, ...]
+    dies: tuple[str, ...]
+
+
 class StateMessage(Message):
     """What follows: names of what is live and of what current passes, and what works.
 
-    Not `settled` where relays find no rest: then nothing else is told.
+    Not `settled` where relays find no rest: then nothing else is told but the fault, if one is on.
     """
 
     settled: bool
     live: tuple[str, ...]
     carries: tuple[str, ...]
     on: tuple[OnMessage, ...]
+    tried: TriedMessage | None = None

@@ -26,6 +26,7 @@ from trimwright.quantities import (
     hours,
     length,
     mass,
+    meter_voltage,
     power,
     price,
     resistance,
@@ -132,6 +133,7 @@ ChosenHours = Annotated[Quantity, Role("chosen", "time"), _chosen(_always(hours)
 ChosenShare = Annotated[Quantity, Role("chosen", "share"), _chosen(_share)]
 ChosenCurrent = Annotated[Quantity, Role("chosen", "current"), _chosen(_always(current))]
 ChosenVoltage = Annotated[Quantity, Role("chosen", "voltage"), _chosen(_always(voltage))]
+MeterVoltage = Annotated[Quantity, Role("chosen", "voltage"), _chosen(_always(meter_voltage))]
 ChosenPower = Annotated[Quantity, Role("chosen", "power"), _chosen(_always(power))]
 ChosenResistance = Annotated[Quantity, Role("chosen", "resistance"), _chosen(_always(resistance))]
 ChosenCharge = Annotated[Quantity, Role("chosen", "capacity"), _chosen(_always(charge))]

@@ -13,6 +13,7 @@ from trimwright.build.kind import (
     ChosenVoltage,
     ChosenWarmth,
     ChosenWireSize,
+    MeterVoltage,
 )
 from trimwright.build.wiring_device import (
     Alternator,
@@ -118,7 +119,7 @@ class MeterReading(Entry):
     """What a meter read, at one of the places that the meter sheet names."""
 
     reading: str = key("reading", "Where it was read, in the meter sheet's words.", "fog lamps")
-    reads: ChosenVoltage = key("reads", "What the meter said.", "11.9 V")
+    reads: MeterVoltage = key("reads", "What the meter said.", "11.9 V")
 
 
 class Price(Entry):

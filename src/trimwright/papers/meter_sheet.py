@@ -26,8 +26,10 @@ from trimwright.wiring import (
     chosen,
     fault_words,
     faults_words,
+    limit_words,
     meter_table,
-    state_words,
+    position_words,
+    probe_words,
     unseen,
     wrong_readings,
 )
@@ -48,7 +50,8 @@ WORDS = (
     " battery before any wire is moved. These readings together see every single fault that stops a"
     " load. Expected: solved with the battery between 12.2 and 12.8 V and all resistances of the way,"
     " and all of the loads, 20 % lower or higher; the box is that range, its tick the figure with all"
-    " as written. Write what you read into the build file in the words of the row."
+    " as written. Enter what you read in the place wire, or write it into the build file in the words"
+    " of the row."
 )
 
 
@@ -85,27 +88,12 @@ def _row(found: WiringOutcome, table: MeterTable, place: int, numbers: list[int]
     """Return one reading."""
     one = table.probings[place]
     low, high = float(table.low[place]), float(table.high[place])
-    red, black = (
-        f"its {end.removeprefix(own)}" if end.startswith(own := f"{one.of} ") else end
-        for end in (one.red, one.black)
-    )
-    probes = f"{one.name}\nred on {red}\nblack on {black}\nexpected {_range(low, high)}"
-    said = [text for text in state_words(one.use.state) if not text.startswith(("key", "engine"))]
-    positions = "\n".join((one.use.mode.name, *said))
+    red, black = probe_words(one)
+    probes = f"{one.name}\nred on {red}\nblack on {black}\nexpected {limit_words(low, high)}"
+    positions = "\n".join(position_words(one))
     cells = ("", probes, positions, "", _meaning(table, place, numbers))
     drawn = (*_way(found, one), *_bar(low, float(table.sound[place]), high))
     return Row(cells, drawn, (WIDE_MM, HIGH_MM))
-
-
-def _range(low: float, high: float) -> str:
-    """Return limits in words, rounded away from each other.
-
-    Examples
-    --------
-    >>> _range(10.96, 12.27)
-    '10.9 to 12.3 V'
-    """
-    return f"{math.floor(low * 10) / 10:g} to {math.ceil(high * 10) / 10:g} V"
 
 
 def _meaning(table: MeterTable, place: int, numbers: list[int]) -> str:

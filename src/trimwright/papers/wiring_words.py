@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable
 
-from trimwright.build import Wiring, WiringRule
+from trimwright.build import Wiring
 from trimwright.quantities import Quantity
-from trimwright.wiring import Example, Proof, WiringOutcome, fault_words, state_words
+from trimwright.wiring import Example, Proof, WiringOutcome, fault_words, rule_words, state_words
 
 CAUTION = (
     "Disconnect the battery before you work on it; local codes and licensed practice come first."
@@ -74,14 +74,7 @@ def _codes(colour: str | None) -> Iterable[str]:
 def rules_told(outcome: WiringOutcome) -> tuple[str, ...]:
     """Return each rule in words, what was checked of it, and the single faults that break it."""
     rules = zip(outcome.wiring.rules, outcome.proofs, strict=True)
-    return tuple(f"{_rule(rule)} {_answer(proof)}" for rule, proof in rules)
-
-
-def _rule(rule: WiringRule) -> str:
-    """Return a rule as a sentence."""
-    load, how = (rule.never, "never") if rule.never else (rule.always, "always")
-    unless = f", unless {' or '.join(rule.excepting)}" if rule.excepting else ""
-    return f"Rule: {load} {how} on while {' or '.join(rule.when)}{unless}."
+    return tuple(f"Rule: {rule_words(rule)}. {_answer(proof)}" for rule, proof in rules)
 
 
 def _answer(proof: Proof) -> str:

@@ -102,6 +102,31 @@ def voltage(text: str) -> Quantity:
     return quantity(text, _VOLTAGE, offered=("V",))
 
 
+def meter_voltage(text: str) -> Quantity:
+    """Return a voltage as a meter shows it [V]: below 0 with its probes the other way round.
+
+    Raises
+    ------
+    QuantityError
+        If it is no voltage, or bare.
+
+    Examples
+    --------
+    >>> meter_voltage("-0,4 V").value, meter_voltage("\u2212120 mV").value
+    (-0.4, -0.12)
+    """
+    spoken = plain(text)
+    size = spoken.removeprefix("-").lstrip()
+    if size == spoken:
+        return voltage(text)
+    try:
+        found = quantity(text, _VOLTAGE, offered=("V",), spoken=size)
+    except QuantityError as error:
+        meant = tuple(f"-{one}" for one in error.readings)
+        raise QuantityError(text, error.expected, error.example, meant) from error
+    return Quantity(0.0 - found.value, found.doubt, found.text)
+
+
 def power(text: str) -> Quantity:
     """Return a written power [W]; it must name its unit.
 

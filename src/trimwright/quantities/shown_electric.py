@@ -3,6 +3,8 @@
 from math import inf
 
 SHORTEST_S = 0.001  # that is told: what is shorter is as short
+from trimwright.quantities.figure import MINUS
+
 MILLI = 0.1  # below this many amperes or volts thousandths are told
 
 
@@ -22,8 +24,8 @@ def shown_voltage(voltage_v: float) -> str:
 
     Examples
     --------
-    >>> shown_voltage(12.243), shown_voltage(0.0451)
-    ('12.2 V', '45 mV')
+    >>> shown_voltage(12.243), shown_voltage(0.0451), shown_voltage(-0.0001)
+    ('12.2 V', '45 mV', '0 V')
     """
     return _shown(voltage_v, "V")
 
@@ -46,8 +48,10 @@ def shown_seconds(seconds: float) -> str:
 def _shown(value: float, unit: str) -> str:
     """Return a figure to a tenth, small ones to a thousandth, large ones whole."""
     size = abs(value)
+    sign = MINUS if value < 0 else ""
     if size < MILLI:
-        return f"{1000 * value:.0f} m{unit}"
+        thousandths = f"{1000 * size:.0f}"
+        return f"0 {unit}" if thousandths == "0" else f"{sign}{thousandths} m{unit}"
     if size < 1:
-        return f"{value:.2f} {unit}"
-    return f"{value:.1f}".removesuffix(".0") + f" {unit}" if size < 100 else f"{value:.0f} {unit}"  # noqa: PLR2004  a hundred
+        return f"{sign}{size:.2f} {unit}"
+    return sign + (f"{size:.1f}".removesuffix(".0") if size < 100 else f"{size:.0f}") + f" {unit}"  # noqa: PLR2004  a hundred

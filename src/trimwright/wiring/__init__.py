@@ -42,6 +42,7 @@ from trimwright.wiring.duty import (
 from trimwright.wiring.dying import dies_with
 from trimwright.wiring.electric import FUSE_V, HELPING, inside_ohm
 from trimwright.wiring.faulted import MeterTable, meter_table
+from trimwright.wiring.faulty import Part, parts
 from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
 from trimwright.wiring.lit import Lit, handles, lit
@@ -49,6 +50,7 @@ from trimwright.wiring.logic import (
     Contradiction,
     Example,
     FactChange,
+    Fault,
     FaultBreak,
     LoopFinding,
     Offence,
@@ -61,6 +63,7 @@ from trimwright.wiring.loom import End, Loom, Wire, free_mm, routes_from
 from trimwright.wiring.made_of import MadeOf, made_of
 from trimwright.wiring.met_at import LooseEnd, Meeting, loose_ends, meetings, single_ends
 from trimwright.wiring.meter import (
+    EXPLAINED_V,
     Diagnosis,
     Likely,
     as_expected,
@@ -69,6 +72,7 @@ from trimwright.wiring.meter import (
     unseen,
     wrong_readings,
 )
+from trimwright.wiring.meter_words import limit_words, position_words, probe_words
 from trimwright.wiring.mode import MODES, Mode
 from trimwright.wiring.outcome import (
     Electrics,
@@ -94,6 +98,7 @@ from trimwright.wiring.rating import (
     smallest_fuse,
 )
 from trimwright.wiring.rating import bears as fuse_bears
+from trimwright.wiring.replay import Frame, Replay, replay
 from trimwright.wiring.ridging import Ridging, ridges
 from trimwright.wiring.shorted import Rub, Warmest, bearing, borne_by, shorted
 from trimwright.wiring.sizing import FUSE_CLASS, NOMINAL_V, Sizing, fuse_of_class
@@ -107,13 +112,16 @@ from trimwright.wiring.standby import (
     share_that_leaves_no_start,
     standby_days,
 )
+from trimwright.wiring.step_words import step_words
 from trimwright.wiring.supply import Supply
 from trimwright.wiring.swing import Lead, Lying, Swing, lyings, tightest
 from trimwright.wiring.thicker import thicker
+from trimwright.wiring.tried import Tried, tried
 from trimwright.wiring.use import Row, Use
-from trimwright.wiring.wording import RESTING, fault_words, faults_words, state_words
+from trimwright.wiring.wording import RESTING, fault_words, faults_words, rule_words, state_words
 
 __all__ = [
+    "EXPLAINED_V",
     "FUSES_SOLD",
     "FUSE_CLASS",
     "FUSE_SHARE",
@@ -147,7 +155,9 @@ __all__ = [
     "End",
     "Example",
     "FactChange",
+    "Fault",
     "FaultBreak",
+    "Frame",
     "FuseDuty",
     "Half",
     "Kind",
@@ -165,6 +175,7 @@ __all__ = [
     "Mode",
     "NoCircuitError",
     "Offence",
+    "Part",
     "PastFuse",
     "Path",
     "PlugFace",
@@ -173,6 +184,7 @@ __all__ = [
     "Proposal",
     "RelayDuty",
     "RelayMove",
+    "Replay",
     "Ridging",
     "Row",
     "Rub",
@@ -189,6 +201,7 @@ __all__ = [
     "Supply",
     "Swing",
     "Symbol",
+    "Tried",
     "Type",
     "Use",
     "Warmest",
@@ -227,6 +240,7 @@ __all__ = [
     "lasting_a",
     "length_m",
     "lifted",
+    "limit_words",
     "lit",
     "loose_ends",
     "lyings",
@@ -239,15 +253,20 @@ __all__ = [
     "other_end",
     "outlasts",
     "parted",
+    "parts",
     "passed",
     "past_fuses",
     "plug_faces",
+    "position_words",
+    "probe_words",
     "proposal",
     "relay_duties",
     "relay_rating",
+    "replay",
     "resistance_factor",
     "ridges",
     "routes_from",
+    "rule_words",
     "share_left_in_cold",
     "share_that_leaves_no_start",
     "shorted",
@@ -257,10 +276,12 @@ __all__ = [
     "sold",
     "standby_days",
     "state_words",
+    "step_words",
     "sure_a",
     "thicker",
     "tightest",
     "tightest_bend",
+    "tried",
     "unseen",
     "unwired",
     "wiring_outcome",

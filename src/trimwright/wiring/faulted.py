@@ -73,7 +73,6 @@ class MeterTable:
         return next((n for n, one in enumerate(self.probings) if one.name == name), None)
 
 
-@lru_cache(maxsize=KEPT)
 def meter_table(wiring: Wiring, unit: Unit) -> MeterTable | None:
     """Return what a meter shows in a wiring, with nothing wrong and with each single fault.
 
@@ -90,6 +89,12 @@ def meter_table(wiring: Wiring, unit: Unit) -> MeterTable | None:
     A fault is solved only where it can tell: opening what carries nothing moves no voltage where
     current flows, nor does closing a contact whose ends stand alike or hang on nothing.
     """
+    return _table(wiring.model_copy(update={"readings": ()}), unit)  # a reading moves no voltage
+
+
+@lru_cache(maxsize=KEPT)
+def _table(wiring: Wiring, unit: Unit) -> MeterTable | None:
+    """Return what a meter shows, computed once for all readings that are taken."""
     own = electrics(wiring, unit)
     if own is None:
         return None

@@ -12,6 +12,7 @@ from trimwright.wiring.logic import Fault
 Floats = NDArray[np.float64]
 
 APART_V = 0.3  # readings nearer to each other than this are one; common practice, no source
+EXPLAINED_V = 0.5  # what misses by more explains nothing; common practice, no source
 TIED_V = 0.1  # faults that miss what was read by no more than this alike cannot be told apart
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from trimwright.build import WiringRule
 from trimwright.wiring.logic import Fault, State
 
 RESTING = ("rest", "no", "out", "stopped")
@@ -51,6 +52,13 @@ def faults_words(faults: Iterable[Fault]) -> tuple[str, ...]:
 def _either(words: list[str]) -> str:
     """Return words as a choice: '1, 2 or 4'."""
     return " or ".join([", ".join(words[:-1])] * (len(words) > 1) + words[-1:])
+
+
+def rule_words(rule: WiringRule) -> str:
+    """Return a rule in words: what it asks of which load, and when."""
+    load, how = (rule.never, "never") if rule.never else (rule.always, "always")
+    unless = f", unless {' or '.join(rule.excepting)}" if rule.excepting else ""
+    return f"{load} {how} on while {' or '.join(rule.when)}{unless}"
 
 
 def state_words(state: State) -> tuple[str, ...]:

@@ -1,6 +1,14 @@
 import pytest
 
-from trimwright.quantities import QuantityError, charge, current, resistance, voltage, wire_size
+from trimwright.quantities import (
+    QuantityError,
+    charge,
+    current,
+    meter_voltage,
+    resistance,
+    voltage,
+    wire_size,
+)
 
 
 @pytest.mark.parametrize(
@@ -57,3 +65,36 @@ def test_milli_is_not_mega() -> None:
     assert resistance("8 mΩ").value == pytest.approx(0.008)
     assert resistance("1.2 kohm").value == 1200
     assert current("20 mA").value == pytest.approx(0.02)
+
+
+@pytest.mark.parametrize(
+    ("text", "volts"),
+    [
+        ("-0.4 V", -0.4),
+        ("\u22120,4 V", -0.4),
+        ("- 12 V", -12.0),
+        ("-35 mV", -0.035),
+        ("0.4 V", 0.4),
+    ],
+)
+def test_a_meter_shows_below_nought_with_its_probes_the_other_way(text: str, volts: float) -> None:
+    assert meter_voltage(text).value == pytest.approx(volts, abs=1e-12)
+    assert meter_voltage(text).text == text
+
+
+def test_a_bare_reading_keeps_its_sign_in_what_it_may_mean() -> None:
+    with pytest.raises(QuantityError, match="a voltage with its unit") as refused:
+        meter_voltage("-0.4")
+    assert refused.value.readings == ("-0.4 V",)
+    assert refused.value.found == "-0.4"
+
+
+@pytest.mark.parametrize("text", ["--0.4 V", "-230 V", "-", "-V"])
+def test_no_reading_is_no_voltage(text: str) -> None:
+    with pytest.raises(QuantityError, match="a voltage"):
+        meter_voltage(text)
+
+
+def test_a_voltage_that_is_chosen_has_no_sign() -> None:
+    with pytest.raises(QuantityError, match="a voltage"):
+        voltage("-12 V")

@@ -3,6 +3,7 @@
 import pytest
 
 from tests.small_wiring import wiring
+from tests.unit.checks.test_control_unit import _outcome, _text
 from trimwright.wiring import MODES, handles, lit
 from trimwright.wiring.logic import Fault
 
@@ -52,3 +53,16 @@ def test_relays_that_find_no_rest_give_no_answer() -> None:
     relay = ("    - {name: lamp switch, at: dash, carries: 10 A}\n", "    - {name: lamp switch, at: dash, carries: 10 A}\n  relays:\n    - {name: buzzer, at: dash}\n")  # fmt: skip
     path = "    - {name: buzz, goes: [always, buzzer 30-87a, buzzer 86-85, dash stud]}\n"
     assert lit(wiring(relay, more=path), "mm", KEY_OUT, {}) is None
+
+
+def test_a_control_unit_is_put_into_a_state_and_goes_on_from_there() -> None:
+    unit = _outcome(_text()).wiring
+    assert handles(unit)[-1] == ("start unit", ("asleep", "awake", "cranking", "going"))
+    asleep = lit(unit, "mm", KEY_OUT, {"fob": "worked"})
+    going = lit(unit, "mm", KEY_OUT, {"fob": "worked", "start unit": "going"})
+    let_go = lit(unit, "mm", KEY_OUT, {"fob": "worked", "start unit": "cranking"})
+    assert asleep is not None
+    assert going is not None
+    assert asleep.on == ()
+    assert [name for name, _ in going.on] == ["pump"]
+    assert let_go == going  # the button is not worked, so it goes on at once

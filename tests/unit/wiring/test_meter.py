@@ -143,3 +143,10 @@ def test_a_lost_ground_sends_current_through_a_lamp_that_is_off() -> None:
 def test_what_dies_with_a_fuse_is_told_of_it() -> None:
     assert "With it goes lamp." in told(changed())["fuse 2"].why
     assert "With it goes heater, lamp." in told(changed())["main fuse"].why
+
+
+def test_a_reading_below_nought_is_taken_and_judged() -> None:
+    more = "  readings:\n    - {reading: lamp, reads: -0.4 V}\n"
+    found = told(changed(more=more))["meter at lamp"]
+    assert found.figure == pytest.approx(-0.4)
+    assert found.grade == "change"

@@ -3,12 +3,14 @@
 import { hand, hold, keyOf, mend, standing, undo } from "../model/bench";
 import { tryOut, trying } from "../model/trial";
 import { useEffect } from "preact/hooks";
+import { OnDiagram } from "../wire/from_finding";
 import { Notes } from "../notes/shown";
 import type { Finding, Remedy } from "../server";
 import { Figure } from "../sheet/figure";
 import { Mark } from "../sheet/mark";
 import { Leave } from "./leave";
 import { Preview } from "./preview";
+import { short } from "./short";
 import { Said } from "../words/said";
 import { pieces } from "../words/told";
 
@@ -99,6 +101,7 @@ function Opened({ one }: { one: Finding }) {
           ))}
         </details>
       )}
+      <OnDiagram one={one} />
       {one.grade === "look" && <Leave one={one} />}
       {one.why.length > 0 && (
         <details>
@@ -149,9 +152,4 @@ function Take({ one, remedy, back = null }: { one: Finding; remedy: Remedy; back
       {short(remedy.says)}
     </button>
   );
-}
-
-/** A remedy's first clause: the verb with its amount. */
-export function short(says: string): string {
-  return (says.split(/[:;]/)[0] ?? says).replace(/\.$/, "");
 }

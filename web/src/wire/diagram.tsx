@@ -4,7 +4,10 @@ import { useEffect, useRef, useState } from "preact/hooks";
 
 import { name } from "../model/bench";
 import { at } from "../server";
-import { state, turn, wiring } from "./state";
+import { handleOf } from "./fault";
+import { marked, part, pick, picked } from "./fault_state";
+import { mark, ownName, tapped } from "./marking";
+import { shown, turn } from "./state";
 
 export function Diagram({ number, version }: { number: number; version: string }) {
   const ground = useRef<HTMLDivElement>(null);
@@ -25,10 +28,14 @@ export function Diagram({ number, version }: { number: number; version: string }
       wanted = false;
     };
   }, [number, version]);
-  const now = state.value;
+  const now = shown.value;
   useEffect(() => {
     if (ground.current !== null) ink(ground.current, new Set(now?.live), new Set(now?.carries));
   }, [drawn, now]);
+  const [hand, struck, named] = [part.value, marked.value, picked.value];
+  useEffect(() => {
+    if (ground.current !== null) mark(ground.current, new Set(hand?.drawn ?? [named]), struck);
+  }, [drawn, hand, struck, named]);
   return (
     <>
       {trouble !== "" && <p role="alert">{trouble}</p>}
@@ -37,11 +44,13 @@ export function Diagram({ number, version }: { number: number; version: string }
   );
 }
 
-/** A switch is worked where it is drawn; the list beside the diagram works it from the keyboard. */
+/** A tap takes a part in hand; a switch is worked by it as well. The lists beside do both from the keyboard. */
 function worked(event: MouseEvent): void {
-  const group = (event.target as Element).closest('g[data-of^="contact "]');
-  const own = group?.getAttribute("data-of")?.slice("contact ".length) ?? "";
-  const handle = wiring.value?.handles.find((one) => own === one.name || own.startsWith(`${one.name} `));
+  const group = tapped(event);
+  if (group === null) return;
+  pick(ownName(group));
+  const isContact = group.getAttribute("data-of")?.startsWith("contact ") ?? false;
+  const handle = isContact && part.value !== null ? handleOf(part.value) : undefined;
   if (handle !== undefined) turn(handle);
 }
 

@@ -1,10 +1,11 @@
 // Where key, engine and switches are put on the wiring sheet, and what follows from it.
 
-import { effect, signal } from "@preact/signals";
+import { computed, effect, signal } from "@preact/signals";
 
 import type { components } from "../api";
 import { name, standing } from "../model/bench";
 import { OvertakenError, answer, at } from "../server";
+import { fault, frame } from "./fault_state";
 
 type Schemas = components["schemas"];
 export type Wiring = Schemas["WireMessage"];
@@ -15,6 +16,8 @@ export const wiring = signal<Wiring | null>(null);
 export const mode = signal("ignition on, engine stopped");
 export const put = signal<Readonly<Record<string, string>>>({});
 export const state = signal<State | null>(null);
+/** What is shown: a step of a replay, while there is one. */
+export const shown = computed<State | null>(() => frame.value?.state ?? state.value);
 export const page = signal(1);
 export const trouble = signal("");
 
@@ -53,7 +56,9 @@ function keepState(): () => void {
     if (wiring.value === null || wiring.value.pages.length === 0) return;
     asking.abort();
     asking = new AbortController();
-    answer<State>(at(name.value, "/wire/state"), { mode: mode.value, put: put.value }, asking.signal).then(
+    const tried = fault.value === null ? null : { kind: fault.value.kind, of: fault.value.of };
+    const body = { mode: mode.value, put: put.value, fault: tried };
+    answer<State>(at(name.value, "/wire/state"), body, asking.signal).then(
       (told) => (state.value = told),
       (error: unknown) => {
         if (!(error instanceof OvertakenError)) trouble.value = said(error);

@@ -5,14 +5,20 @@ import "./wire.css";
 import { useEffect } from "preact/hooks";
 
 import { Diagram } from "./diagram";
-import { keepWiring, mode, page, positionOf, state, trouble, turn, wiring } from "./state";
+import { FaultOn, FaultTry } from "./fault";
+import { keepFaults, replay } from "./fault_state";
+import { MeterWork, Views } from "./meter";
+import { metering } from "./meter_state";
+import { Replayed, Rules } from "./rules";
+import { keepWiring, mode, page, positionOf, shown, trouble, turn, wiring } from "./state";
 import type { Handle } from "./state";
 
 export function Wire() {
   useEffect(keepWiring, []);
+  useEffect(keepFaults, []);
   const told = wiring.value;
   return (
-    <div class="wire">
+    <div class={metering.value ? "wire metering" : "wire"}>
       <section class="wire-work" aria-label="Work the switches">
         <h2>Wiring</h2>
         {trouble.value !== "" && (
@@ -24,9 +30,18 @@ export function Wire() {
         {told !== null && told.pages.length === 0 && (
           <p class="wire-says">Nothing is wired yet. Write places, loads and current paths under wiring, in every field.</p>
         )}
-        {told !== null && told.pages.length > 0 && (
+        {told !== null && told.pages.length > 0 && <Views />}
+        {told !== null && told.pages.length > 0 && metering.value && <MeterWork />}
+        {told !== null && told.pages.length > 0 && !metering.value && (
           <>
-            <Modes modes={told.modes} />
+            <Replayed />
+            {replay.value === null && (
+              <>
+                <FaultOn />
+                <FaultTry />
+                <Modes modes={told.modes} />
+              </>
+            )}
             <On />
             <h3>Put by hand</h3>
             <ul class="wire-handles">
@@ -34,6 +49,7 @@ export function Wire() {
                 <Worked key={one.name} one={one} />
               ))}
             </ul>
+            <Rules />
           </>
         )}
       </section>
@@ -85,7 +101,7 @@ function Worked({ one }: { one: Handle }) {
 const said = (position: string): string => (position === "rest" ? "at rest" : position);
 
 function On() {
-  const now = state.value;
+  const now = shown.value;
   if (now === null) return null;
   if (!now.settled) return <p role="status">Relays find no rest here: they chatter.</p>;
   return (

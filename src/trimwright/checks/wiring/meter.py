@@ -5,6 +5,7 @@ from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Finding, Remedy
 from trimwright.quantities import Unit, shown_voltage
 from trimwright.wiring import (
+    EXPLAINED_V,
     Diagnosis,
     MeterTable,
     WiringOutcome,
@@ -16,9 +17,6 @@ from trimwright.wiring import (
 
 RULE, LOCK = "meter", "carpet"
 TOLD = 8  # likely faults that are listed
-EXPLAINED_V = (
-    0.5  # a fault that misses what was read by more is no explanation; common practice, no source
-)
 SOURCE = "the network solved with each single fault; a bad crimp is taken as 0.5 ohm"
 LIMITS = (
     "Expected between what the network gives with the battery at 12.2 to 12.8 V and all resistances"

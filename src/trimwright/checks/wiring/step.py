@@ -1,35 +1,10 @@
 """The steps that lead from rest to a broken rule, in plain words."""
 
-from trimwright.build import Switch, Wiring
-from trimwright.wiring import RESTING, FactChange, RelayMove, Step
-
-ENGINE = {"stopped": "the engine stops", "cranking": "the starter turns", "running": "the engine runs"}  # fmt: skip
+from trimwright.build import Wiring
+from trimwright.wiring import Step, step_words
 
 
 def in_words(steps: tuple[Step, ...], wiring: Wiring) -> str:
     """Return steps, numbered, what follows each at once beside it."""
-    told: list[str] = []
-    for step in steps:
-        if isinstance(step, FactChange):
-            told.append(" and ".join(_change(name, value, wiring) for name, value in step.facts))
-            continue
-        if isinstance(step, RelayMove):
-            words = f"{step.relay} {'pulls in' if step.pulls_in else 'drops out'}"
-        else:
-            words = f"{step.unit} goes to {step.to}"
-        told[-1:] = [f"{told[-1]}, {words}"] if told else [words]
+    told = step_words(steps, wiring)
     return "; ".join(f"{number}. {words}" for number, words in enumerate(told, 1))
-
-
-def _change(name: str, value: str, wiring: Wiring) -> str:
-    """Return one change of the car's facts."""
-    if name == "key":
-        return "the key is taken out" if value == "out" else f"the key goes to {value}"
-    if name == "engine":
-        return ENGINE[value]
-    switch = next((one for one in wiring.switches if one.name == name), None)
-    if isinstance(switch, Switch):
-        if value == "rest":
-            return f"{name} is let go"
-        return f"{name} is worked" + ("" if value == "worked" else f" {value}")
-    return f"{name} no more" if value in RESTING else name
