@@ -167,9 +167,9 @@ def _warm(found: WiringOutcome, rubs: tuple[Rub, ...], unit: Unit) -> Iterator[F
 
 
 def _held(found: WiringOutcome, rubs: tuple[Rub, ...], unit: Unit) -> Iterator[Finding]:
-    """Yield each path that only a short feeds through its fuse, and which bears less than that holds.
+    """Yield each path that bears less than its fuse holds, of wires that a load's way back takes.
 
-    Of wires that feed loads the rule 'wire size' says it.
+    Of wires on the way to loads the rule 'wire size' says it.
     """
     sizings = () if found.electrics is None else found.electrics.sizings
     own = {one.wire: one for one in sizings}
@@ -199,7 +199,10 @@ def _held(found: WiringOutcome, rubs: tuple[Rub, ...], unit: Unit) -> Iterator[F
             remedies=thicker(found, path, size) if size else (SLEEVE,),
             source=f"{BAND} against the warmth its insulation bears",
             why=(
-                "No load is fed this way, so only a short drives a current from the battery here.",
+                (
+                    "Where loads are looked at, its current is on its way back or comes from the"
+                    " alternator; a short is fed from the battery."
+                ),
             ),
         )
 
