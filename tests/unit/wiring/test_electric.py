@@ -73,3 +73,20 @@ def test_a_load_too_many_drops_out_below_its_cut_out() -> None:
     assert supply.alone_v is not None
     assert supply.worst_v is None
     assert supply.drops_out
+
+
+def test_the_battery_helps_out_in_those_states_alone_in_which_the_alternator_is_at_its_limit() -> (
+    None
+):
+    own = outcome(("takes: 6 A, measured", "takes: 80 A, measured")).electrics
+    assert own is not None
+    at = {one.name: number for number, one in enumerate(own.solved.circuit.elements)}
+    running = [n for n, row in enumerate(own.rows) if row.mode.name == "running"]
+    assert {"heater" in own.rows[n].on for n in running} == {True, False}
+    for number in running:
+        given = -own.solved.currents[number, [at["alternator at its most"], at["battery"]]]
+        if "heater" in own.rows[number].on:
+            assert given[0] == pytest.approx(55.0, rel=0.016)  # that a source behind 1000 V strays
+            assert given[1] > 5.0
+        else:
+            assert given == pytest.approx([0.0, 0.0])

@@ -27,6 +27,17 @@ MOMENTS = (
     ("    - {name: lamp switch", "    - {name: motor button, at: dash, action: momentary}\n    - {name: lamp switch"),
 )  # fmt: skip
 RUN = "    - {name: motor, goes: [always, motor button, motor, dash stud], size: 4 mm2}\n"
+SIGN = "    - {name: sign, goes: [fuse 1, sign switch, sign, dash stud], size: 1 mm2}\n"
+# a motor that goes either way
+TURNED = (
+    ("  loads:\n", "  loads:\n    - {name: window, kind: motor, takes: 8 A, on for: 6 s}\n"),
+    ("    - {name: lamp switch", "    - {name: rocker, at: dash, contacts: reversing, action: momentary}\n    - {name: lamp switch"),
+)  # fmt: skip
+TURNS = """    - {name: window, goes: [always, fuse 2, rocker feed], size: 4 mm2}
+    - {name: up, goes: [rocker a, window a], size: 4 mm2}
+    - {name: down, goes: [window b, rocker b], size: 4 mm2}
+    - {name: back, goes: [rocker ground, dash stud], size: 4 mm2}
+"""
 
 
 def solved(*swaps: tuple[str, str], more: str = "") -> Electrics:
@@ -89,3 +100,32 @@ def test_the_combination_is_told_in_words_with_how_it_was_found() -> None:
     assert combination(own, state).startswith("Found worst with heater on (idling hot): all 8 ")
     _, state = most_a(own, "main fuse", lasting=True)
     assert "with all else on but motor (idling hot)" in combination(own, state)
+
+
+def test_what_is_lost_on_a_way_counts_only_where_current_goes_that_way() -> None:
+    own = solved(*TURNED, more=TURNS)
+    supply, _ = of(own, "window")
+    both = {dict(row.state.facts)["rocker"] for row in own.rows if "window" in row.on}
+    assert both == {"one way", "other way"}
+    ways = [one for one in own.supplies if one.use.consumer.name == "window"]
+    assert all(0 < one.lost * 12.0 < 1.0 for one in ways)
+    assert set(supply.use.path.parts) <= own.rows[supply.lost_in].closed
+
+
+def test_what_lasts_through_a_fuse_is_worst_without_what_is_on_for_moments_and_without_others() -> (
+    None
+):
+    shared = ("goes: [always, motor button", "goes: [fuse 1, motor button")
+    own = solved(
+        *MOMENTS,
+        ("  loads:\n", "  loads:\n    - {name: sign, kind: lamp, takes: 21 W}\n"),
+        (
+            "    - {name: lamp switch",
+            "    - {name: sign switch, at: dash}\n    - {name: lamp switch",
+        ),
+        more=RUN.replace(*shared) + SIGN,
+    )
+    _, state = most_a(own, "fuse 1", lasting=True)
+    assert own.rows[state].on == {"heater", "sign"}
+    _, state = most_a(own, "fuse 1", lasting=False)
+    assert own.rows[state].on == {"heater", "sign", "motor"}
