@@ -71,6 +71,7 @@ class Board:
         for edge in self.edges:
             self._at.setdefault(edge.a, []).append((edge.name, edge.b))
             self._at.setdefault(edge.b, []).append((edge.name, edge.a))
+        self._together = {""}  # the joins that clumps were made by: no join is called so
         self._befalls(fault)
 
     def with_fault(self, fault: Fault | None) -> "Board":
@@ -90,7 +91,9 @@ class Board:
             self._whole = self._joined | of
         elif of & self._sound.keys() and kind in OPENS:
             self._worked = {name: asks for name, asks in self._sound.items() if name not in of}
-        self._clumped()
+        if self._together != self._whole & self._joined:
+            self._together = self._whole & self._joined
+            self._clumped()
 
     def standing(self, state: State) -> Standing:
         """Return what follows from a state."""
@@ -137,7 +140,7 @@ class Board:
             own, waiting = {node}, [node] if node not in alone else []
             while waiting:
                 for name, other in self._at[waiting.pop()]:
-                    if name in self._whole and other not in own and other not in alone:
+                    if name in self._together and other not in own and other not in alone:
                         own.add(other)
                         waiting.append(other)
             self._members[node] = own
