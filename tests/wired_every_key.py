@@ -22,7 +22,7 @@ wiring:
   trunks:
     - {from: bay, to: box, long: 1000, zone: engine bay, hole: 30, room: 30, bends: 120}
     - {from: box, to: dash}
-    - {from: box, to: boot, long: 3000}
+    - {from: box, to: boot, long: 3000, laid: bundle, relief: none}
   feeds:
     - {name: always, at: box, live: always, behind: 2 mohm}
     - {name: ignition, at: box, live: ignition, cranking: dies, behind: 5 mohm, carries: 30 A}
@@ -32,7 +32,7 @@ wiring:
     - {name: tail stud, at: boot, to battery: 3 mohm}
   fuses:
     - {name: main fuse, at: bay, rated: 40 A}
-    - {name: fuse 1, at: box, rated: 15 A, type: blade}
+    - {name: fuse 1, at: box, rated: 15 A, type: blade, breaks: 2000 A}
     - {name: fuse 2, at: box, rated: 5 A}
     - {name: fuse 3, at: box, rated: 5 A}
   switches:

@@ -193,3 +193,10 @@ def test_a_wire_whose_way_is_not_known_is_not_called_thick_enough() -> None:
     found = told(changed(("name: heater, at: boot", "name: heater")))
     for place in ("wires of heater", "voltage at heater"):
         assert (found[place].grade, found[place].missing) == ("look", ("the place of heater",))
+
+
+def test_what_a_load_takes_is_asked_of_every_wire_that_its_current_shares() -> None:
+    found = told(changed((", takes: 6 A, measured at: 12 V", "")))
+    for place in ("wires of heater", "wires of main", "wires of minus", "fuse 1"):
+        assert (found[place].grade, found[place].missing) == ("look", ("what heater takes",))
+    assert found["wires of lamp"].grade == "good"

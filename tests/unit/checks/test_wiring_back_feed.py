@@ -43,6 +43,7 @@ def test_two_fuses_on_one_wire_are_named_with_what_stays_live_and_the_wire_that_
 
 def test_feeds_joined_behind_their_fuses_are_live_with_the_key_out() -> None:
     found = _back(more=_goes("fuse 2 out, fuse 1 out"))
+    assert set(found) == {"fuse 1 and fuse 2", "ignition"}  # and not lifted through a load as well
     assert "heater and lamp stay live over fuse 2" in found["fuse 1 and fuse 2"].says
     one = found["ignition"]
     assert one.grade == "stop"

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from trimwright.build import Fuse
 from trimwright.checks.wiring.short_cure import fuse_put_in, passing_more, thicker
-from trimwright.checks.wiring.words import sentence
+from trimwright.checks.wiring.words import sentence, waits_for
 from trimwright.findings import Finding, Remedy
 from trimwright.quantities import Unit, shown_current, shown_seconds
 from trimwright.wiring import (
@@ -221,6 +221,14 @@ def _good(found: WiringOutcome, rubs: tuple[Rub, ...]) -> Iterator[Finding]:
     """Yield that every wire is looked after, told of the one with the least to spare."""
     fused = [rub for rub in rubs if rub.fuses]
     if not fused:
+        return
+    grounding = {name for use in found.uses for name in use.path.back}  # no short's way
+    waits = waits_for(found, {wire.name for wire in found.loom.wires} - grounding)
+    if waits:
+        says = (
+            "Not told whether a fuse opens in time for any wire: nobody knows how all of them lie."
+        )
+        yield Finding(RULE, "any wire rubbed through", "look", says, LOCK, missing=waits)
         return
     worst = min(fused, key=lambda rub: rub.fuse_a / _needed(_last(found, rub)))
     needed = _needed(_last(found, worst))
