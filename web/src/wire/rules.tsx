@@ -83,10 +83,11 @@ export function Replayed() {
         )}
       </div>
       <div class="fault-acts">
-        <button disabled={step.value === 0} onClick={() => to(step.value - 1, last)}>
+        {/* at an end a button keeps the focus: the arrow keys go on from there */}
+        <button aria-disabled={step.value === 0} onClick={() => to(step.value - 1, last)}>
           Back
         </button>
-        <button disabled={step.value === last} onClick={() => to(step.value + 1, last)}>
+        <button aria-disabled={step.value === last} onClick={() => to(step.value + 1, last)}>
           Forward
         </button>
         <button onClick={leave}>Leave it</button>
