@@ -475,7 +475,7 @@ export interface paths {
         readonly put?: never;
         /**
          * State
-         * @description Return what is live and what works in a mode of the car, with switches worked and a fault.
+         * @description Return what is live and what works in a mode of the car, with some switches worked.
          */
         readonly post: operations["state_api_builds__name__wire_state_post"];
         readonly delete?: never;
@@ -484,7 +484,7 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
-    readonly "/api/builds/{name}/wire/faults": {
+    readonly "/api/builds/{name}/wire/parts": {
         readonly parameters: {
             readonly query?: never;
             readonly header?: never;
@@ -492,10 +492,10 @@ export interface paths {
             readonly cookie?: never;
         };
         /**
-         * Faults
-         * @description Return everything in which something can be wrong, and what became of every rule.
+         * Every Part
+         * @description Return every part of the wiring, with where its fields are.
          */
-        readonly get: operations["faults_api_builds__name__wire_faults_get"];
+        readonly get: operations["every_part_api_builds__name__wire_parts_get"];
         readonly put?: never;
         readonly post?: never;
         readonly delete?: never;
@@ -504,7 +504,7 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
-    readonly "/api/builds/{name}/wire/replay": {
+    readonly "/api/builds/{name}/wire/stops": {
         readonly parameters: {
             readonly query?: never;
             readonly header?: never;
@@ -514,30 +514,30 @@ export interface paths {
         readonly get?: never;
         readonly put?: never;
         /**
-         * Replayed
-         * @description Return the fewest steps from rest that break a rule, with what is lit after each.
+         * Stops
+         * @description Return what may follow some stops of a path.
          */
-        readonly post: operations["replayed_api_builds__name__wire_replay_post"];
+        readonly post: operations["stops_api_builds__name__wire_stops_post"];
         readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
         readonly patch?: never;
         readonly trace?: never;
     };
-    readonly "/api/builds/{name}/wire/meter": {
+    readonly "/api/builds/{name}/wire/circuit": {
         readonly parameters: {
             readonly query?: never;
             readonly header?: never;
             readonly path?: never;
             readonly cookie?: never;
         };
-        /**
-         * Meter
-         * @description Return every place to read at, with what was read there and what that speaks of.
-         */
-        readonly get: operations["meter_api_builds__name__wire_meter_get"];
+        readonly get?: never;
         readonly put?: never;
-        readonly post?: never;
+        /**
+         * Whole Circuit
+         * @description Return a whole circuit for a load that no path leads to, or why none is offered.
+         */
+        readonly post: operations["whole_circuit_api_builds__name__wire_circuit_post"];
         readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
@@ -832,6 +832,26 @@ export interface components {
             readonly file: string;
         };
         /**
+         * CircuitAsked
+         * @description A load that no path leads to.
+         */
+        readonly CircuitAsked: {
+            /** Load */
+            readonly load: string;
+        };
+        /**
+         * CircuitMessage
+         * @description A whole circuit as edits to a version, in words; without edits why none is offered.
+         */
+        readonly CircuitMessage: {
+            /** Version */
+            readonly version: string;
+            /** Says */
+            readonly says: string;
+            /** Edits */
+            readonly edits: readonly components["schemas"]["EditMessage"][];
+        };
+        /**
          * ClashMessage
          * @description What another hand wrote where an edit would write.
          */
@@ -940,16 +960,6 @@ export interface components {
             readonly held: readonly components["schemas"]["EditMessage"][];
         };
         /**
-         * FaultAsked
-         * @description One thing that is wrong: a kind of fault, and what it befalls.
-         */
-        readonly FaultAsked: {
-            /** Kind */
-            readonly kind: string;
-            /** Of */
-            readonly of: string;
-        };
-        /**
          * FaultMessage
          * @description One thing wrong with the file, or with an edit.
          */
@@ -968,34 +978,10 @@ export interface components {
             readonly readings: readonly string[];
         };
         /**
-         * FaultSaid
-         * @description A fault: its kind, what it befalls, and both in words.
-         */
-        readonly FaultSaid: {
-            /** Kind */
-            readonly kind: string;
-            /** Of */
-            readonly of: string;
-            /** Says */
-            readonly says: string;
-        };
-        /**
-         * FaultsMessage
-         * @description Everything in which something can be wrong, and every rule.
-         */
-        readonly FaultsMessage: {
-            /** Version */
-            readonly version: string;
-            /** Parts */
-            readonly parts: readonly components["schemas"]["PartMessage"][];
-            /** Rules */
-            readonly rules: readonly components["schemas"]["RuleMessage"][];
-        };
-        /**
          * FieldMessage
          * @description One key: what it is, what is typed there, what it holds, and what can be added to it.
          *
-         *     `words` says where it is; `named` of what can be added, that the builder chooses its key.
+         *     `words` says where it is; `choices` are all that it may be, `offers` what it is likely to be; `named` of what can be added, that the builder chooses its key.
          */
         readonly FieldMessage: {
             /** Path */
@@ -1017,6 +1003,8 @@ export interface components {
             readonly example: string;
             /** Choices */
             readonly choices: readonly string[];
+            /** Offers */
+            readonly offers: readonly string[];
             /** Left Out */
             readonly left_out: string;
             /** Required */
@@ -1131,19 +1119,6 @@ export interface components {
             readonly findings: readonly components["schemas"]["FindingMessage"][];
         };
         /**
-         * FrameMessage
-         * @description One step: what happens in it, how all stands then, what is lit, and whether the rule breaks.
-         */
-        readonly FrameMessage: {
-            /** Says */
-            readonly says: string;
-            /** Stands */
-            readonly stands: readonly string[];
-            readonly state: components["schemas"]["StateMessage"];
-            /** Breaks */
-            readonly breaks: boolean;
-        };
-        /**
          * GradeChange
          * @description A finding whose grade an edit changes; empty where it comes or goes.
          */
@@ -1231,17 +1206,6 @@ export interface components {
             readonly puzzle: string;
         };
         /**
-         * LikelyMessage
-         * @description A fault that a wrong reading speaks of, what it would show, and how well that fits.
-         */
-        readonly LikelyMessage: {
-            readonly fault: components["schemas"]["FaultSaid"];
-            /** Shows */
-            readonly shows: string;
-            /** Fits */
-            readonly fits: string;
-        };
-        /**
          * LiveGap
          * @description A gap before and with a drag, all figures as written; `short_mm` is less than 0 if it clears.
          */
@@ -1258,22 +1222,6 @@ export interface components {
             readonly short_mm: number;
         };
         /**
-         * MeterMessage
-         * @description Every place to read at, in the order of the work; none where no voltage can be computed.
-         *
-         *     `count` is how many readings the file holds, `lost` those of them at which nothing is expected.
-         */
-        readonly MeterMessage: {
-            /** Version */
-            readonly version: string;
-            /** Readings */
-            readonly readings: readonly components["schemas"]["ReadingMessage"][];
-            /** Count */
-            readonly count: number;
-            /** Lost */
-            readonly lost: readonly string[];
-        };
-        /**
          * MoveMessage
          * @description By how much a figure is dragged [mm].
          */
@@ -1282,18 +1230,6 @@ export interface components {
             readonly path: readonly (string | number)[];
             /** By Mm */
             readonly by_mm: number;
-        };
-        /**
-         * MovedMessage
-         * @description A load whose voltage a fault moves, from what to what, in words.
-         */
-        readonly MovedMessage: {
-            /** Name */
-            readonly name: string;
-            /** Before */
-            readonly before: string;
-            /** After */
-            readonly after: string;
         };
         /**
          * NewBuild
@@ -1339,6 +1275,31 @@ export interface components {
              * @default
              */
             readonly photo: string;
+        };
+        /**
+         * NextStopMessage
+         * @description A device that a path may go on to.
+         */
+        readonly NextStopMessage: {
+            /** Device */
+            readonly device: string;
+            /**
+             * Sort
+             * @enum {string}
+             */
+            readonly sort: "source" | "feed" | "fuse" | "switch" | "relay" | "unit" | "plug" | "splice" | "load" | "ground" | "path" | "place" | "trunk" | "cable" | "signal" | "rule";
+            /** Ways */
+            readonly ways: readonly components["schemas"]["WayMessage"][];
+        };
+        /**
+         * NextStopsMessage
+         * @description What may follow some stops, what usually does first; where nothing can, why in words.
+         */
+        readonly NextStopsMessage: {
+            /** Stops */
+            readonly stops: readonly components["schemas"]["NextStopMessage"][];
+            /** Ends */
+            readonly ends: string;
         };
         /**
          * NoteMessage
@@ -1474,25 +1435,6 @@ export interface components {
             readonly dxf: string;
             /** Svg */
             readonly svg: string;
-        };
-        /**
-         * PartMessage
-         * @description A wire or a device, the names it is drawn by, where, and what can be wrong in it.
-         *
-         *     `page` is the first of the diagram that shows it; 0 where none does. `worked_by` is the switch,
-         *     door or unit that is put by hand to work it; empty where none is.
-         */
-        readonly PartMessage: {
-            /** Name */
-            readonly name: string;
-            /** Worked By */
-            readonly worked_by: string;
-            /** Drawn */
-            readonly drawn: readonly string[];
-            /** Page */
-            readonly page: number;
-            /** Faults */
-            readonly faults: readonly components["schemas"]["FaultSaid"][];
         };
         /**
          * PartsMessage
@@ -1665,88 +1607,6 @@ export interface components {
             readonly written: boolean;
         };
         /**
-         * ReadingMessage
-         * @description One place to read at.
-         *
-         *     Attributes
-         *     ----------
-         *     name : str
-         *         As it is entered.
-         *     of, page : str, int
-         *         The device that is read, and the first page of the diagram that shows it; 0 where none does.
-         *     red, black : str
-         *         Where the probes go.
-         *     mode, put, stands
-         *         How the car stands: as the sheet is put, and in words.
-         *     expected : str
-         *         In words; `low_v`, `sound_v` and `high_v` the same [V].
-         *     chosen : bool
-         *         Whether it is one of the fewest that see every fault that stops a load.
-         *     reads : str
-         *         What was read, as typed; empty where nothing was.
-         *     reads_v : float or None
-         *         The same [V].
-         *     index : int or None
-         *         Its item in the list of readings.
-         *     verdict : {'', 'good', 'wrong'}
-         *         Empty where nothing was read.
-         *     likely : tuple of LikelyMessage
-         *         The nearest first; none where no single fault explains it.
-         *     tied, more : int
-         *         How many of them cannot be told apart, and how many more there are.
-         *     following : str
-         *         The reading that parts these best; empty where none does.
-         */
-        readonly ReadingMessage: {
-            /** Name */
-            readonly name: string;
-            /** Of */
-            readonly of: string;
-            /** Page */
-            readonly page: number;
-            /** Red */
-            readonly red: string;
-            /** Black */
-            readonly black: string;
-            /** Mode */
-            readonly mode: string;
-            /** Put */
-            readonly put: {
-                readonly [key: string]: string;
-            };
-            /** Stands */
-            readonly stands: readonly string[];
-            /** Expected */
-            readonly expected: string;
-            /** Low V */
-            readonly low_v: number;
-            /** Sound V */
-            readonly sound_v: number;
-            /** High V */
-            readonly high_v: number;
-            /** Chosen */
-            readonly chosen: boolean;
-            /** Reads */
-            readonly reads: string;
-            /** Reads V */
-            readonly reads_v: number | null;
-            /** Index */
-            readonly index: number | null;
-            /**
-             * Verdict
-             * @enum {string}
-             */
-            readonly verdict: "" | "good" | "wrong";
-            /** Likely */
-            readonly likely: readonly components["schemas"]["LikelyMessage"][];
-            /** Tied */
-            readonly tied: number;
-            /** More */
-            readonly more: number;
-            /** Following */
-            readonly following: string;
-        };
-        /**
          * RefusalMessage
          * @description Why what was asked is not done, in one line.
          */
@@ -1787,15 +1647,6 @@ export interface components {
             readonly patches: readonly components["schemas"]["KeptPatch"][];
         };
         /**
-         * ReplayAsked
-         * @description Which rule is to be broken step by step, and with which fault from the start, if any.
-         */
-        readonly ReplayAsked: {
-            /** Rule */
-            readonly rule: number;
-            readonly fault?: components["schemas"]["FaultAsked"] | null;
-        };
-        /**
          * ReplayMessage
          * @description What the file says after a replay, and what did not go in.
          */
@@ -1818,43 +1669,6 @@ export interface components {
             ];
             /** Radius */
             readonly radius: number;
-        };
-        /**
-         * RuleBreakMessage
-         * @description A rule broken step by step from rest; one state alone where no way to it was found.
-         */
-        readonly RuleBreakMessage: {
-            /** Rule */
-            readonly rule: string;
-            /** Fault */
-            readonly fault: string;
-            /** Walked */
-            readonly walked: boolean;
-            /** Frames */
-            readonly frames: readonly components["schemas"]["FrameMessage"][];
-        };
-        /**
-         * RuleMessage
-         * @description A rule in words, what became of it in words, and the single faults that break it.
-         *
-         *     `number` counts from 0 in the order of the file; `place` is that of its finding; `page` the
-         *     first of the diagram that shows its load, 0 where none does.
-         */
-        readonly RuleMessage: {
-            /** Number */
-            readonly number: number;
-            /** Page */
-            readonly page: number;
-            /** Place */
-            readonly place: string;
-            /** Says */
-            readonly says: string;
-            /** Broken */
-            readonly broken: boolean;
-            /** Became */
-            readonly became: string;
-            /** Faults */
-            readonly faults: readonly components["schemas"]["FaultSaid"][];
         };
         /**
          * Seen
@@ -1978,7 +1792,7 @@ export interface components {
         };
         /**
          * StateAsked
-         * @description A mode of the car, what is not at rest, and the fault that is tried, if one is.
+         * @description A mode of the car, and what is not at rest.
          */
         readonly StateAsked: {
             /** Mode */
@@ -1987,13 +1801,12 @@ export interface components {
             readonly put?: {
                 readonly [key: string]: string;
             };
-            readonly fault?: components["schemas"]["FaultAsked"] | null;
         };
         /**
          * StateMessage
          * @description What follows: names of what is live and of what current passes, and what works.
          *
-         *     Not `settled` where relays find no rest: then nothing else is told but the fault, if one is on.
+         *     Not `settled` where relays find no rest: then nothing else is told.
          */
         readonly StateMessage: {
             /** Settled */
@@ -2004,7 +1817,17 @@ export interface components {
             readonly carries: readonly string[];
             /** On */
             readonly on: readonly components["schemas"]["OnMessage"][];
-            readonly tried?: components["schemas"]["TriedMessage"] | null;
+        };
+        /**
+         * StopsAsked
+         * @description The stops of a path so far.
+         */
+        readonly StopsAsked: {
+            /**
+             * Goes
+             * @default []
+             */
+            readonly goes: readonly string[];
         };
         /**
          * Stroke
@@ -2106,27 +1929,6 @@ export interface components {
             readonly together: string;
             /** Changes */
             readonly changes: readonly components["schemas"]["GradeChange"][];
-        };
-        /**
-         * TriedMessage
-         * @description What a fault does in a state, beside the same state without it.
-         *
-         *     `stopped` are loads that no longer work, `wrongly` those that should not and do; `breaks` are
-         *     rules that it breaks here, `dies` the loads that a blown fuse takes along in any state.
-         */
-        readonly TriedMessage: {
-            /** Says */
-            readonly says: string;
-            /** Stopped */
-            readonly stopped: readonly string[];
-            /** Wrongly */
-            readonly wrongly: readonly components["schemas"]["OnMessage"][];
-            /** Moved */
-            readonly moved: readonly components["schemas"]["MovedMessage"][];
-            /** Breaks */
-            readonly breaks: readonly string[];
-            /** Dies */
-            readonly dies: readonly string[];
         };
         /**
          * ViewMessage
@@ -2306,6 +2108,18 @@ export interface components {
             readonly picture: string;
         };
         /**
+         * WayMessage
+         * @description One way to meet a device: as a path has it, what it is, the paths that meet it there.
+         */
+        readonly WayMessage: {
+            /** Text */
+            readonly text: string;
+            /** Says */
+            readonly says: string;
+            /** By */
+            readonly by: readonly string[];
+        };
+        /**
          * WireMessage
          * @description The wiring of a version; no pages where nothing is wired.
          */
@@ -2318,6 +2132,53 @@ export interface components {
             readonly modes: readonly string[];
             /** Handles */
             readonly handles: readonly components["schemas"]["trimwright__app__wire_message__HandleMessage"][];
+        };
+        /**
+         * WireOfPath
+         * @description One wire of a path: its name in the drawing, what it joins, its length and its size.
+         */
+        readonly WireOfPath: {
+            /** Name */
+            readonly name: string;
+            /** Joins */
+            readonly joins: string;
+            /** Long */
+            readonly long: string;
+            /** Size */
+            readonly size: string;
+        };
+        /**
+         * WirePartMessage
+         * @description One part of the wiring: its name, and where its fields are in the file.
+         *
+         *     `wires` are those of a path; `waits` says of a load that no path leads to it.
+         */
+        readonly WirePartMessage: {
+            /**
+             * Sort
+             * @enum {string}
+             */
+            readonly sort: "source" | "feed" | "fuse" | "switch" | "relay" | "unit" | "plug" | "splice" | "load" | "ground" | "path" | "place" | "trunk" | "cable" | "signal" | "rule";
+            /** Name */
+            readonly name: string;
+            /** Path */
+            readonly path: readonly (string | number)[];
+            /** Says */
+            readonly says: string;
+            /** Wires */
+            readonly wires: readonly components["schemas"]["WireOfPath"][];
+            /** Waits */
+            readonly waits: boolean;
+        };
+        /**
+         * WirePartsMessage
+         * @description All parts of a version, in the order of the file.
+         */
+        readonly WirePartsMessage: {
+            /** Version */
+            readonly version: string;
+            /** Parts */
+            readonly parts: readonly components["schemas"]["WirePartMessage"][];
         };
         /**
          * Zones
@@ -5192,7 +5053,7 @@ export interface operations {
             };
         };
     };
-    readonly faults_api_builds__name__wire_faults_get: {
+    readonly every_part_api_builds__name__wire_parts_get: {
         readonly parameters: {
             readonly query?: never;
             readonly header?: never;
@@ -5209,7 +5070,7 @@ export interface operations {
                     readonly [name: string]: unknown;
                 };
                 content: {
-                    readonly "application/json": components["schemas"]["FaultsMessage"];
+                    readonly "application/json": components["schemas"]["WirePartsMessage"];
                 };
             };
             /** @description What was sent cannot be read. */
@@ -5239,7 +5100,7 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
-            /** @description There is nothing of that name. */
+            /** @description Not Found */
             readonly 404: {
                 headers: {
                     readonly [name: string]: unknown;
@@ -5257,7 +5118,7 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
-            /** @description It cannot be done as things are. */
+            /** @description Conflict */
             readonly 409: {
                 headers: {
                     readonly [name: string]: unknown;
@@ -5275,7 +5136,7 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
-            /** @description What was sent is not as it should be. */
+            /** @description Unprocessable Entity */
             readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;
@@ -5295,7 +5156,7 @@ export interface operations {
             };
         };
     };
-    readonly replayed_api_builds__name__wire_replay_post: {
+    readonly stops_api_builds__name__wire_stops_post: {
         readonly parameters: {
             readonly query?: never;
             readonly header?: never;
@@ -5306,7 +5167,7 @@ export interface operations {
         };
         readonly requestBody: {
             readonly content: {
-                readonly "application/json": components["schemas"]["ReplayAsked"];
+                readonly "application/json": components["schemas"]["StopsAsked"];
             };
         };
         readonly responses: {
@@ -5316,7 +5177,7 @@ export interface operations {
                     readonly [name: string]: unknown;
                 };
                 content: {
-                    readonly "application/json": components["schemas"]["RuleBreakMessage"];
+                    readonly "application/json": components["schemas"]["NextStopsMessage"];
                 };
             };
             /** @description What was sent cannot be read. */
@@ -5346,7 +5207,7 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
-            /** @description There is nothing of that name. */
+            /** @description Not Found */
             readonly 404: {
                 headers: {
                     readonly [name: string]: unknown;
@@ -5364,7 +5225,7 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
-            /** @description It cannot be done as things are. */
+            /** @description Conflict */
             readonly 409: {
                 headers: {
                     readonly [name: string]: unknown;
@@ -5382,7 +5243,7 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
-            /** @description What was sent is not as it should be. */
+            /** @description Unprocessable Entity */
             readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;
@@ -5402,7 +5263,7 @@ export interface operations {
             };
         };
     };
-    readonly meter_api_builds__name__wire_meter_get: {
+    readonly whole_circuit_api_builds__name__wire_circuit_post: {
         readonly parameters: {
             readonly query?: never;
             readonly header?: never;
@@ -5411,7 +5272,11 @@ export interface operations {
             };
             readonly cookie?: never;
         };
-        readonly requestBody?: never;
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["CircuitAsked"];
+            };
+        };
         readonly responses: {
             /** @description Successful Response */
             readonly 200: {
@@ -5419,7 +5284,7 @@ export interface operations {
                     readonly [name: string]: unknown;
                 };
                 content: {
-                    readonly "application/json": components["schemas"]["MeterMessage"];
+                    readonly "application/json": components["schemas"]["CircuitMessage"];
                 };
             };
             /** @description What was sent cannot be read. */
@@ -5449,7 +5314,7 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
-            /** @description There is nothing of that name. */
+            /** @description Not Found */
             readonly 404: {
                 headers: {
                     readonly [name: string]: unknown;
@@ -5467,7 +5332,7 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
-            /** @description It cannot be done as things are. */
+            /** @description Conflict */
             readonly 409: {
                 headers: {
                     readonly [name: string]: unknown;
@@ -5485,7 +5350,7 @@ export interface operations {
                     readonly "application/json": components["schemas"]["RefusalMessage"];
                 };
             };
-            /** @description What was sent is not as it should be. */
+            /** @description Unprocessable Entity */
             readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;

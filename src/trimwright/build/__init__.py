@@ -113,7 +113,16 @@ from trimwright.build.wiring_lying import LyingPoint
 from trimwright.build.wiring_phrase import ENGINE, KEY, OIL, facts, phrase
 from trimwright.build.wiring_phrase import Said as StateSaid
 from trimwright.build.wiring_reading import FEED_SIDE, OTHER_WAY, RUNNING, meter_names
-from trimwright.build.wiring_stop import Device, Stop, by_name, devices, stop, terminals
+from trimwright.build.wiring_stop import (
+    SOURCES,
+    Device,
+    NoStopError,
+    Stop,
+    by_name,
+    devices,
+    stop,
+    terminals,
+)
 from trimwright.build.wiring_unit import ControlUnit, UnitMove, UnitOutput
 from trimwright.build.written import changed, meet, met, written
 
@@ -127,6 +136,7 @@ __all__ = [
     "OIL",
     "OTHER_WAY",
     "RUNNING",
+    "SOURCES",
     "Alternator",
     "AsBuilt",
     "Assumed",
@@ -187,6 +197,7 @@ __all__ = [
     "NailPoint",
     "Nails",
     "NoPictureError",
+    "NoStopError",
     "Note",
     "Noted",
     "Opening",

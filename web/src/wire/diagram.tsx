@@ -7,6 +7,8 @@ import { at } from "../server";
 import { handleOf } from "./fault";
 import { marked, part, pick, picked } from "./fault_state";
 import { mark, ownName, tapped } from "./marking";
+import { doing, hand as taken } from "./part";
+import { markHand, takeDrawn } from "./part_drawn";
 import { shown, turn } from "./state";
 
 export function Diagram({ number, version }: { number: number; version: string }) {
@@ -32,14 +34,19 @@ export function Diagram({ number, version }: { number: number; version: string }
   useEffect(() => {
     if (ground.current !== null) ink(ground.current, new Set(now?.live), new Set(now?.carries));
   }, [drawn, now]);
+  const changes = doing.value === "change";
   const [hand, struck, named] = [part.value, marked.value, picked.value];
   useEffect(() => {
-    if (ground.current !== null) mark(ground.current, new Set(hand?.drawn ?? [named]), struck);
-  }, [drawn, hand, struck, named]);
+    if (ground.current !== null) mark(ground.current, changes ? new Set() : new Set(hand?.drawn ?? [named]), changes ? "" : struck);
+  }, [drawn, hand, struck, named, changes]);
+  const held = taken.value;
+  useEffect(() => {
+    if (ground.current !== null) markHand(ground.current, changes);
+  }, [drawn, held, changes]);
   return (
     <>
       {trouble !== "" && <p role="alert">{trouble}</p>}
-      <div ref={ground} class="wire-ground" role="img" aria-label={`Page ${number} of the wiring diagram`} onClick={worked} />
+      <div ref={ground} class={changes ? "wire-ground changing" : "wire-ground"} role="img" aria-label={`Page ${number} of the wiring diagram`} onClick={changes ? takeDrawn : worked} />
     </>
   );
 }

@@ -1,0 +1,76 @@
+"""What the sheet 'wire' asks of the parts of a wiring: all there are, and what may be added."""
+
+from typing import Any
+
+from fastapi import APIRouter, HTTPException
+
+from trimwright.app.asked import Good
+from trimwright.app.message import EditMessage, FaultMessage, RefusalMessage
+from trimwright.app.part_list import parts
+from trimwright.app.part_message import (
+    CircuitAsked,
+    CircuitMessage,
+    NextStopMessage,
+    NextStopsMessage,
+    StopsAsked,
+    WayMessage,
+    WirePartsMessage,
+)
+from trimwright.build import NoStopError, Wiring
+from trimwright.cabin import cabin
+from trimwright.checks import circuit
+from trimwright.wiring import next_stops
+
+ANSWERS: dict[int | str, dict[str, Any]] = {
+    404: {"model": RefusalMessage},
+    409: {"model": RefusalMessage},
+    422: {"model": list[FaultMessage]},
+}
+router = APIRouter(prefix="/api/builds/{name}/wire", responses=ANSWERS)
+
+
+@router.get("/parts")
+def every_part(good: Good) -> WirePartsMessage:
+    """Return every part of the wiring, with where its fields are."""
+    return parts(cabin(good[1].build), good[0].version)
+
+
+@router.post("/stops")
+def stops(good: Good, asked: StopsAsked) -> NextStopsMessage:
+    """Return what may follow some stops of a path."""
+    wiring = good[1].build.wiring or Wiring()
+    try:
+        found = next_stops(wiring, asked.goes)
+    except NoStopError as error:
+        return NextStopsMessage(stops=(), ends=f"One of these is no stop: {error.expected}.")
+    ends = ""
+    if not found:
+        ends = "A path ends at its ground." if asked.goes else "There is no device yet."
+    return NextStopsMessage(
+        stops=tuple(
+            NextStopMessage(
+                device=one.device,
+                sort=one.sort,
+                ways=tuple(WayMessage(text=w.text, says=w.says, by=w.by) for w in one.ways),
+            )
+            for one in found
+        ),
+        ends=ends,
+    )
+
+
+@router.post("/circuit")
+def whole_circuit(good: Good, asked: CircuitAsked) -> CircuitMessage:
+    """Return a whole circuit for a load that no path leads to, or why none is offered."""
+    found = circuit(cabin(good[1].build), asked.load)
+    if found is None:
+        raise HTTPException(404, "No load of this name waits for a circuit.")
+    remedy = next((one for one in found.remedies if one.edits), None)
+    why = found.why[-1] if found.why else f"Missing: {', '.join(found.missing)}."
+    return CircuitMessage(
+        version=good[0].version,
+        says=why if remedy is None else remedy.says,
+        edits=tuple(
+            EditMessage(path=one.path, value=one.value) for one in (remedy.edits if remedy else ())
+        ),
+    )

@@ -1,0 +1,136 @@
+"""The wiring changed where it is drawn: a part's fields, a new load with its circuit, a path by its stops."""
+
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.conftest import Serve, Visit
+from trimwright.build import Build, load
+
+WIRED = Path(__file__).resolve().parents[2] / "examples" / "dunlin" / "after-wired.yaml"
+
+
+@pytest.fixture
+def wired(tmp_path: Path) -> Path:
+    """Return a copy of the example car's electrics."""
+    path = tmp_path / "wired.yaml"
+    shutil.copy(WIRED, path)
+    return path
+
+
+def _turned(page: Page, address: str, to: str = "change it") -> None:
+    page.goto("/".join([*address.split("/")[:3], "wired", "wire"]))
+    expect(page.locator(".wire-ground svg")).to_be_visible()
+    page.get_by_role("button", name=to).click()
+
+
+def _until(page: Page, path: Path, held: str) -> Build:
+    """Wait until a file holds some words, and return the build it then is."""
+    for _ in range(500):
+        if held in path.read_text("utf-8"):
+            return load(path).build
+        page.wait_for_timeout(20)
+    raise AssertionError(f"{held} was never written")
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_a_part_is_changed_where_it_is_drawn(
+    wired: Path, serve: Serve, visit: Visit, width: int
+) -> None:
+    address = serve(wired)
+    page = visit(address, width)
+    _turned(page, address)
+    drawn = page.locator('g[data-of="part fog lamps"]').first
+    drawn.scroll_into_view_if_needed()
+    box = drawn.bounding_box()
+    assert box is not None
+    page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    slip = page.get_by_role("article", name="fog lamps, load")
+    expect(slip).to_be_visible()
+    expect(drawn).to_have_class(re.compile(r"\bhand\b"))
+    before = wired.read_text("utf-8")
+    takes = slip.get_by_label("takes", exact=True)
+    takes.fill("soup")
+    takes.press("Enter")
+    expect(slip.get_by_role("alert")).to_contain_text("soup")  # beside its own field
+    assert wired.read_text("utf-8") == before
+    takes.fill("100 W")
+    takes.press("Enter")
+    _until(page, wired, "takes: 100 W")
+    page.get_by_role("button", name="Undo").click()
+    _until(page, wired, "takes: 110 W")
+    assert wired.read_text("utf-8") == before
+
+
+def test_a_load_is_added_from_the_keyboard_and_its_circuit_drawn(
+    wired: Path, serve: Serve, visit: Visit
+) -> None:
+    address = serve(wired)
+    page = visit(address, 1280)
+    _turned(page, address)
+    page.get_by_role("button", name="load", exact=True).focus()
+    page.keyboard.press("Enter")
+    slip = page.get_by_role("article", name="A new load")
+    slip.get_by_label("name").fill("reading lamp")
+    slip.get_by_role("button", name="LED", exact=True).press("Enter")
+    slip.get_by_label("takes").fill("3 W")
+    slip.get_by_label("at", exact=True).select_option("console")
+    slip.get_by_label("worked by").fill("reading switch")
+    slip.get_by_role("button", name="Write the load down").press("Enter")
+    draw = page.get_by_role("button", name="Draw its circuit")
+    draw.press("Enter")
+    wiring = _until(page, wired, "reading lamp fuse").wiring
+    assert wiring is not None
+    (path,) = (one for one in wiring.paths if one.name == "reading lamp")
+    assert path.goes[-2] == "reading lamp"
+    expect(draw).to_be_hidden()
+    expect(page.get_by_role("article", name="reading lamp, load")).to_be_visible()
+
+
+def test_a_path_is_chosen_stop_by_stop(wired: Path, serve: Serve, visit: Visit) -> None:
+    address = serve(wired)
+    page = visit(address, 390)
+    _turned(page, address)
+    page.get_by_role("button", name="current path", exact=True).click()
+    slip = page.get_by_role("article", name="A new current path")
+    slip.get_by_label("name").fill("horn spare")
+    choice = slip.get_by_role("group", name="What comes next")
+    choice.get_by_role("button", name=re.compile("^always")).click()
+    choice.get_by_role("button", name=re.compile("^fuse 13")).click()  # through it, or one terminal
+    choice.get_by_role("button", name=re.compile("^fuse 13 through it")).click()
+    choice.locator("summary", has_text="relays").click()
+    choice.get_by_role("button", name=re.compile("^horn relay")).click()
+    choice.get_by_role("button", name=re.compile("^horn relay 86-85")).click()
+    choice.get_by_role("button", name=re.compile("^dash stud")).click()
+    expect(slip.get_by_text("A path ends at its ground.")).to_be_visible()
+    slip.get_by_role("button", name="Write the current path down").click()
+    wiring = _until(page, wired, "horn spare").wiring
+    assert wiring is not None
+    assert wiring.paths[-1].goes == ("always", "fuse 13", "horn relay 86-85", "dash stud")
+    slip = page.get_by_role("article", name="horn spare, current path")
+    slip.get_by_role("button", name="Take fuse 13 out of the path").click()
+    expect(slip.locator(".stop-row b")).to_have_text(["always", "horn relay 86-85", "dash stud"])
+    wiring = load(wired).build.wiring
+    assert wiring is not None
+    assert wiring.paths[-1].goes == ("always", "horn relay 86-85", "dash stud")
+
+
+def test_where_nothing_is_wired_a_load_begins_it(example: Path, serve: Serve, visit: Visit) -> None:
+    address = serve(example)
+    page = visit(address, 390)
+    page.goto("/".join([*address.split("/")[:3], example.stem, "wire"]))
+    page.get_by_role("button", name="change it").click()
+    page.get_by_role("button", name="load", exact=True).click()
+    slip = page.get_by_role("article", name="A new load")
+    slip.get_by_label("name").fill("map lamp")
+    slip.get_by_role("button", name="lamp", exact=True).click()
+    slip.get_by_label("takes").fill("5 W")
+    slip.get_by_role("button", name="Write the load down").click()
+    page.get_by_role("button", name="Draw its circuit").click()
+    wiring = _until(page, example, "map lamp fuse").wiring
+    assert wiring is not None
+    assert wiring.paths[-1].name == "map lamp"
+    expect(page.locator('g[data-of="part map lamp"]').first).to_be_visible()

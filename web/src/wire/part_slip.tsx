@@ -1,0 +1,83 @@
+// The slip of the part in hand: its fields, and what else can be done with it.
+
+import { useEffect, useState } from "preact/hooks";
+
+import { Held } from "../fields/group";
+import { fieldAt, keyOf, tree } from "../fields/typed";
+import type { Field } from "../fields/typed";
+import { circuitFor, draw, hold, parts, reroute } from "./part";
+import type { Circuit, Part } from "./part";
+import { oneOf } from "./part_words";
+import { Stops } from "./part_stops";
+
+/** A field without some of its keys. */
+export const without = (one: Field, ...keys: readonly string[]): Field => ({
+  ...one,
+  below: one.below.filter((below) => !keys.includes(below.key)),
+});
+
+export function PartSlip({ one }: { one: Part }) {
+  void tree.value;
+  const field = fieldAt(one.path);
+  return (
+    <article class="part-slip" aria-label={`${one.name}, ${oneOf(one.sort)}`}>
+      <button class="field-out" onClick={() => hold(null)}>
+        All parts
+      </button>
+      <h3>{one.name}</h3>
+      <p class="field-says">{oneOf(one.sort)}</p>
+      {one.waits && <Waits one={one} />}
+      {one.sort === "path" && field !== undefined && <Route one={one} field={field} />}
+      {field !== undefined && <Held one={without(field, "goes")} />}
+    </article>
+  );
+}
+
+function Route({ one, field }: { one: Part; field: Field }) {
+  const goes = field.below.find((below) => below.key === "goes");
+  const stops = goes?.below.map((stop) => stop.value ?? "") ?? [];
+  return (
+    <>
+      <Stops key={keyOf(one.path)} stops={stops} onChange={(after) => void reroute(one, stops, after)} />
+      {one.wires.length > 0 && (
+        <table class="part-wires">
+          <caption>Its wires</caption>
+          <tbody>
+            {one.wires.map((wire) => (
+              <tr key={wire.name}>
+                <th scope="row">{wire.joins}</th>
+                <td>{wire.size}</td>
+                <td>{wire.long}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </>
+  );
+}
+
+/** A load that nothing leads to: its whole circuit, to be drawn at once. */
+function Waits({ one }: { one: Part }) {
+  const [told, take] = useState<Circuit | null>(null);
+  const [trouble, say] = useState("");
+  const version = parts.value?.version;
+  useEffect(() => {
+    circuitFor(one.name).then(take, (error: Error) => say(error.message));
+  }, [one.name, version]);
+  return (
+    <section class="part-waits" aria-label="Its circuit">
+      <p>
+        <b>No path leads to it yet.</b>
+      </p>
+      {trouble !== "" && <p role="alert">{trouble}</p>}
+      {told === null && trouble === "" && <p role="status">Working out a circuit</p>}
+      {told !== null && <p>{told.says}</p>}
+      {told !== null && told.edits.length > 0 && (
+        <button class="ink-button" onClick={() => void draw(one, told)}>
+          Draw its circuit
+        </button>
+      )}
+    </section>
+  );
+}
