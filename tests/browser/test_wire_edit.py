@@ -134,3 +134,50 @@ def test_where_nothing_is_wired_a_load_begins_it(example: Path, serve: Serve, vi
     assert wiring is not None
     assert wiring.paths[-1].name == "map lamp"
     expect(page.locator('g[data-of="part map lamp"]').first).to_be_visible()
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_a_trunk_and_a_place_are_taken_from_the_plan(
+    wired: Path, serve: Serve, visit: Visit, width: int
+) -> None:
+    address = serve(wired)
+    page = visit(address, width)
+    _turned(page, address, "from above")
+    trunk = page.locator('.plan g[data-of="trunk 1"]').first
+    trunk.scroll_into_view_if_needed()
+    box = trunk.bounding_box()
+    assert box is not None
+    page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    slip = page.get_by_role("article", name="engine bay to fuse box, trunk")
+    expect(slip).to_contain_text("hole 24 mm")
+    expect(slip.get_by_role("row", name=re.compile("^fog lamps 2"))).to_contain_text("6 mm²")
+    expect(trunk).to_have_class(re.compile(r"\bhand\b"))
+    hole = slip.get_by_label("hole", exact=True)
+    hole.fill("26")
+    hole.press("Enter")
+    _until(page, wired, "hole: 26")
+    expect(page.locator(".plan")).to_contain_text("hole 26 mm")
+    place = page.locator('.plan g[data-of="place boot"]').first
+    place.scroll_into_view_if_needed()
+    box = place.bounding_box()
+    assert box is not None
+    page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    page.get_by_role("button", name="amplifier load").click()
+    expect(page.get_by_role("article", name="amplifier, load")).to_be_visible()
+
+
+def test_a_place_that_is_not_measured_is_named_and_offered(
+    wired: Path, serve: Serve, visit: Visit
+) -> None:
+    wired.write_text(
+        wired.read_text("utf-8").replace("{name: tank, at: 2050 behind, ", "{name: tank, "), "utf-8"
+    )
+    address = serve(wired)
+    page = visit(address, 390)
+    _turned(page, address, "from above")
+    page.get_by_role("button", name="tank", exact=True).click()
+    field = page.get_by_role("article", name="tank, place").get_by_label("at", exact=True)
+    field.fill("2050 behind")
+    field.press("Enter")
+    expect(page.locator('.plan g[data-of="place tank"]').first).to_be_visible()
+    expect(page.get_by_role("button", name="tank", exact=True)).to_be_hidden()

@@ -504,6 +504,26 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/builds/{name}/wire/plan.svg": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Plan
+         * @description Return the trunks in plan; every place and trunk in it is named.
+         */
+        readonly get: operations["plan_api_builds__name__wire_plan_svg_get"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/builds/{name}/wire/stops": {
         readonly parameters: {
             readonly query?: never;
@@ -1170,6 +1190,20 @@ export interface components {
                 number,
                 number
             ];
+        };
+        /**
+         * LaidWire
+         * @description One wire, of a path or in a trunk: its name in the drawing, what it joins, its length and its size.
+         */
+        readonly LaidWire: {
+            /** Name */
+            readonly name: string;
+            /** Joins */
+            readonly joins: string;
+            /** Long */
+            readonly long: string;
+            /** Size */
+            readonly size: string;
         };
         /**
          * Learned
@@ -2134,24 +2168,11 @@ export interface components {
             readonly handles: readonly components["schemas"]["trimwright__app__wire_message__HandleMessage"][];
         };
         /**
-         * WireOfPath
-         * @description One wire of a path: its name in the drawing, what it joins, its length and its size.
-         */
-        readonly WireOfPath: {
-            /** Name */
-            readonly name: string;
-            /** Joins */
-            readonly joins: string;
-            /** Long */
-            readonly long: string;
-            /** Size */
-            readonly size: string;
-        };
-        /**
          * WirePartMessage
          * @description One part of the wiring: its name, and where its fields are in the file.
          *
-         *     `wires` are those of a path; `waits` says of a load that no path leads to it.
+         *     `facts` is what is computed of it, `wires` are those of a path or in a trunk; `waits` says of a
+         *     load that no path leads to it.
          */
         readonly WirePartMessage: {
             /**
@@ -2165,8 +2186,10 @@ export interface components {
             readonly path: readonly (string | number)[];
             /** Says */
             readonly says: string;
+            /** Facts */
+            readonly facts: readonly string[];
             /** Wires */
-            readonly wires: readonly components["schemas"]["WireOfPath"][];
+            readonly wires: readonly components["schemas"]["LaidWire"][];
             /** Waits */
             readonly waits: boolean;
         };
@@ -5072,6 +5095,107 @@ export interface operations {
                 content: {
                     readonly "application/json": components["schemas"]["WirePartsMessage"];
                 };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Not Found */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Conflict */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly plan_api_builds__name__wire_plan_svg_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description What was sent cannot be read. */
             readonly 400: {

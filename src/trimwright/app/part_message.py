@@ -27,8 +27,8 @@ PartSort = Literal[
 ]
 
 
-class WireOfPath(Message):
-    """One wire of a path: its name in the drawing, what it joins, its length and its size."""
+class LaidWire(Message):
+    """One wire, of a path or in a trunk: its name in the drawing, what it joins, its length and its size."""
 
     name: str
     joins: str
@@ -39,14 +39,16 @@ class WireOfPath(Message):
 class WirePartMessage(Message):
     """One part of the wiring: its name, and where its fields are in the file.
 
-    `wires` are those of a path; `waits` says of a load that no path leads to it.
+    `facts` is what is computed of it, `wires` are those of a path or in a trunk; `waits` says of a
+    load that no path leads to it.
     """
 
     sort: PartSort
     name: str
     path: tuple[Step, ...]
     says: str
-    wires: tuple[WireOfPath, ...]
+    facts: tuple[str, ...]
+    wires: tuple[LaidWire, ...]
     waits: bool
 
 

@@ -1,8 +1,9 @@
 """What the sheet 'wire' asks of the parts of a wiring: all there are, and what may be added."""
 
+from functools import lru_cache
 from typing import Any
 
-from fastapi import APIRouter, HTTPException
+from fastapi import APIRouter, HTTPException, Response
 
 from trimwright.app.asked import Good
 from trimwright.app.message import EditMessage, FaultMessage, RefusalMessage
@@ -16,9 +17,11 @@ from trimwright.app.part_message import (
     WayMessage,
     WirePartsMessage,
 )
-from trimwright.build import NoStopError, Wiring
+from trimwright.build import Build, NoStopError, Wiring
 from trimwright.cabin import cabin
 from trimwright.checks import circuit
+from trimwright.drawing import Page, svg
+from trimwright.papers import plan_page
 from trimwright.wiring import next_stops
 
 ANSWERS: dict[int | str, dict[str, Any]] = {
@@ -33,6 +36,22 @@ router = APIRouter(prefix="/api/builds/{name}/wire", responses=ANSWERS)
 def every_part(good: Good) -> WirePartsMessage:
     """Return every part of the wiring, with where its fields are."""
     return parts(cabin(good[1].build), good[0].version)
+
+
+@router.get("/plan.svg", response_class=Response)
+def plan(good: Good) -> Response:
+    """Return the trunks in plan; every place and trunk in it is named."""
+    made = _plan(good[1].build)
+    if made is None:
+        raise HTTPException(404, "No place is written with where it is along and across the car.")
+    headers = {"cache-control": "no-cache"}
+    return Response(svg(made), media_type="image/svg+xml", headers=headers)
+
+
+@lru_cache(maxsize=8)
+def _plan(build: Build) -> Page | None:
+    """Return the trunks in plan as a page."""
+    return plan_page(cabin(build), "A4")
 
 
 @router.post("/stops")

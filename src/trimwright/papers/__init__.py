@@ -18,6 +18,8 @@ from trimwright.papers.shop_paper import BOOK, files, listed, write
 from trimwright.papers.side_view import draw_side
 from trimwright.papers.side_view import extent as side_extent
 from trimwright.papers.view_sheet import FieldPath, ViewSheet
+from trimwright.papers.wiring.trunk_plan import plan_page
+from trimwright.papers.wiring.trunk_sheet import trunk_figures
 from trimwright.papers.wiring.wording import cut_words, short_end, size_words
 from trimwright.papers.wiring_diagram import wiring_pages
 from trimwright.papers.wording import place_along
@@ -43,6 +45,7 @@ __all__ = [
     "packet",
     "place_along",
     "plan_half_width",
+    "plan_page",
     "probe_tool",
     "probes",
     "rest_of",
@@ -51,6 +54,7 @@ __all__ = [
     "short_end",
     "side_extent",
     "size_words",
+    "trunk_figures",
     "whereabouts",
     "wiring_pages",
     "write",

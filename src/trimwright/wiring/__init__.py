@@ -59,7 +59,7 @@ from trimwright.wiring.logic import (
     Short,
     Step,
 )
-from trimwright.wiring.loom import End, Loom, Wire, free_mm, routes_from
+from trimwright.wiring.loom import End, Loom, Wire, free_mm, routes_from, straight_mm, trunk_mm
 from trimwright.wiring.made_of import MadeOf, made_of
 from trimwright.wiring.met_at import LooseEnd, Meeting, loose_ends, meetings, single_ends
 from trimwright.wiring.meter import (
@@ -281,11 +281,13 @@ __all__ = [
     "standby_days",
     "state_words",
     "step_words",
+    "straight_mm",
     "sure_a",
     "thicker",
     "tightest",
     "tightest_bend",
     "tried",
+    "trunk_mm",
     "unseen",
     "unwired",
     "wiring_outcome",

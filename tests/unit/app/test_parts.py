@@ -58,6 +58,27 @@ def test_a_path_tells_its_wires(served: FastAPI) -> None:
     assert heater["wires"][0]["long"] == "715 mm"  # 500, 30 a metre, two tails of 100
 
 
+def test_a_trunk_tells_what_lies_in_it(served: FastAPI) -> None:
+    told = call(served, f"{ON}/parts").told["parts"]
+    (trunk,) = (one for one in told if one["sort"] == "trunk" and one["name"] == "box to boot")
+    assert [one["name"] for one in trunk["wires"]] == ["heater 2"]
+    assert trunk["facts"][:2] == ["3000 mm long", "1 wire"]
+
+
+def test_the_plan_names_its_trunks_and_places_once_they_are_measured(tmp_path: Path) -> None:
+    bare = _served(tmp_path, SMALL)
+    assert call(bare, f"{ON}/plan.svg").status == 404
+    (tmp_path / "more").mkdir()
+    text = changed(
+        ("{name: box}", "{name: box, at: 300 ahead, off middle: 200 right}"),
+        ("{name: dash}", "{name: dash, at: 100 ahead, off middle: 0}"),
+    )
+    drawn = call(_served(tmp_path / "more", text), f"{ON}/plan.svg").content.decode()
+    for name in ("place box", "place dash", "trunk 1"):
+        assert f'data-of="{name}"' in drawn
+    assert 'data-of="trunk 0"' not in drawn  # nobody has said where the bay is
+
+
 def test_a_build_without_wiring_has_no_parts_and_nothing_to_stop_at(tmp_path: Path) -> None:
     bare = _served(tmp_path, "build: Larkspur estate\nunit: mm\n")
     assert call(bare, f"{ON}/parts").told["parts"] == []

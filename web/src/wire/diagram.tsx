@@ -17,7 +17,7 @@ export function Diagram({ number, version }: { number: number; version: string }
   const [trouble, setTrouble] = useState("");
   useEffect(() => {
     let wanted = true;
-    fetchPage(number).then(
+    fetchSheet(`/wire/pages/${number}.svg`).then(
       (svg) => {
         if (!wanted || ground.current === null) return;
         ground.current.replaceChildren(svg);
@@ -61,9 +61,10 @@ function worked(event: MouseEvent): void {
   if (handle !== undefined) turn(handle);
 }
 
-async function fetchPage(number: number): Promise<Node> {
-  const response = await fetch(at(name.value, `/wire/pages/${number}.svg`));
-  if (!response.ok) throw new Error(`Page ${number} cannot be shown now.`);
+/** A sheet as the papers draw it, to be looked at here. */
+export async function fetchSheet(path: string): Promise<Node> {
+  const response = await fetch(at(name.value, path));
+  if (!response.ok) throw new Error("This sheet cannot be shown now.");
   // the page's own style sheet and pens stay out: those of the paper are true widths
   const bare = (await response.text()).replace(/ pen-[a-z-]+"/g, '"').replace(/<(style)>[^<]*<\/\1>/, "");
   const read = new DOMParser().parseFromString(bare, "image/svg+xml").documentElement;

@@ -8,6 +8,7 @@ const part = (sort: Part["sort"], name: string, wires: readonly string[] = []): 
   name,
   path: ["wiring", sort, 0],
   says: "",
+  facts: [],
   wires: wires.map((one) => ({ name: one, joins: "", long: "", size: "" })),
   waits: false,
 });
@@ -28,6 +29,12 @@ describe("the part that is drawn", () => {
     expect(partOf("part fog lamps", ALL)?.sort).toBe("load");
     expect(partOf("part fuse 13", ALL)?.name).toBe("fuse 13");
     expect(partOf("contact fog switch in-out", ALL)?.name).toBe("fog switch");
+  });
+  it("is a trunk by its number and a place by its name", () => {
+    const [trunk, place] = [part("trunk", "box to dash"), part("place", "fog lamps")];
+    expect(partOf("trunk 0", [...ALL, trunk, place])).toBe(trunk);
+    expect(partOf("trunk 1", [...ALL, trunk, place])).toBeNull();
+    expect(partOf("place fog lamps", [...ALL, trunk, place])).toBe(place);
   });
   it("is none where nothing is called so", () => {
     expect(partOf("part lantern", ALL)).toBeNull();

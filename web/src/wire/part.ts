@@ -54,10 +54,17 @@ export function add(to: string): void {
   adding.value = to;
 }
 
+/** A trunk by its number, a place by its name, as the plan has them. */
+function onPlan(of: string, all: readonly Part[]): Part | null {
+  const [sort, own] = [of.split(" ")[0], of.slice(of.indexOf(" ") + 1)];
+  return all.find((one) => one.sort === sort && (sort === "trunk" ? String(one.path[2]) : one.name) === own) ?? null;
+}
+
 const OWN = /^(wire|lead|rail|ground|feed|part|contact|coil) /;
 
 /** The part that a group of the drawing is of: by the longest name that its own begins with. */
 export function partOf(of: string, all: readonly Part[]): Part | null {
+  if (/^(trunk|place) /.test(of)) return onPlan(of, all);
   const own = of.replace(OWN, "");
   const wire = of.startsWith("wire ") ? own : own.split(" to ")[0] ?? "";
   const path = all.find((one) => one.wires.some((each) => each.name === wire));
@@ -67,7 +74,7 @@ export function partOf(of: string, all: readonly Part[]): Part | null {
   return met[0] ?? null;
 }
 
-const DEVICES = new Set(["source", "feed", "fuse", "switch", "relay", "unit", "plug", "splice", "load", "ground"]);
+export const DEVICES = new Set(["source", "feed", "fuse", "switch", "relay", "unit", "plug", "splice", "load", "ground"]);
 
 /** Edits that make a list say other texts, written over one by one so that none moves but in words. */
 export function relisted(path: Path, before: readonly string[], after: readonly string[]): Edit[] {

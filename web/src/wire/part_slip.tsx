@@ -5,7 +5,7 @@ import { useEffect, useState } from "preact/hooks";
 import { Held } from "../fields/group";
 import { fieldAt, keyOf, tree } from "../fields/typed";
 import type { Field } from "../fields/typed";
-import { circuitFor, draw, hold, parts, reroute } from "./part";
+import { DEVICES, circuitFor, draw, hold, parts, reroute } from "./part";
 import type { Circuit, Part } from "./part";
 import { oneOf } from "./part_words";
 import { Stops } from "./part_stops";
@@ -26,9 +26,18 @@ export function PartSlip({ one }: { one: Part }) {
       </button>
       <h3>{one.name}</h3>
       <p class="field-says">{oneOf(one.sort)}</p>
+      {one.facts.length > 0 && (
+        <ul class="part-facts">
+          {one.facts.map((fact) => (
+            <li key={fact}>{fact}</li>
+          ))}
+        </ul>
+      )}
+      {one.sort === "place" && <Here place={one.name} />}
       {one.waits && <Waits one={one} />}
       {one.sort === "path" && field !== undefined && <Route one={one} field={field} />}
       {field !== undefined && <Held one={without(field, "goes")} />}
+      {one.wires.length > 0 && <Wires one={one} />}
     </article>
   );
 }
@@ -36,24 +45,41 @@ export function PartSlip({ one }: { one: Part }) {
 function Route({ one, field }: { one: Part; field: Field }) {
   const goes = field.below.find((below) => below.key === "goes");
   const stops = goes?.below.map((stop) => stop.value ?? "") ?? [];
+  return <Stops key={keyOf(one.path)} stops={stops} onChange={(after) => void reroute(one, stops, after)} />;
+}
+
+function Wires({ one }: { one: Part }) {
   return (
-    <>
-      <Stops key={keyOf(one.path)} stops={stops} onChange={(after) => void reroute(one, stops, after)} />
-      {one.wires.length > 0 && (
-        <table class="part-wires">
-          <caption>Its wires</caption>
-          <tbody>
-            {one.wires.map((wire) => (
-              <tr key={wire.name}>
-                <th scope="row">{wire.joins}</th>
-                <td>{wire.size}</td>
-                <td>{wire.long}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      )}
-    </>
+    <table class="part-wires">
+      <caption>{one.sort === "trunk" ? "Wires in it" : "Its wires"}</caption>
+      <tbody>
+        {one.wires.map((wire) => (
+          <tr key={wire.name}>
+            <th scope="row">
+              {one.sort === "trunk" && <b>{wire.name}: </b>}
+              {wire.joins}
+            </th>
+            <td>{wire.size}</td>
+            <td>{wire.long}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** What is at a place. */
+function Here({ place }: { place: string }) {
+  const there = parts.value?.parts.filter((each) => DEVICES.has(each.sort) && each.says === place) ?? [];
+  return (
+    <section class="part-here" aria-label={`What is at ${place}`}>
+      {there.length === 0 && <p class="field-says">Nothing is written to be here.</p>}
+      {there.map((each) => (
+        <button key={keyOf(each.path)} onClick={() => hold(each)}>
+          {each.name} <span class="field-says">{oneOf(each.sort)}</span>
+        </button>
+      ))}
+    </section>
   );
 }
 

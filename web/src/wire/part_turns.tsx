@@ -5,6 +5,7 @@ import { doing } from "./part";
 const TURNS = [
   ["work", "work it"],
   ["change", "change it"],
+  ["plan", "from above"],
 ] as const;
 
 export function Turns() {

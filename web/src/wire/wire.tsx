@@ -12,6 +12,7 @@ import { metering } from "./meter_state";
 import { doing, keepParts } from "./part";
 import { PartPanel } from "./part_panel";
 import { Turns } from "./part_turns";
+import { Plan } from "./plan";
 import { Replayed, Rules } from "./rules";
 import { keepWiring, mode, page, positionOf, shown, trouble, turn, wiring } from "./state";
 import type { Handle } from "./state";
@@ -59,7 +60,8 @@ export function Wire() {
           </>
         )}
       </section>
-      {told !== null && told.pages.length > 0 && (
+      {doing.value === "plan" && <Plan />}
+      {told !== null && told.pages.length > 0 && doing.value !== "plan" && (
         <section class="wire-sheet" aria-label="The diagram">
           <nav class="wire-pages" aria-label="Pages of the diagram">
             {told.pages.map((one) => (
