@@ -25,6 +25,7 @@ def _turned(page: Page, address: str, to: str = "change it") -> None:
     page.goto("/".join([*address.split("/")[:3], "wired", "wire"]))
     expect(page.locator(".wire-ground svg")).to_be_visible()
     page.get_by_role("button", name=to).click()
+    expect(page.get_by_text("Tap a part where it is drawn")).to_be_visible()
 
 
 def _until(page: Page, path: Path, held: str) -> Build:
@@ -181,3 +182,48 @@ def test_a_place_that_is_not_measured_is_named_and_offered(
     field.press("Enter")
     expect(page.locator('.plan g[data-of="place tank"]').first).to_be_visible()
     expect(page.get_by_role("button", name="tank", exact=True)).to_be_hidden()
+
+
+def test_a_fuse_is_called_otherwise_everywhere_and_taken_out_with_a_word(
+    wired: Path, serve: Serve, visit: Visit
+) -> None:
+    address = serve(wired)
+    page = visit(address, 390)
+    _turned(page, address)
+    page.locator("summary", has_text="fuses").click()
+    page.get_by_role("button", name=re.compile("^fuse 13")).click()
+    before = wired.read_text("utf-8")
+    name = page.get_by_label("name", exact=True)
+    name.fill("fuse 12")
+    name.press("Enter")
+    expect(page.get_by_role("alert")).to_contain_text("a name that nothing else has")
+    assert wired.read_text("utf-8") == before
+    name.fill("horn fuse")
+    name.press("Enter")
+    build = _until(page, wired, "goes: [always, horn fuse,")
+    assert build.wiring is not None
+    assert "fuse 13" not in wired.read_text("utf-8")
+    slip = page.get_by_role("article", name="horn fuse, fuse")
+    slip.get_by_role("button", name="Take it out").click()
+    expect(slip.get_by_role("status")).to_have_text("Its wires are joined in horn, horn worked.")
+    slip.get_by_role("button", name="Take horn fuse out").click()
+    _until(page, wired, "goes: [always, horn relay")
+    assert "horn fuse" not in wired.read_text("utf-8")
+    for _ in range(2):
+        page.get_by_role("button", name="Undo").click()
+        page.wait_for_timeout(600)
+    _until(page, wired, "goes: [always, fuse 13,")
+    assert wired.read_text("utf-8") == before
+
+
+def test_a_place_that_is_needed_says_by_what(wired: Path, serve: Serve, visit: Visit) -> None:
+    address = serve(wired)
+    page = visit(address, 1280)
+    _turned(page, address)
+    page.locator("summary", has_text="places").click()
+    page.get_by_role("button", name="tank", exact=True).click()
+    page.get_by_role("button", name="Take it out").click()
+    expect(page.get_by_role("article").get_by_role("status")).to_contain_text(
+        "Named by the trunk boot to tank, fuel pump"
+    )
+    expect(page.get_by_role("button", name="Take tank out")).to_be_hidden()

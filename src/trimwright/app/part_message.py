@@ -94,8 +94,21 @@ class CircuitAsked(Message):
     load: Named
 
 
-class CircuitMessage(Message):
-    """A whole circuit as edits to a version, in words; without edits why none is offered."""
+class RenameAsked(Message):
+    """A part, by the path of its fields, and what it is to be called."""
+
+    path: tuple[Step, ...] = Field(max_length=3)
+    name: Named
+
+
+class WithoutAsked(Message):
+    """A part that is to be taken out, by the path of its fields."""
+
+    path: tuple[Step, ...] = Field(max_length=3)
+
+
+class OfferMessage(Message):
+    """Edits to a version that are offered as one, in words; without edits why none are."""
 
     version: str
     says: str

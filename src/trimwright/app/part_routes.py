@@ -5,22 +5,37 @@ from typing import Any
 
 from fastapi import APIRouter, HTTPException, Response
 
-from trimwright.app.asked import Good
+from trimwright.app.asked import Good, OneBench
 from trimwright.app.message import EditMessage, FaultMessage, RefusalMessage
 from trimwright.app.part_list import parts
 from trimwright.app.part_message import (
     CircuitAsked,
-    CircuitMessage,
     NextStopMessage,
     NextStopsMessage,
+    OfferMessage,
+    RenameAsked,
     StopsAsked,
     WayMessage,
     WirePartsMessage,
+    WithoutAsked,
 )
-from trimwright.build import Build, NoStopError, Wiring
+from trimwright.app.standing import Standing
+from trimwright.build import (
+    Build,
+    Fault,
+    InputError,
+    Loaded,
+    NoNameError,
+    NoStopError,
+    NotRemovedError,
+    Wiring,
+    renamed,
+    without,
+)
 from trimwright.cabin import cabin
 from trimwright.checks import circuit
 from trimwright.drawing import Page, svg
+from trimwright.findings import Edit
 from trimwright.papers import plan_page
 from trimwright.wiring import next_stops
 
@@ -79,17 +94,47 @@ def stops(good: Good, asked: StopsAsked) -> NextStopsMessage:
 
 
 @router.post("/circuit")
-def whole_circuit(good: Good, asked: CircuitAsked) -> CircuitMessage:
+def whole_circuit(good: Good, asked: CircuitAsked) -> OfferMessage:
     """Return a whole circuit for a load that no path leads to, or why none is offered."""
     found = circuit(cabin(good[1].build), asked.load)
     if found is None:
         raise HTTPException(404, "No load of this name waits for a circuit.")
     remedy = next((one for one in found.remedies if one.edits), None)
     why = found.why[-1] if found.why else f"Missing: {', '.join(found.missing)}."
-    return CircuitMessage(
-        version=good[0].version,
-        says=why if remedy is None else remedy.says,
-        edits=tuple(
-            EditMessage(path=one.path, value=one.value) for one in (remedy.edits if remedy else ())
-        ),
-    )
+    if remedy is None:
+        return _offer(good, why, ())
+    return _offer(good, remedy.says, remedy.edits)
+
+
+@router.post("/rename")
+def other_name(bench: OneBench, good: Good, asked: RenameAsked) -> OfferMessage:
+    """Return the edits that give a part another name, wherever it is named."""
+    try:
+        edits = renamed(good[1].build, asked.path, asked.name)
+    except NoNameError as error:
+        fault = Fault(1, (*asked.path, "name"), f'"{asked.name[:60]}"', str(error), "")
+        raise InputError(bench.path.name, (fault,)) from None
+    count = len(edits) - 1
+    places = "in 1 more place" if count == 1 else f"in {count} more places"
+    return _offer(good, f"It is named {places}." if count > 0 else "", edits)
+
+
+@router.post("/without")
+def taken_out(good: Good, asked: WithoutAsked) -> OfferMessage:
+    """Return the edits that take a part out, and what goes with it, or why it cannot be."""
+    try:
+        found = without(good[1].text, asked.path)
+    except NotRemovedError as error:
+        return _offer(good, str(error), ())
+    told = []
+    if found.shortened:
+        told.append(f"Its wires are joined in {', '.join(found.shortened)}.")
+    if found.gone:
+        told.append(f"With it go the paths {', '.join(found.gone)}.")
+    return _offer(good, " ".join(told) or "Nothing else names it.", found.edits)
+
+
+def _offer(good: tuple[Standing, Loaded], says: str, edits: tuple[Edit, ...]) -> OfferMessage:
+    """Return edits as they are offered to a page."""
+    told = tuple(EditMessage(path=one.path, value=one.value) for one in edits)
+    return OfferMessage(version=good[0].version, says=says, edits=told)

@@ -155,3 +155,34 @@ def test_a_load_of_which_nothing_is_known_says_what_is_missing(tmp_path: Path) -
     told = call(served, f"{ON}/circuit", {"load": "fan"}).told
     assert told["edits"] == []
     assert told["says"] == "Missing: what fan takes."
+
+
+def test_a_part_is_called_otherwise_everywhere_in_one_step(served: FastAPI) -> None:
+    told = call(served, f"{ON}/rename", {"path": ["wiring", "places", 1], "name": "fuse box"}).told
+    assert told["says"] == "It is named in 7 more places."
+    body = {"base": told["version"], "edits": told["edits"], "says": "Call box fuse box"}
+    before = call(served, f"{BUILD}/fields").told["root"]
+    assert call(served, f"{BUILD}/edits", body).status == 200
+    names = [one["name"] for one in call(served, f"{ON}/parts").told["parts"]]
+    assert "fuse box to boot" in names
+    assert "box" not in names
+    assert call(served, f"{BUILD}/undo", {}).status == 200
+    assert call(served, f"{BUILD}/fields").told["root"] == before
+
+
+def test_a_name_that_is_taken_is_a_fault_of_its_field(served: FastAPI) -> None:
+    asked = {"path": ["wiring", "fuses", 1], "name": "fuse 2"}
+    refused = call(served, f"{ON}/rename", asked)
+    assert refused.status == 422
+    assert refused.told[0]["path"] == ["wiring", "fuses", 1, "name"]
+
+
+def test_what_goes_with_a_part_is_said_before_it_goes(served: FastAPI) -> None:
+    told = call(served, f"{ON}/without", {"path": ["wiring", "loads", 1]}).told
+    assert told["says"] == "With it go the paths lamp."
+    told = call(served, f"{ON}/without", {"path": ["wiring", "fuses", 1]}).told
+    assert told["says"] == "Its wires are joined in heater."
+    told = call(served, f"{ON}/without", {"path": ["wiring", "places", 3]}).told
+    assert told["edits"] == []
+    assert told["says"].startswith("Named by the trunk box to boot, ")
+    assert call(served, f"{ON}/without", {"path": ["car", "tunnel", 3]}).told["edits"] == []

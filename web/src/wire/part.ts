@@ -3,17 +3,17 @@
 import { computed, effect, signal } from "@preact/signals";
 
 import type { components } from "../api";
-import { keepFields, keyOf, send } from "../fields/typed";
+import { keepFields, keyOf, refused, send } from "../fields/typed";
 import type { Path } from "../fields/typed";
 import { edit, name, standing } from "../model/bench";
-import { answer, at } from "../server";
+import { FaultsError, answer, at } from "../server";
 import type { Edit } from "../server";
 
 type Schemas = components["schemas"];
 export type Parts = Schemas["WirePartsMessage"];
 export type Part = Parts["parts"][number];
 export type Next = Schemas["NextStopsMessage"];
-export type Circuit = Schemas["CircuitMessage"];
+export type Offer = Schemas["OfferMessage"];
 
 /** What the place is used for: to work switches, to change what is drawn, or seen from above. */
 export const doing = signal<"work" | "change" | "plan">("work");
@@ -91,10 +91,32 @@ export const reroute = (one: Part, before: readonly string[], after: readonly st
   send(relisted([...one.path, "goes"], before, after), `${one.name} goes ${after.join(", ")}`, [...one.path, "goes"]);
 
 export const nextStops = (goes: readonly string[]): Promise<Next> => answer<Next>(at(name.value, "/wire/stops"), { goes });
-export const circuitFor = (load: string): Promise<Circuit> => answer<Circuit>(at(name.value, "/wire/circuit"), { load });
+export const circuitFor = (load: string): Promise<Offer> => answer<Offer>(at(name.value, "/wire/circuit"), { load });
+export const without = ({ path }: Part): Promise<Offer> => answer<Offer>(at(name.value, "/wire/without"), { path });
 
 /** Draws the circuit of a load that nothing leads to yet. */
-export const draw = (one: Part, circuit: Circuit): Promise<boolean> => edit(circuit.edits, `Draw the circuit of ${one.name}`);
+export const draw = (one: Part, circuit: Offer): Promise<boolean> => edit(circuit.edits, `Draw the circuit of ${one.name}`);
+
+/** Takes a part out, with what goes with it. */
+export const remove = async (one: Part, offer: Offer): Promise<void> => {
+  if (await edit(offer.edits, `Take out ${one.name}`)) hold(null);
+};
+
+/** Calls a part otherwise wherever it is named; what stands against that is told beside its name. */
+export async function rename(one: Part, called: string): Promise<boolean> {
+  const place = [...one.path, "name"];
+  try {
+    const offer = await answer<Offer>(at(name.value, "/wire/rename"), { path: one.path, name: called });
+    if (offer.edits.length > 0 && !(await send(offer.edits, `Call ${one.name} ${called}`, place))) return false;
+  } catch (error) {
+    if (error instanceof FaultsError) refused.value = error.faults;
+    else trouble.value = said(error);
+    return false;
+  }
+  refused.value = [];
+  holdAt(one.path);
+  return true;
+}
 
 const said = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 

@@ -6,12 +6,13 @@ import { Held } from "../fields/group";
 import { fieldAt, keyOf, tree } from "../fields/typed";
 import type { Field } from "../fields/typed";
 import { DEVICES, circuitFor, draw, hold, parts, reroute } from "./part";
-import type { Circuit, Part } from "./part";
+import type { Offer, Part } from "./part";
+import { Name, Out } from "./part_name";
 import { oneOf } from "./part_words";
 import { Stops } from "./part_stops";
 
 /** A field without some of its keys. */
-export const without = (one: Field, ...keys: readonly string[]): Field => ({
+export const less = (one: Field, ...keys: readonly string[]): Field => ({
   ...one,
   below: one.below.filter((below) => !keys.includes(below.key)),
 });
@@ -19,6 +20,7 @@ export const without = (one: Field, ...keys: readonly string[]): Field => ({
 export function PartSlip({ one }: { one: Part }) {
   void tree.value;
   const field = fieldAt(one.path);
+  const named = field?.below.find((below) => below.key === "name");
   return (
     <article class="part-slip" aria-label={`${one.name}, ${oneOf(one.sort)}`}>
       <button class="field-out" onClick={() => hold(null)}>
@@ -26,6 +28,7 @@ export function PartSlip({ one }: { one: Part }) {
       </button>
       <h3>{one.name}</h3>
       <p class="field-says">{oneOf(one.sort)}</p>
+      {named !== undefined && <Name key={named.value} one={one} says={named.says} />}
       {one.facts.length > 0 && (
         <ul class="part-facts">
           {one.facts.map((fact) => (
@@ -36,8 +39,9 @@ export function PartSlip({ one }: { one: Part }) {
       {one.sort === "place" && <Here place={one.name} />}
       {one.waits && <Waits one={one} />}
       {one.sort === "path" && field !== undefined && <Route one={one} field={field} />}
-      {field !== undefined && <Held one={without(field, "goes")} />}
+      {field !== undefined && <Held one={less(field, "name", "goes")} />}
       {one.wires.length > 0 && <Wires one={one} />}
+      <Out key={parts.value?.version} one={one} />
     </article>
   );
 }
@@ -85,7 +89,7 @@ function Here({ place }: { place: string }) {
 
 /** A load that nothing leads to: its whole circuit, to be drawn at once. */
 function Waits({ one }: { one: Part }) {
-  const [told, take] = useState<Circuit | null>(null);
+  const [told, take] = useState<Offer | null>(null);
   const [trouble, say] = useState("");
   const version = parts.value?.version;
   useEffect(() => {
