@@ -88,6 +88,7 @@ def test_a_load_is_added_from_the_keyboard_and_its_circuit_drawn(
     (path,) = (one for one in wiring.paths if one.name == "reading lamp")
     assert path.goes[-2] == "reading lamp"
     expect(draw).to_be_hidden()
+    expect(page.locator('.wire-ground g.hand[data-of="part reading lamp"]').first).to_be_visible()
     expect(page.get_by_role("article", name="reading lamp, load")).to_be_visible()
 
 
@@ -193,6 +194,7 @@ def test_a_fuse_is_called_otherwise_everywhere_and_taken_out_with_a_word(
     page.locator("summary", has_text="fuses").click()
     page.get_by_role("button", name=re.compile("^fuse 13")).click()
     before = wired.read_text("utf-8")
+    expect(page.locator('.wire-ground g[data-of="part fuse 13"]').first).to_be_attached()
     name = page.get_by_label("name", exact=True)
     name.fill("fuse 12")
     name.press("Enter")

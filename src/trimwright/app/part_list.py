@@ -7,6 +7,7 @@ from trimwright.app.message import Step
 from trimwright.app.part_message import LaidWire, PartSort, WirePartMessage, WirePartsMessage
 from trimwright.build import Entry, Load, Wiring, WiringRule
 from trimwright.cabin import Cabin
+from trimwright.drawing import Page, named
 from trimwright.papers import cut_words, short_end, size_words, trunk_figures
 from trimwright.quantities import shown_with_unit
 from trimwright.wiring import bundlings, made_of, unwired
@@ -33,9 +34,13 @@ LISTS: tuple[tuple[str, str, PartSort], ...] = (
 def parts(cabin: Cabin, version: str) -> WirePartsMessage:
     """Return every part of a build's wiring; none where nothing is wired."""
     wiring = cabin.build.wiring
-    return WirePartsMessage(
-        version=version, parts=() if wiring is None else tuple(_all(cabin, wiring))
-    )
+    told = () if wiring is None else tuple(_all(cabin, wiring))
+    return WirePartsMessage(version=version, parts=told)
+
+
+def drawn_on(page: Page) -> tuple[str, ...]:
+    """Return the names of the groups of a page, each once."""
+    return tuple(dict.fromkeys(name for name, _ in named(page.drawing.elements) if name))
 
 
 def _all(cabin: Cabin, wiring: Wiring) -> Iterator[WirePartMessage]:

@@ -59,6 +59,13 @@ class WirePartsMessage(Message):
     parts: tuple[WirePartMessage, ...]
 
 
+class DrawnNamesMessage(Message):
+    """What each page of a version's diagram draws, by name."""
+
+    version: str
+    pages: tuple[tuple[str, ...], ...]
+
+
 class StopsAsked(Message):
     """The stops of a path so far."""
 

@@ -7,9 +7,10 @@ from fastapi import APIRouter, HTTPException, Response
 
 from trimwright.app.asked import Good, OneBench
 from trimwright.app.message import EditMessage, FaultMessage, RefusalMessage
-from trimwright.app.part_list import parts
+from trimwright.app.part_list import drawn_on, parts
 from trimwright.app.part_message import (
     CircuitAsked,
+    DrawnNamesMessage,
     NextStopMessage,
     NextStopsMessage,
     OfferMessage,
@@ -20,6 +21,7 @@ from trimwright.app.part_message import (
     WithoutAsked,
 )
 from trimwright.app.standing import Standing
+from trimwright.app.wire_routes import diagram_pages
 from trimwright.build import (
     Build,
     Fault,
@@ -51,6 +53,14 @@ router = APIRouter(prefix="/api/builds/{name}/wire", responses=ANSWERS)
 def every_part(good: Good) -> WirePartsMessage:
     """Return every part of the wiring, with where its fields are."""
     return parts(cabin(good[1].build), good[0].version)
+
+
+@router.get("/drawn")
+def names_drawn(good: Good) -> DrawnNamesMessage:
+    """Return what each page of the diagram draws, by name."""
+    build = good[1].build
+    pages = diagram_pages(build) if build.wiring else ()
+    return DrawnNamesMessage(version=good[0].version, pages=tuple(drawn_on(page) for page in pages))
 
 
 @router.get("/plan.svg", response_class=Response)
@@ -130,7 +140,8 @@ def taken_out(good: Good, asked: WithoutAsked) -> OfferMessage:
     if found.shortened:
         told.append(f"Its wires are joined in {', '.join(found.shortened)}.")
     if found.gone:
-        told.append(f"With it go the paths {', '.join(found.gone)}.")
+        one = len(found.gone) == 1
+        told.append(f"With it go{'es the path' if one else ' the paths'} {', '.join(found.gone)}.")
     return _offer(good, " ".join(told) or "Nothing else names it.", found.edits)
 
 

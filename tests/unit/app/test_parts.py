@@ -49,6 +49,15 @@ def test_every_part_is_told_with_the_place_of_its_fields(served: FastAPI) -> Non
         assert named in (None, one["name"])
 
 
+def test_each_page_names_what_it_draws(served: FastAPI) -> None:
+    told = call(served, f"{ON}/drawn").told["pages"]
+    assert len(told) == len(call(served, ON).told["pages"])
+    for number, names in enumerate(told, start=1):
+        drawn = call(served, f"{ON}/pages/{number}.svg").content.decode()
+        assert names
+        assert all(f'data-of="{name}"' in drawn for name in names)
+
+
 def test_a_path_tells_its_wires(served: FastAPI) -> None:
     told = call(served, f"{ON}/parts").told["parts"]
     (heater,) = (one for one in told if one["sort"] == "path" and one["name"] == "heater")
@@ -179,7 +188,7 @@ def test_a_name_that_is_taken_is_a_fault_of_its_field(served: FastAPI) -> None:
 
 def test_what_goes_with_a_part_is_said_before_it_goes(served: FastAPI) -> None:
     told = call(served, f"{ON}/without", {"path": ["wiring", "loads", 1]}).told
-    assert told["says"] == "With it go the paths lamp."
+    assert told["says"] == "With it goes the path lamp."
     told = call(served, f"{ON}/without", {"path": ["wiring", "fuses", 1]}).told
     assert told["says"] == "Its wires are joined in heater."
     told = call(served, f"{ON}/without", {"path": ["wiring", "places", 3]}).told

@@ -8,6 +8,7 @@ import type { Path } from "../fields/typed";
 import { edit, name, standing } from "../model/bench";
 import { FaultsError, answer, at } from "../server";
 import type { Edit } from "../server";
+import { page } from "./state";
 
 type Schemas = components["schemas"];
 export type Parts = Schemas["WirePartsMessage"];
@@ -40,7 +41,23 @@ export const hand = computed<Part | null>(() => {
 
 export function hold(one: Part | null): void {
   adding.value = "";
+  follows = false;
+  if (one !== null) turnTo(one);
   held.value = one === null ? null : { key: keyOf(one.path), sort: one.sort, name: one.name };
+}
+
+/** What each page of the diagram draws, by name. */
+const drawn = signal<Schemas["DrawnNamesMessage"]["pages"]>([]);
+/** Whether the diagram goes to the part in hand once it is drawn anew. */
+let follows = false;
+
+/** Turns to a page of the diagram that draws a part, unless this one does; says whether any does. */
+function turnTo(one: Part): boolean {
+  const all = parts.value?.parts ?? [];
+  const shows = (names: readonly string[] | undefined): boolean => names?.some((of) => partOf(of, all) === one) ?? false;
+  const found = drawn.value.findIndex(shows);
+  if (found >= 0 && !shows(drawn.value[page.value - 1])) page.value = found + 1;
+  return found >= 0;
 }
 
 /** Takes in hand what was just written at a path, by whatever name. */
@@ -95,7 +112,10 @@ export const circuitFor = (load: string): Promise<Offer> => answer<Offer>(at(nam
 export const without = ({ path }: Part): Promise<Offer> => answer<Offer>(at(name.value, "/wire/without"), { path });
 
 /** Draws the circuit of a load that nothing leads to yet. */
-export const draw = (one: Part, circuit: Offer): Promise<boolean> => edit(circuit.edits, `Draw the circuit of ${one.name}`);
+export const draw = (one: Part, circuit: Offer): Promise<boolean> => {
+  follows = true;
+  return edit(circuit.edits, `Draw the circuit of ${one.name}`);
+};
 
 /** Takes a part out, with what goes with it. */
 export const remove = async (one: Part, offer: Offer): Promise<void> => {
@@ -132,6 +152,17 @@ export function keepParts(): () => void {
           trouble.value = "";
         },
         (error: unknown) => (trouble.value = said(error)),
+      );
+    }),
+    effect(() => {
+      if (parts.value === null) return;
+      answer<Schemas["DrawnNamesMessage"]>(at(name.value, "/wire/drawn")).then(
+        (told) => {
+          drawn.value = told.pages;
+          const now = hand.peek();
+          if (follows && now !== null && turnTo(now)) follows = false;
+        },
+        () => undefined, // the diagram itself tells why it cannot be shown
       );
     }),
   ];

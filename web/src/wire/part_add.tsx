@@ -30,7 +30,7 @@ export function PartAdd({ to }: { to: string }) {
   const waits = missing.map((field) => field.key);
   if (to === "paths" && stops.length < 2) waits.push("two stops at least");
   return (
-    <article class="part-slip" aria-label={`A new ${called}`}>
+    <article class="part-slip part-new" aria-label={`A new ${called}`}>
       <button class="field-out" onClick={() => (adding.value = "")}>
         All parts
       </button>

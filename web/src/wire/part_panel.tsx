@@ -3,6 +3,8 @@
 import "../fields/fields.css";
 import "./part.css";
 
+import { useEffect, useRef } from "preact/hooks";
+
 import { Foot, Troubles } from "../fields/fields";
 import { Held } from "../fields/group";
 import { fieldAt, keyOf, tree } from "../fields/typed";
@@ -17,9 +19,12 @@ const LOOSE = ["insulation", "tail", "slack", "readings"];
 
 export function PartPanel() {
   const [one, told] = [hand.value, parts.value];
+  const scroll = useRef<HTMLDivElement>(null);
+  const shown = `${adding.value} ${one === null ? "" : keyOf(one.path)}`;
+  useEffect(() => scroll.current?.scrollTo(0, 0), [shown]);
   return (
     <section class="wire-work part-panel fields" aria-label="Change the wiring">
-      <div class="part-scroll">
+      <div class="part-scroll" ref={scroll}>
         {trouble.value !== "" && (
           <p class="notice" role="alert">
             {trouble.value}

@@ -72,6 +72,7 @@ def test_a_trunk_is_as_thick_as_its_bundle_and_never_too_thin_to_see() -> None:
         thick = dist(band.points[0], band.points[3])
         assert thick == pytest.approx(max(own.bundle.diameter_mm / scale, LEAST_MM))
         assert thick == pytest.approx(thick_on_page(own, scale))
+        assert thick_on_page(own, 1000.0) == LEAST_MM
     assert len({round(thick_on_page(own, scale), 3) for own in bundlings(one.wiring)}) > 1
 
 
