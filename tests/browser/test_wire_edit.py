@@ -2,12 +2,14 @@
 
 import re
 import shutil
+from functools import partial
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Serve, Visit
+from tests.browser.usable import in_the_way
 from trimwright.build import Build, load
 
 WIRED = Path(__file__).resolve().parents[2] / "examples" / "dunlin" / "after-wired.yaml"
@@ -113,7 +115,7 @@ def test_a_path_is_chosen_stop_by_stop(wired: Path, serve: Serve, visit: Visit) 
     assert wiring is not None
     assert wiring.paths[-1].goes == ("always", "fuse 13", "horn relay 86-85", "dash stud")
     slip = page.get_by_role("article", name="horn spare, current path")
-    slip.get_by_role("button", name="Take fuse 13 out of the path").click()
+    slip.get_by_role("button", name="Take out fuse 13").click()
     expect(slip.locator(".stop-row b")).to_have_text(["always", "horn relay 86-85", "dash stud"])
     wiring = load(wired).build.wiring
     assert wiring is not None
@@ -229,3 +231,49 @@ def test_a_place_that_is_needed_says_by_what(wired: Path, serve: Serve, visit: V
         "Named by the trunk boot to tank, fuel pump"
     )
     expect(page.get_by_role("button", name="Take tank out")).to_be_hidden()
+
+
+def _look(page: Page, found: dict[str, list[str]], state: str) -> None:
+    """Note what is in anybody's way in a state of the slip, by day and night."""
+    for light in ("light", "dark"):
+        page.emulate_media(color_scheme=light)
+        if wrong := in_the_way(page, ".part-scroll"):
+            found[f"{state}, {light}"] = wrong
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_fingers_and_eyes_have_room_in_every_state(
+    wired: Path, serve: Serve, visit: Visit, width: int
+) -> None:
+    wired.write_text(
+        wired.read_text("utf-8").replace("{name: tank, at: 2050 behind, ", "{name: tank, "), "utf-8"
+    )
+    address = serve(wired)
+    page = visit(address, width)
+    _turned(page, address)
+    found: dict[str, list[str]] = {}
+    look = partial(_look, page, found)
+    page.locator("summary", has_text="current paths").click()
+    look("all parts")
+    page.get_by_role("button", name="fog switch", exact=True).click()
+    page.get_by_role("button", name="Put a stop in before fog switch").click()
+    choice = page.get_by_role("group", name="What comes next")
+    choice.locator("summary", has_text="relays").click()
+    choice.get_by_role("button", name=re.compile("^horn relay")).click()
+    look("a path and its next stop")
+    page.get_by_role("button", name="All parts").click()
+    page.get_by_role("button", name="load", exact=True).click()
+    look("a new load")
+    page.get_by_role("button", name="All parts").click()
+    page.locator("summary", has_text="fuses").click()
+    page.get_by_role("button", name=re.compile("^fuse 13")).click()
+    page.get_by_label("name", exact=True).fill("fuse 12")
+    page.get_by_role("button", name="Call it fuse 12").click()
+    page.get_by_role("button", name="Take it out").click()
+    expect(page.get_by_role("button", name="Take fuse 13 out")).to_be_visible()
+    look("a fuse on its way out")
+    page.get_by_role("button", name="from above").click()
+    expect(page.locator(".plan svg")).to_be_visible()
+    page.get_by_role("button", name="tank", exact=True).click()
+    look("from above")
+    assert found == {}

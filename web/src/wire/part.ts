@@ -8,7 +8,7 @@ import type { Path } from "../fields/typed";
 import { edit, name, standing } from "../model/bench";
 import { FaultsError, answer, at } from "../server";
 import type { Edit } from "../server";
-import { page } from "./state";
+import { page, wiring } from "./state";
 
 type Schemas = components["schemas"];
 export type Parts = Schemas["WirePartsMessage"];
@@ -47,16 +47,17 @@ export function hold(one: Part | null): void {
 }
 
 /** What each page of the diagram draws, by name. */
-const drawn = signal<Schemas["DrawnNamesMessage"]["pages"]>([]);
+const drawn = signal<Schemas["DrawnNamesMessage"] | null>(null);
 /** Whether the diagram goes to the part in hand once it is drawn anew. */
 let follows = false;
 
 /** Turns to a page of the diagram that draws a part, unless this one does; says whether any does. */
 function turnTo(one: Part): boolean {
-  const all = parts.value?.parts ?? [];
+  const [all, pages] = [parts.value?.parts ?? [], drawn.value?.pages ?? []];
+  if (drawn.value?.version !== wiring.value?.version) return false; // other pages than those that are shown
   const shows = (names: readonly string[] | undefined): boolean => names?.some((of) => partOf(of, all) === one) ?? false;
-  const found = drawn.value.findIndex(shows);
-  if (found >= 0 && !shows(drawn.value[page.value - 1])) page.value = found + 1;
+  const found = pages.findIndex(shows);
+  if (found >= 0 && !shows(pages[page.value - 1])) page.value = found + 1;
   return found >= 0;
 }
 
@@ -158,12 +159,13 @@ export function keepParts(): () => void {
       if (parts.value === null) return;
       answer<Schemas["DrawnNamesMessage"]>(at(name.value, "/wire/drawn")).then(
         (told) => {
-          drawn.value = told.pages;
-          const now = hand.peek();
-          if (follows && now !== null && turnTo(now)) follows = false;
+          drawn.value = told;
         },
         () => undefined, // the diagram itself tells why it cannot be shown
       );
+    }),
+    effect(() => {
+      if (hand.value !== null && follows && turnTo(hand.value)) follows = false;
     }),
   ];
   return () => stops.forEach((one) => one());

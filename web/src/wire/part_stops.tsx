@@ -31,7 +31,7 @@ export function Stops({ stops, onChange }: Route) {
                 before
               </button>
               <button
-                aria-label={`Take ${one} out of the path`}
+                aria-label={`Take out ${one}`}
                 onClick={() => onChange(stops.filter((_, place) => place !== n), `${one} taken out`)}
               >
                 take out
