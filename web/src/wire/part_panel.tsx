@@ -14,8 +14,8 @@ import { PartAdd } from "./part_add";
 import { PartSlip } from "./part_slip";
 import { LISTS, SOURCES, manyOf } from "./part_words";
 
-/** Keys of the wiring that belong to no part. */
-const LOOSE = ["insulation", "tail", "slack", "readings"];
+/** Keys of the wiring that have parts of their own. */
+const PARTS = new Set<string>([...LISTS.map((one) => one.key), ...SOURCES]);
 
 export function PartPanel() {
   const [one, told] = [hand.value, parts.value];
@@ -84,15 +84,15 @@ function All({ all }: { all: readonly Part[] }) {
   );
 }
 
-/** What holds for every wire. */
+/** What is of no one part. */
 function Loose() {
   void tree.value;
   const wiring = fieldAt(["wiring"]);
   if (wiring === undefined || wiring.line === 0) return null;
   return (
     <details class="part-sort">
-      <summary>every wire, and meter readings</summary>
-      <Held one={{ ...wiring, below: wiring.below.filter((below) => LOOSE.includes(below.key)) }} />
+      <summary>every wire, prices, meter readings</summary>
+      <Held one={{ ...wiring, below: wiring.below.filter((below) => !PARTS.has(below.key)) }} />
     </details>
   );
 }
