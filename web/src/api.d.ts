@@ -475,9 +475,69 @@ export interface paths {
         readonly put?: never;
         /**
          * State
-         * @description Return what is live and what works in a mode of the car, with some switches worked.
+         * @description Return what is live and what works in a mode of the car, with switches worked and a fault.
          */
         readonly post: operations["state_api_builds__name__wire_state_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/builds/{name}/wire/faults": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Faults
+         * @description Return everything in which something can be wrong, and what became of every rule.
+         */
+        readonly get: operations["faults_api_builds__name__wire_faults_get"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/builds/{name}/wire/replay": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Replayed
+         * @description Return the fewest steps from rest that break a rule, with what is lit after each.
+         */
+        readonly post: operations["replayed_api_builds__name__wire_replay_post"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/builds/{name}/wire/meter": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /**
+         * Meter
+         * @description Return every place to read at, with what was read there and what that speaks of.
+         */
+        readonly get: operations["meter_api_builds__name__wire_meter_get"];
+        readonly put?: never;
+        readonly post?: never;
         readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
@@ -1038,6 +1098,16 @@ export interface components {
             readonly held: readonly components["schemas"]["EditMessage"][];
         };
         /**
+         * FaultAsked
+         * @description One thing that is wrong: a kind of fault, and what it befalls.
+         */
+        readonly FaultAsked: {
+            /** Kind */
+            readonly kind: string;
+            /** Of */
+            readonly of: string;
+        };
+        /**
          * FaultMessage
          * @description One thing wrong with the file, or with an edit.
          */
@@ -1054,6 +1124,30 @@ export interface components {
             readonly example: string;
             /** Readings */
             readonly readings: readonly string[];
+        };
+        /**
+         * FaultSaid
+         * @description A fault: its kind, what it befalls, and both in words.
+         */
+        readonly FaultSaid: {
+            /** Kind */
+            readonly kind: string;
+            /** Of */
+            readonly of: string;
+            /** Says */
+            readonly says: string;
+        };
+        /**
+         * FaultsMessage
+         * @description Everything in which something can be wrong, and every rule.
+         */
+        readonly FaultsMessage: {
+            /** Version */
+            readonly version: string;
+            /** Parts */
+            readonly parts: readonly components["schemas"]["PartMessage"][];
+            /** Rules */
+            readonly rules: readonly components["schemas"]["RuleMessage"][];
         };
         /**
          * FieldMessage
@@ -1197,6 +1291,19 @@ export interface components {
             readonly findings: readonly components["schemas"]["FindingMessage"][];
         };
         /**
+         * FrameMessage
+         * @description One step: what happens in it, how all stands then, what is lit, and whether the rule breaks.
+         */
+        readonly FrameMessage: {
+            /** Says */
+            readonly says: string;
+            /** Stands */
+            readonly stands: readonly string[];
+            readonly state: components["schemas"]["StateMessage"];
+            /** Breaks */
+            readonly breaks: boolean;
+        };
+        /**
          * GradeChange
          * @description A finding whose grade an edit changes; empty where it comes or goes.
          */
@@ -1298,6 +1405,17 @@ export interface components {
             readonly puzzle: string;
         };
         /**
+         * LikelyMessage
+         * @description A fault that a wrong reading speaks of, what it would show, and how well that fits.
+         */
+        readonly LikelyMessage: {
+            readonly fault: components["schemas"]["FaultSaid"];
+            /** Shows */
+            readonly shows: string;
+            /** Fits */
+            readonly fits: string;
+        };
+        /**
          * LiveGap
          * @description A gap before and with a drag, all figures as written; `short_mm` is less than 0 if it clears.
          */
@@ -1314,6 +1432,22 @@ export interface components {
             readonly short_mm: number;
         };
         /**
+         * MeterMessage
+         * @description Every place to read at, in the order of the work; none where no voltage can be computed.
+         *
+         *     `count` is how many readings the file holds, `lost` those of them at which nothing is expected.
+         */
+        readonly MeterMessage: {
+            /** Version */
+            readonly version: string;
+            /** Readings */
+            readonly readings: readonly components["schemas"]["ReadingMessage"][];
+            /** Count */
+            readonly count: number;
+            /** Lost */
+            readonly lost: readonly string[];
+        };
+        /**
          * MoveMessage
          * @description By how much a figure is dragged [mm].
          */
@@ -1322,6 +1456,18 @@ export interface components {
             readonly path: readonly (string | number)[];
             /** By Mm */
             readonly by_mm: number;
+        };
+        /**
+         * MovedMessage
+         * @description A load whose voltage a fault moves, from what to what, in words.
+         */
+        readonly MovedMessage: {
+            /** Name */
+            readonly name: string;
+            /** Before */
+            readonly before: string;
+            /** After */
+            readonly after: string;
         };
         /**
          * NewBuild
@@ -1541,6 +1687,25 @@ export interface components {
             readonly svg: string;
         };
         /**
+         * PartMessage
+         * @description A wire or a device, the names it is drawn by, where, and what can be wrong in it.
+         *
+         *     `page` is the first of the diagram that shows it; 0 where none does. `worked_by` is the switch,
+         *     door or unit that is put by hand to work it; empty where none is.
+         */
+        readonly PartMessage: {
+            /** Name */
+            readonly name: string;
+            /** Worked By */
+            readonly worked_by: string;
+            /** Drawn */
+            readonly drawn: readonly string[];
+            /** Page */
+            readonly page: number;
+            /** Faults */
+            readonly faults: readonly components["schemas"]["FaultSaid"][];
+        };
+        /**
          * PartsMessage
          * @description The parts of a version that a note can be about.
          */
@@ -1711,6 +1876,88 @@ export interface components {
             readonly written: boolean;
         };
         /**
+         * ReadingMessage
+         * @description One place to read at.
+         *
+         *     Attributes
+         *     ----------
+         *     name : str
+         *         As it is entered.
+         *     of, page : str, int
+         *         The device that is read, and the first page of the diagram that shows it; 0 where none does.
+         *     red, black : str
+         *         Where the probes go.
+         *     mode, put, stands
+         *         How the car stands: as the sheet is put, and in words.
+         *     expected : str
+         *         In words; `low_v`, `sound_v` and `high_v` the same [V].
+         *     chosen : bool
+         *         Whether it is one of the fewest that see every fault that stops a load.
+         *     reads : str
+         *         What was read, as typed; empty where nothing was.
+         *     reads_v : float or None
+         *         The same [V].
+         *     index : int or None
+         *         Its item in the list of readings.
+         *     verdict : {'', 'good', 'wrong'}
+         *         Empty where nothing was read.
+         *     likely : tuple of LikelyMessage
+         *         The nearest first; none where no single fault explains it.
+         *     tied, more : int
+         *         How many of them cannot be told apart, and how many more there are.
+         *     following : str
+         *         The reading that parts these best; empty where none does.
+         */
+        readonly ReadingMessage: {
+            /** Name */
+            readonly name: string;
+            /** Of */
+            readonly of: string;
+            /** Page */
+            readonly page: number;
+            /** Red */
+            readonly red: string;
+            /** Black */
+            readonly black: string;
+            /** Mode */
+            readonly mode: string;
+            /** Put */
+            readonly put: {
+                readonly [key: string]: string;
+            };
+            /** Stands */
+            readonly stands: readonly string[];
+            /** Expected */
+            readonly expected: string;
+            /** Low V */
+            readonly low_v: number;
+            /** Sound V */
+            readonly sound_v: number;
+            /** High V */
+            readonly high_v: number;
+            /** Chosen */
+            readonly chosen: boolean;
+            /** Reads */
+            readonly reads: string;
+            /** Reads V */
+            readonly reads_v: number | null;
+            /** Index */
+            readonly index: number | null;
+            /**
+             * Verdict
+             * @enum {string}
+             */
+            readonly verdict: "" | "good" | "wrong";
+            /** Likely */
+            readonly likely: readonly components["schemas"]["LikelyMessage"][];
+            /** Tied */
+            readonly tied: number;
+            /** More */
+            readonly more: number;
+            /** Following */
+            readonly following: string;
+        };
+        /**
          * RefusalMessage
          * @description Why what was asked is not done, in one line.
          */
@@ -1761,6 +2008,15 @@ export interface components {
             readonly patches: readonly components["schemas"]["KeptPatch"][];
         };
         /**
+         * ReplayAsked
+         * @description Which rule is to be broken step by step, and with which fault from the start, if any.
+         */
+        readonly ReplayAsked: {
+            /** Rule */
+            readonly rule: number;
+            readonly fault?: components["schemas"]["FaultAsked"] | null;
+        };
+        /**
          * ReplayMessage
          * @description What the file says after a replay, and what did not go in.
          */
@@ -1783,6 +2039,43 @@ export interface components {
             ];
             /** Radius */
             readonly radius: number;
+        };
+        /**
+         * RuleBreakMessage
+         * @description A rule broken step by step from rest; one state alone where no way to it was found.
+         */
+        readonly RuleBreakMessage: {
+            /** Rule */
+            readonly rule: string;
+            /** Fault */
+            readonly fault: string;
+            /** Walked */
+            readonly walked: boolean;
+            /** Frames */
+            readonly frames: readonly components["schemas"]["FrameMessage"][];
+        };
+        /**
+         * RuleMessage
+         * @description A rule in words, what became of it in words, and the single faults that break it.
+         *
+         *     `number` counts from 0 in the order of the file; `place` is that of its finding; `page` the
+         *     first of the diagram that shows its load, 0 where none does.
+         */
+        readonly RuleMessage: {
+            /** Number */
+            readonly number: number;
+            /** Page */
+            readonly page: number;
+            /** Place */
+            readonly place: string;
+            /** Says */
+            readonly says: string;
+            /** Broken */
+            readonly broken: boolean;
+            /** Became */
+            readonly became: string;
+            /** Faults */
+            readonly faults: readonly components["schemas"]["FaultSaid"][];
         };
         /**
          * Seen
@@ -1906,7 +2199,7 @@ export interface components {
         };
         /**
          * StateAsked
-         * @description A mode of the car, and what is not at rest.
+         * @description A mode of the car, what is not at rest, and the fault that is tried, if one is.
          */
         readonly StateAsked: {
             /** Mode */
@@ -1915,12 +2208,13 @@ export interface components {
             readonly put?: {
                 readonly [key: string]: string;
             };
+            readonly fault?: components["schemas"]["FaultAsked"] | null;
         };
         /**
          * StateMessage
          * @description What follows: names of what is live and of what current passes, and what works.
          *
-         *     Not `settled` where relays find no rest: then nothing else is told.
+         *     Not `settled` where relays find no rest: then nothing else is told but the fault, if one is on.
          */
         readonly StateMessage: {
             /** Settled */
@@ -1931,6 +2225,7 @@ export interface components {
             readonly carries: readonly string[];
             /** On */
             readonly on: readonly components["schemas"]["OnMessage"][];
+            readonly tried?: components["schemas"]["TriedMessage"] | null;
         };
         /**
          * StopsAsked
@@ -2043,6 +2338,27 @@ export interface components {
             readonly together: string;
             /** Changes */
             readonly changes: readonly components["schemas"]["GradeChange"][];
+        };
+        /**
+         * TriedMessage
+         * @description What a fault does in a state, beside the same state without it.
+         *
+         *     `stopped` are loads that no longer work, `wrongly` those that should not and do; `breaks` are
+         *     rules that it breaks here, `dies` the loads that a blown fuse takes along in any state.
+         */
+        readonly TriedMessage: {
+            /** Says */
+            readonly says: string;
+            /** Stopped */
+            readonly stopped: readonly string[];
+            /** Wrongly */
+            readonly wrongly: readonly components["schemas"]["OnMessage"][];
+            /** Moved */
+            readonly moved: readonly components["schemas"]["MovedMessage"][];
+            /** Breaks */
+            readonly breaks: readonly string[];
+            /** Dies */
+            readonly dies: readonly string[];
         };
         /**
          * ViewMessage
@@ -5079,6 +5395,319 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": components["schemas"]["StateMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly faults_api_builds__name__wire_faults_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["FaultsMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly replayed_api_builds__name__wire_replay_post: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["ReplayAsked"];
+            };
+        };
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RuleBreakMessage"];
+                };
+            };
+            /** @description What was sent cannot be read. */
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description The key is missing. */
+            readonly 401: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description Asked from elsewhere than one of our pages. */
+            readonly 403: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description There is nothing of that name. */
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It took too long to come in. */
+            readonly 408: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description It cannot be done as things are. */
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description More was sent than any edit needs. */
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+            /** @description What was sent is not as it should be. */
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["FaultMessage"][];
+                };
+            };
+            /** @description Too much was asked, or too many codes were wrong. */
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RefusalMessage"];
+                };
+            };
+        };
+    };
+    readonly meter_api_builds__name__wire_meter_get: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly name: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            /** @description Successful Response */
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["MeterMessage"];
                 };
             };
             /** @description What was sent cannot be read. */

@@ -3,7 +3,7 @@
 import { doing } from "./part";
 
 const TURNS = [
-  ["work", "work it"],
+  ["work", "see it work"],
   ["change", "change it"],
   ["plan", "from above"],
 ] as const;
