@@ -8,7 +8,7 @@ from trimwright.app.message import Message, Step
 class FieldMessage(Message):
     """One key: what it is, what is typed there, what it holds, and what can be added to it.
 
-    `words` says where it is; `named` of what can be added, that the builder chooses its key.
+    `words` says where it is; `choices` are all that it may be, `offers` what it is likely to be; `named` of what can be added, that the builder chooses its key.
     """
 
     path: tuple[Step, ...]
@@ -19,6 +19,7 @@ class FieldMessage(Message):
     sort: str
     example: str
     choices: tuple[str, ...]
+    offers: tuple[str, ...]
     left_out: str
     required: bool
     value: str | None

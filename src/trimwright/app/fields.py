@@ -33,6 +33,7 @@ def _field(one: Field, above: tuple[str, ...]) -> FieldMessage:
         sort=one.sort,
         example=one.example,
         choices=one.choices,
+        offers=one.offers,
         left_out=one.left_out,
         required=one.required,
         value=one.value,

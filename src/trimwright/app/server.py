@@ -19,6 +19,7 @@ from trimwright.app import (
     field_routes,
     fit_routes,
     note_routes,
+    part_routes,
     print_routes,
     view_routes,
     wire_fault_routes,
@@ -52,6 +53,7 @@ PLACES = (
     wire_routes.router,
     wire_fault_routes.router,
     wire_meter_routes.router,
+    part_routes.router,
     note_routes.router,
     share_router,
 )

@@ -113,8 +113,19 @@ from trimwright.build.wiring_lying import LyingPoint
 from trimwright.build.wiring_phrase import ENGINE, KEY, OIL, facts, phrase
 from trimwright.build.wiring_phrase import Said as StateSaid
 from trimwright.build.wiring_reading import FEED_SIDE, OTHER_WAY, RUNNING, meter_names
-from trimwright.build.wiring_stop import Device, Stop, by_name, devices, stop, terminals
+from trimwright.build.wiring_rename import NoNameError, renamed
+from trimwright.build.wiring_stop import (
+    SOURCES,
+    Device,
+    NoStopError,
+    Stop,
+    by_name,
+    devices,
+    stop,
+    terminals,
+)
 from trimwright.build.wiring_unit import ControlUnit, UnitMove, UnitOutput
+from trimwright.build.wiring_without import NotRemovedError, Without, without
 from trimwright.build.written import changed, meet, met, written
 
 __all__ = [
@@ -127,6 +138,7 @@ __all__ = [
     "OIL",
     "OTHER_WAY",
     "RUNNING",
+    "SOURCES",
     "Alternator",
     "AsBuilt",
     "Assumed",
@@ -186,7 +198,10 @@ __all__ = [
     "Move",
     "NailPoint",
     "Nails",
+    "NoNameError",
     "NoPictureError",
+    "NoStopError",
+    "NotRemovedError",
     "Note",
     "Noted",
     "Opening",
@@ -227,6 +242,7 @@ __all__ = [
     "Wiring",
     "WiringPlace",
     "WiringRule",
+    "Without",
     "album",
     "assumed",
     "beginning",
@@ -258,11 +274,13 @@ __all__ = [
     "probe_edits",
     "probe_place",
     "readings",
+    "renamed",
     "said",
     "seen",
     "stop",
     "terminals",
     "value",
+    "without",
     "write_new",
     "written",
 ]

@@ -9,12 +9,11 @@ from pydantic.fields import FieldInfo
 from trimwright.build.compose import composed
 from trimwright.build.entry import Entry
 from trimwright.build.form import FreeKeys, Split
+from trimwright.build.known_names import Known, known
 from trimwright.build.node import Mapping, Node, Path, Scalar, Sequence, child
 from trimwright.build.reading import NAMING, roles
 from trimwright.build.shape import inner_type
-from trimwright.build.stranger import ALWAYS_OVER
 from trimwright.build.whole import Build
-from trimwright.stock import rows
 
 Kind = Literal["value", "group", "list"]
 
@@ -39,6 +38,8 @@ class Field:
         How a value may be written.
     choices : tuple of str
         What it may be, where that is a few words.
+    offers : tuple of str
+        What it is likely to be, where any other text will do as well.
     left_out : str
         What is assumed where it is left out.
     required : bool
@@ -62,6 +63,7 @@ class Field:
     sort: str = ""
     example: str = ""
     choices: tuple[str, ...] = ()
+    offers: tuple[str, ...] = ()
     left_out: str = ""
     required: bool = False
     value: str | None = None
@@ -92,30 +94,24 @@ def layout(text: str) -> Field:
     [('loose', '15 ± 1'), ('squeezed by hand', None), ('pressed', None)]
     """
     root = composed(text)
-    overs = (*ALWAYS_OVER, *_layers(root))
-    return Field((), "the build", "", "group", below=tuple(_keys(Build, root, (), overs)), line=1)
+    below = tuple(_keys(Build, root, (), known(root)))
+    return Field((), "the build", "", "group", below=below, line=1)
 
 
-def _layers(root: Node) -> Iterator[str]:
-    """Yield the names of the layers that a file lists."""
-    listed = child(child(root, "car") or root, "layers")
-    for item in listed.items if isinstance(listed, Sequence) else ():
-        name = child(item, "name")
-        if isinstance(name, Scalar):
-            yield name.text
-
-
-def _keys(
-    model: type[Entry], node: Node | None, path: Path, overs: tuple[str, ...]
-) -> Iterator[Field]:
+def _keys(model: type[Entry], node: Node | None, path: Path, names: Known) -> Iterator[Field]:
     """Yield the fields of a group: its keys, its texts for several, its keys with a figure."""
     sorts = {name: f"{role.role} {role.sort}" for name, role in roles(model)}
     told = set[str]()
     for name, info in model.model_fields.items():
         split = next((one for one in model.SPLITS if name in _fills(model, one)), "")
         if info.alias:
-            one = _field(info, node, (*path, info.alias), overs)
-            yield replace(one, sort=sorts.get(name, ""), choices=one.choices or _known(name, overs))
+            one = _field(info, node, (*path, info.alias), names)
+            yield replace(
+                one,
+                sort=sorts.get(name, ""),
+                choices=one.choices or names.choices(model, name),
+                offers=names.offers(model, name),
+            )
         elif split and split not in told:
             told.add(split)
             one = _text(model.SPLITS[split], (*path, split), child(node, split) if node else None)
@@ -129,14 +125,6 @@ def _fills(model: type[Entry], split: str) -> dict[str, FieldInfo]:
     return {name: info for name, info in model.model_fields.items() if name in names}
 
 
-def _known(name: str, overs: tuple[str, ...]) -> tuple[str, ...]:
-    """Return the words that a field may hold where the stock tables or the file name them."""
-    if name == "over":
-        return overs
-    tables = {"by": ("reading",), "bolt": ("bolt", "inch_bolt")}.get(name, ())
-    return tuple(row["name"] for table in tables for row in rows(table))
-
-
 def _line(node: Node | None, key: str | int) -> int:
     """Return the line on which a key or item is written, 0 where it is not."""
     if isinstance(node, Mapping):
@@ -145,11 +133,11 @@ def _line(node: Node | None, key: str | int) -> int:
     return below.line if below else 0
 
 
-def _field(info: FieldInfo, holder: Node | None, path: Path, overs: tuple[str, ...]) -> Field:
+def _field(info: FieldInfo, holder: Node | None, path: Path, names: Known) -> Field:
     """Return the field of a key that holds a value, a group or a list."""
     kind, many = inner_type(info.annotation)
     node = child(holder, path[-1]) if holder else None
-    one = _held(kind, node, path, overs, many=many)
+    one = _held(kind, node, path, names, many=many)
     default = info.default if isinstance(info.default, str) else ""
     return replace(
         one,
@@ -166,19 +154,19 @@ def _held(
     kind: Any,  # noqa: ANN401  any annotation
     node: Node | None,
     path: Path,
-    overs: tuple[str, ...],
+    names: Known,
     *,
     many: bool,
 ) -> Field:
     """Return what a key or an item holds, without what its key says of it."""
     if many:
-        return _list(kind, node, path, overs)
+        return _list(kind, node, path, names)
     if isinstance(kind, type) and issubclass(kind, Entry):
         if kind.WHOLE:
             return _text(kind.WHOLE, path, node)
         says = (kind.__doc__ or "").strip().splitlines()[0].removesuffix(".")
-        below = (*_keys(kind, node, path, overs), *_free(kind, node, path, overs))
-        more = _more_keys(kind, path, overs, {one.key for one in below}) if kind.FREE else None
+        below = (*_keys(kind, node, path, names), *_free(kind, node, path, names))
+        more = _more_keys(kind, path, names, {one.key for one in below}) if kind.FREE else None
         return Field(path, str(path[-1]), says, "group", below=below, more=more)
     value = node.text if isinstance(node, Scalar) else None
     choices = get_args(kind) if get_origin(kind) is Literal else ()
@@ -191,14 +179,14 @@ def _text(split: Split, path: Path, node: Node | None) -> Field:
     return Field(path, str(path[-1]), split.expected, "value", example=split.example, value=value)
 
 
-def _list(kind: Any, node: Node | None, path: Path, overs: tuple[str, ...]) -> Field:  # noqa: ANN401  any annotation
+def _list(kind: Any, node: Node | None, path: Path, names: Known) -> Field:  # noqa: ANN401  any annotation
     """Return a list with its items and what one more would be."""
     items = node.items if isinstance(node, Sequence) else []
     below = []
     for number, item in enumerate(items):
-        one = _held(kind, item, (*path, number), overs, many=False)
+        one = _held(kind, item, (*path, number), names, many=False)
         below.append(replace(one, key=_named(one, number), line=item.line))
-    more = _held(kind, None, (*path, len(items)), overs, many=False)
+    more = _held(kind, None, (*path, len(items)), names, many=False)
     return Field(path, str(path[-1]), "", "list", below=tuple(below), more=more)
 
 
@@ -212,34 +200,30 @@ def _named(item: Field, number: int) -> str:
     return f"at {text}" if name == "at" else text
 
 
-def _free(
-    model: type[Entry], node: Node | None, path: Path, overs: tuple[str, ...]
-) -> Iterator[Field]:
+def _free(model: type[Entry], node: Node | None, path: Path, names: Known) -> Iterator[Field]:
     """Yield the keys of a group that carry a figure, as written."""
     free = model.FREE
     if free is None or not isinstance(node, Mapping):
         return
     for key, value in node.pairs:
         if free.pattern.fullmatch(key.text):
-            one = _free_key(model, free, value, (*path, key.text), overs)
+            one = _free_key(model, free, value, (*path, key.text), names)
             yield replace(one, key=key.text, line=key.line)
 
 
-def _more_keys(
-    model: type[Entry], path: Path, overs: tuple[str, ...], taken: set[str]
-) -> Field | None:
+def _more_keys(model: type[Entry], path: Path, names: Known, taken: set[str]) -> Field | None:
     """Return one more key with a figure in it beside those taken, with nothing written."""
     free = model.FREE
     if free is None:
         return None
     key, _, example = free.example.partition(": ")
     place = f"another {key}" if key in taken else key  # no two fields are at one place
-    one = _free_key(model, free, None, (*path, place), overs)
+    one = _free_key(model, free, None, (*path, place), names)
     return replace(one, key=key, example=example, named=True)
 
 
 def _free_key(
-    model: type[Entry], free: FreeKeys, node: Node | None, path: Path, overs: tuple[str, ...]
+    model: type[Entry], free: FreeKeys, node: Node | None, path: Path, names: Known
 ) -> Field:
     """Return what a key with a figure in it holds."""
     kind, _ = inner_type(model.model_fields[free.into].annotation)
@@ -248,4 +232,4 @@ def _free_key(
         value = node.text if isinstance(node, Scalar) else None
         sort = next(f"{r.role} {r.sort}" for name, r in roles(kind) if name == free.scalar)
         return Field(path, str(path[-1]), says, "value", sort=sort, value=value)
-    return _held(kind, node, path, overs, many=False)
+    return _held(kind, node, path, names, many=False)

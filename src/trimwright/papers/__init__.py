@@ -18,6 +18,9 @@ from trimwright.papers.shop_paper import BOOK, files, listed, write
 from trimwright.papers.side_view import draw_side
 from trimwright.papers.side_view import extent as side_extent
 from trimwright.papers.view_sheet import FieldPath, ViewSheet
+from trimwright.papers.wiring.trunk_plan import plan_page
+from trimwright.papers.wiring.trunk_sheet import trunk_figures
+from trimwright.papers.wiring.wording import cut_words, short_end, size_words
 from trimwright.papers.wiring_diagram import wiring_pages
 from trimwright.papers.wording import place_along
 
@@ -31,6 +34,7 @@ __all__ = [
     "FieldPath",
     "Rest",
     "ViewSheet",
+    "cut_words",
     "detail_of",
     "draw_detail",
     "draw_plan",
@@ -41,12 +45,16 @@ __all__ = [
     "packet",
     "place_along",
     "plan_half_width",
+    "plan_page",
     "probe_tool",
     "probes",
     "rest_of",
     "section_extent",
     "shape_of_car",
+    "short_end",
     "side_extent",
+    "size_words",
+    "trunk_figures",
     "whereabouts",
     "wiring_pages",
     "write",

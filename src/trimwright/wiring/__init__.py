@@ -59,7 +59,7 @@ from trimwright.wiring.logic import (
     Short,
     Step,
 )
-from trimwright.wiring.loom import End, Loom, Wire, free_mm, routes_from
+from trimwright.wiring.loom import End, Loom, Wire, free_mm, routes_from, straight_mm, trunk_mm
 from trimwright.wiring.made_of import MadeOf, made_of
 from trimwright.wiring.met_at import LooseEnd, Meeting, loose_ends, meetings, single_ends
 from trimwright.wiring.meter import (
@@ -74,6 +74,7 @@ from trimwright.wiring.meter import (
 )
 from trimwright.wiring.meter_words import limit_words, position_words, probe_words
 from trimwright.wiring.mode import MODES, Mode
+from trimwright.wiring.next_stop import NextStop, Way, next_stops
 from trimwright.wiring.outcome import (
     Electrics,
     Proof,
@@ -173,6 +174,7 @@ __all__ = [
     "Meeting",
     "MeterTable",
     "Mode",
+    "NextStop",
     "NoCircuitError",
     "Offence",
     "Part",
@@ -205,6 +207,7 @@ __all__ = [
     "Type",
     "Use",
     "Warmest",
+    "Way",
     "Wire",
     "WiringOutcome",
     "Words",
@@ -248,6 +251,7 @@ __all__ = [
     "meetings",
     "meter_table",
     "most_a",
+    "next_stops",
     "opening_band",
     "opening_s",
     "other_end",
@@ -277,11 +281,13 @@ __all__ = [
     "standby_days",
     "state_words",
     "step_words",
+    "straight_mm",
     "sure_a",
     "thicker",
     "tightest",
     "tightest_bend",
     "tried",
+    "trunk_mm",
     "unseen",
     "unwired",
     "wiring_outcome",

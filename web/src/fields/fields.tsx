@@ -29,29 +29,38 @@ export function Fields() {
         />
       </header>
       <div class="fields-list">
-        {trouble.value !== "" && (
-          <p class="notice" role="alert">
-            {trouble.value}
-          </p>
-        )}
-        {elsewhere.value.length > 0 && (
-          <section class="field wrong" aria-label="What else this would make wrong">
-            <p class="field-key">It would not go with what stands elsewhere</p>
-            {elsewhere.value.map((fault) => (
-              <div key={`${fault.line}${fault.found}`}>
-                <p class="field-says">{wordsOf(fault.path)}</p>
-                <Wrong fault={{ ...fault, readings: [] }} path={fault.path} />
-              </div>
-            ))}
-          </section>
-        )}
-        {faultsAt([]).map((fault) => (
-          <Wrong key={fault.found} fault={fault} path={[]} />
-        ))}
+        <Troubles />
         {root !== undefined && (search.value.trim() === "" ? <Whole /> : <Found />)}
       </div>
       <Foot />
     </div>
+  );
+}
+
+/** What stands against the last edit beside its own field: with the rest of the file, or with the bench. */
+export function Troubles() {
+  return (
+    <>
+      {trouble.value !== "" && (
+        <p class="notice" role="alert">
+          {trouble.value}
+        </p>
+      )}
+      {elsewhere.value.length > 0 && (
+        <section class="field wrong" aria-label="What else this would make wrong">
+          <p class="field-key">It would not go with what stands elsewhere</p>
+          {elsewhere.value.map((fault) => (
+            <div key={`${fault.line}${fault.found}`}>
+              <p class="field-says">{wordsOf(fault.path)}</p>
+              <Wrong fault={{ ...fault, readings: [] }} path={fault.path} />
+            </div>
+          ))}
+        </section>
+      )}
+      {faultsAt([]).map((fault) => (
+        <Wrong key={fault.found} fault={fault} path={[]} />
+      ))}
+    </>
   );
 }
 
@@ -92,7 +101,7 @@ function Found() {
   );
 }
 
-function Foot() {
+export function Foot() {
   const now = standing.value;
   return (
     <footer class="slip-foot">

@@ -57,7 +57,8 @@ function Inside({ one }: { one: Field }) {
   return below === 0 ? null : <strong class="group-wrong">{below} to mend</strong>;
 }
 
-function Held({ one, adding = false, children }: Part) {
+/** What a key holds: its texts, then its keys and lists, and what can be added. */
+export function Held({ one, adding = false, children }: Part) {
   const texts = one.below.filter((below) => below.kind === "value");
   const groups = one.below.filter((below) => below.kind !== "value");
   const waiting = [...typed.value.keys()].some((key) => {

@@ -61,21 +61,32 @@ interface Part {
 
 function Typed({ one, id, says }: Part) {
   const text = typed.value.get(keyOf(one.path));
+  const offers = one.offers.length > 0 ? `${id}-offers` : undefined;
   return (
-    <input
-      id={id}
-      type="text"
-      autocomplete="off"
-      spellcheck={false}
-      aria-describedby={says}
-      aria-invalid={faultsAt(one.path).length > 0}
-      placeholder={one.example === "" ? "" : `such as ${one.example}`}
-      value={text ?? one.value ?? ""}
-      onInput={(event) => type(one.path, event.currentTarget.value)}
-      onKeyDown={(event) => {
-        if (event.key === "Enter") void write(one.path);
-      }}
-    />
+    <>
+      <input
+        id={id}
+        type="text"
+        list={offers}
+        autocomplete="off"
+        spellcheck={false}
+        aria-describedby={says}
+        aria-invalid={faultsAt(one.path).length > 0}
+        placeholder={one.example === "" ? "" : `such as ${one.example}`}
+        value={text ?? one.value ?? ""}
+        onInput={(event) => type(one.path, event.currentTarget.value)}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") void write(one.path);
+        }}
+      />
+      {offers !== undefined && (
+        <datalist id={offers}>
+          {one.offers.map((word) => (
+            <option key={word} value={word} />
+          ))}
+        </datalist>
+      )}
+    </>
   );
 }
 

@@ -103,8 +103,8 @@ function scope(path: Path): Path {
 /** Whether a field can be written without others: what holds it is in the file. */
 export const alone = (path: Path): boolean => keyOf(scope(path)) === keyOf(path);
 
-/** Writes what is typed in a field, with all that has to be written together with it. */
-export function write(path: Path): Promise<boolean> {
+/** Writes what is typed in a field, with all that has to be written together with it, and `also` what no field holds. */
+export function write(path: Path, also: readonly Edit[] = []): Promise<boolean> {
   const root = tree.value?.root;
   if (root === undefined) return Promise.resolve(false);
   const whole = scope(path);
@@ -115,6 +115,7 @@ export function write(path: Path): Promise<boolean> {
       edits.push({ path: actual(one.path), value: text.trim() });
     }
   }
+  edits.push(...also);
   const words = edits.map((one) => `${one.path.at(-1)} ${one.value}`).join(", ");
   const place = whole.slice(0, edits.length === 1 ? -1 : undefined).map(spoken).join(", ");
   const says = place === "" ? words : `${place}: ${words}`;
@@ -124,7 +125,7 @@ export function write(path: Path): Promise<boolean> {
   return send(between(list, at, edits), says, whole, (fault) => backAtEnd(list, at, fault));
 }
 
-function fieldAt(path: Path): Field | undefined {
+export function fieldAt(path: Path): Field | undefined {
   let held: Field | undefined = tree.value?.root;
   for (let n = 1; held !== undefined && n <= path.length; n += 1) {
     const here = keyOf(path.slice(0, n));
@@ -152,7 +153,7 @@ type Telling = (fault: Fault) => Fault;
 let last: Promise<boolean> = Promise.resolve(true);
 
 /** Sends edits after those that are under way, so that each is made to what the one before left. */
-function send(edits: readonly Edit[], says: string, whole: Path, told: Telling = (fault) => fault): Promise<boolean> {
+export function send(edits: readonly Edit[], says: string, whole: Path, told: Telling = (fault) => fault): Promise<boolean> {
   if (edits.length === 0) return Promise.resolve(false);
   last = last.then(() => sent(edits, says, whole, told));
   return last;

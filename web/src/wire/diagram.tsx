@@ -7,6 +7,8 @@ import { at } from "../server";
 import { handleOf } from "./fault";
 import { marked, part, pick, picked } from "./fault_state";
 import { mark, ownName, tapped } from "./marking";
+import { doing, hand as taken } from "./part";
+import { markHand, takeDrawn } from "./part_drawn";
 import { shown, turn } from "./state";
 
 export function Diagram({ number, version }: { number: number; version: string }) {
@@ -15,7 +17,7 @@ export function Diagram({ number, version }: { number: number; version: string }
   const [trouble, setTrouble] = useState("");
   useEffect(() => {
     let wanted = true;
-    fetchPage(number).then(
+    fetchSheet(`/wire/pages/${number}.svg`).then(
       (svg) => {
         if (!wanted || ground.current === null) return;
         ground.current.replaceChildren(svg);
@@ -32,14 +34,19 @@ export function Diagram({ number, version }: { number: number; version: string }
   useEffect(() => {
     if (ground.current !== null) ink(ground.current, new Set(now?.live), new Set(now?.carries));
   }, [drawn, now]);
+  const changes = doing.value === "change";
   const [hand, struck, named] = [part.value, marked.value, picked.value];
   useEffect(() => {
-    if (ground.current !== null) mark(ground.current, new Set(hand?.drawn ?? [named]), struck);
-  }, [drawn, hand, struck, named]);
+    if (ground.current !== null) mark(ground.current, changes ? new Set() : new Set(hand?.drawn ?? [named]), changes ? "" : struck);
+  }, [drawn, hand, struck, named, changes]);
+  const held = taken.value;
+  useEffect(() => {
+    if (ground.current !== null) markHand(ground.current, changes);
+  }, [drawn, held, changes]);
   return (
     <>
       {trouble !== "" && <p role="alert">{trouble}</p>}
-      <div ref={ground} class="wire-ground" role="img" aria-label={`Page ${number} of the wiring diagram`} onClick={worked} />
+      <div ref={ground} class={changes ? "wire-ground changing" : "wire-ground"} role="img" aria-label={`Page ${number} of the wiring diagram`} onClick={changes ? takeDrawn : worked} />
     </>
   );
 }
@@ -54,9 +61,10 @@ function worked(event: MouseEvent): void {
   if (handle !== undefined) turn(handle);
 }
 
-async function fetchPage(number: number): Promise<Node> {
-  const response = await fetch(at(name.value, `/wire/pages/${number}.svg`));
-  if (!response.ok) throw new Error(`Page ${number} cannot be shown now.`);
+/** A sheet as the papers draw it, to be looked at here. */
+export async function fetchSheet(path: string): Promise<Node> {
+  const response = await fetch(at(name.value, path));
+  if (!response.ok) throw new Error("This sheet cannot be shown now.");
   // the page's own style sheet and pens stay out: those of the paper are true widths
   const bare = (await response.text()).replace(/ pen-[a-z-]+"/g, '"').replace(/<(style)>[^<]*<\/\1>/, "");
   const read = new DOMParser().parseFromString(bare, "image/svg+xml").documentElement;

@@ -3,6 +3,7 @@
 import { turnTo } from "../places";
 import type { Finding } from "../server";
 import { wantRule } from "./fault_state";
+import { doing } from "./part";
 import { metering, wantReading } from "./meter_state";
 
 const RULE = /^(never|always) /;
@@ -29,6 +30,7 @@ function Leads({ says, to }: { says: string; to: () => void }) {
       class="remedy"
       onClick={() => {
         to();
+        doing.value = "work";
         turnTo("wire");
       }}
     >

@@ -9,6 +9,10 @@ import { FaultOn, FaultTry } from "./fault";
 import { keepFaults, replay } from "./fault_state";
 import { MeterWork, Views } from "./meter";
 import { metering } from "./meter_state";
+import { doing, keepParts } from "./part";
+import { PartPanel } from "./part_panel";
+import { Turns } from "./part_turns";
+import { Plan } from "./plan";
 import { Replayed, Rules } from "./rules";
 import { keepWiring, mode, page, positionOf, shown, trouble, turn, wiring } from "./state";
 import type { Handle } from "./state";
@@ -16,10 +20,13 @@ import type { Handle } from "./state";
 export function Wire() {
   useEffect(keepWiring, []);
   useEffect(keepFaults, []);
+  useEffect(keepParts, []);
   const told = wiring.value;
   return (
-    <div class={metering.value ? "wire metering" : "wire"}>
-      <section class="wire-work" aria-label="Work the switches">
+    <div class={metering.value && doing.value === "work" ? "wire metering" : "wire"}>
+      <Turns />
+      {doing.value !== "work" && <PartPanel />}
+      <section class="wire-work" aria-label="Work the switches" hidden={doing.value !== "work"}>
         <h2>Wiring</h2>
         {trouble.value !== "" && (
           <p class="notice" role="alert">
@@ -28,7 +35,7 @@ export function Wire() {
         )}
         {told === null && <p role="status">Drawing the wiring</p>}
         {told !== null && told.pages.length === 0 && (
-          <p class="wire-says">Nothing is wired yet. Write places, loads and current paths under wiring, in every field.</p>
+          <p class="wire-says">Nothing is wired yet. Turn to change, and begin with a load.</p>
         )}
         {told !== null && told.pages.length > 0 && <Views />}
         {told !== null && told.pages.length > 0 && metering.value && <MeterWork />}
@@ -53,7 +60,8 @@ export function Wire() {
           </>
         )}
       </section>
-      {told !== null && told.pages.length > 0 && (
+      {doing.value === "plan" && <Plan />}
+      {told !== null && told.pages.length > 0 && doing.value !== "plan" && (
         <section class="wire-sheet" aria-label="The diagram">
           <nav class="wire-pages" aria-label="Pages of the diagram">
             {told.pages.map((one) => (

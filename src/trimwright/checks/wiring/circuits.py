@@ -26,15 +26,15 @@ def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
     """Return one finding for each load without a circuit, and one for all of them."""
     loads = unwired(found.wiring)
     known = tuple(load for load in loads if load.power is not None or load.current is not None)
-    told = tuple(_finding(found, load, unit, known=load in known) for load in loads)
+    told = tuple(circuit_of(found, load, unit) for load in loads)
     return (*told, _together(found, known, unit)) if len(known) > 1 else told
 
 
-def _finding(found: WiringOutcome, load: Load, unit: Unit, *, known: bool) -> Finding:
-    """Return that a load has no circuit, and the one it may have."""
+def circuit_of(found: WiringOutcome, load: Load, unit: Unit) -> Finding:
+    """Return that a load that no path leads to has no circuit, and the one it may have."""
     place = f"{load.name} never works"
     says = f"{sentence(load.name)} has no circuit: no path leads to it."
-    if not known:
+    if load.power is None and load.current is None:
         missing = (f"what {load.name} takes",)
         return Finding(RULE, place, "look", says, LOCK, missing=missing)
     remedy, why = _remedy(found, (load,), f"Wire {load.name}", unit)

@@ -1,15 +1,82 @@
-"""Rule 'length': cables that are bought with their plugs on reach."""
+"""Rule 'length': bought cables reach, and no trunk is written shorter than straight."""
+
+from math import ceil
 
 from trimwright.build import BoughtCable
 from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_with_unit
-from trimwright.wiring import WiringOutcome, routes_from
+from trimwright.wiring import WiringOutcome, routes_from, straight_mm, trunk_mm
+
+LOCK = "carpet"
+NOISE_MM = 0.5  # less is none on a tape
+STRAIGHT = "the straight distance between its places, by Pythagoras"
 
 
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
-    """Return one finding for each bought cable."""
-    return tuple(_finding(found, n, one, unit) for n, one in enumerate(found.wiring.bought_cables))
+    """Return one finding for each bought cable, and what the trunks' written lengths have to say."""
+    cables = found.wiring.bought_cables
+    reach = tuple(_finding(found, n, one, unit) for n, one in enumerate(cables))
+    return (*reach, *_trunks(found, unit))
+
+
+def _trunks(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
+    """Return one finding for each trunk that is too short to be, or that none of those known is."""
+    spare = {
+        number: trunk_mm(one, found.wiring) - straight
+        for number, one in enumerate(found.wiring.trunks)
+        if one.long is not None and (straight := straight_mm(one, found.wiring)) is not None
+    }
+    short = tuple(_too_short(found, n, unit) for n, mm in spare.items() if mm < -NOISE_MM)
+    if short or not spare:
+        return short
+    count = len(spare)
+    which = f"All {count} trunks" if count > 1 else "The trunk"
+    says = (
+        f"{which} whose places are known {'are' if count > 1 else 'is'} at least as long as straight"
+        " from place to place."
+    )
+    least = min(spare.values())
+    return (Finding("length", "trunks", "good", says, LOCK, margin=least, source=STRAIGHT),)
+
+
+def _too_short(found: WiringOutcome, number: int, unit: Unit) -> Finding:
+    """Return that a trunk is written shorter than straight from place to place."""
+    trunk = found.wiring.trunks[number]
+    long_mm, straight = trunk_mm(trunk, found.wiring), straight_mm(trunk, found.wiring) or 0.0
+    free_mm = long_mm - (trunk.long.value if trunk.long else 0.0)  # across its hinge
+    way, least = f"{trunk.start} to {trunk.end}", _measured_up(straight - free_mm, unit)
+    says = (
+        f"The trunk from {way} is written {shown_with_unit(straight - long_mm, unit)} shorter than"
+        " straight from place to place."
+    )
+    return Finding(
+        rule="length",
+        place=f"trunk from {way}",
+        grade="change",
+        says=says,
+        lock=LOCK,
+        figure=long_mm,
+        limit=straight,
+        margin=long_mm - straight,
+        remedies=(
+            Remedy(
+                f"Write {least}, the least it can be.",
+                (Edit(("wiring", "trunks", number, "long"), least),),
+            ),
+            Remedy(f"Or measure again where {trunk.start} and {trunk.end} are, and the trunk."),
+        ),
+        source=STRAIGHT,
+        why=(
+            f"Straight from {way} it is {shown_with_unit(straight, unit)}, along, across and up.",
+            "Wires cut to a trunk that is written too short do not reach.",
+        ),
+    )
+
+
+def _measured_up(mm: float, unit: Unit) -> str:
+    """Return a length as a tape tells it, rounded up."""
+    return f"{ceil(mm)} mm" if unit == "mm" else f"{ceil(mm / 25.4 * 16) / 16:g} in"
 
 
 def _finding(found: WiringOutcome, number: int, cable: BoughtCable, unit: Unit) -> Finding:

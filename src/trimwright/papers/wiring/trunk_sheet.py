@@ -1,4 +1,4 @@
-"""Trunks in section, to scale: every wire in its true outside, the wrap, the hole, the room."""
+"""Trunks in plan and in section, to scale: every wire in its true outside, the wrap, the hole, the room."""
 
 from functools import partial
 from math import floor
@@ -19,6 +19,7 @@ from trimwright.papers.leaf import Leaf
 from trimwright.papers.tabled import tabled
 from trimwright.papers.wiring import hinge_figure
 from trimwright.papers.wiring.fitting_row import fitting_row
+from trimwright.papers.wiring.trunk_plan import plan_leaves
 from trimwright.papers.wiring.wire_list import wire_number
 from trimwright.papers.wiring.wording import colour_words, named
 from trimwright.quantities import Unit, shown_sure, shown_with_unit
@@ -35,13 +36,13 @@ COLUMNS = (
 
 
 def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
-    """Return every trunk that wires lie in; none without a wiring."""
+    """Return the trunks in plan, then every one that wires lie in; none without a wiring."""
     found = cabin.wiring
     if found is None:
         return ()
     trunks = bundlings(found)
     if not trunks:
-        return ()
+        return plan_leaves(cabin, size)
     unit = cabin.build.unit
     over = {one.own.number: one for one in crossings(found)}
     rows: list[Row] = []
@@ -56,7 +57,8 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
         " is for it. Figures in the circles are those beside them."
     )
     names = ("Trunks in section", "wiring", "trunks")
-    return tabled(size, cabin.build, names, words, COLUMNS, tuple(rows))
+    sections = tabled(size, cabin.build, names, words, COLUMNS, tuple(rows))
+    return (*plan_leaves(cabin, size), *sections)
 
 
 def _hinge(one: Crossing, unit: Unit) -> Row:
@@ -100,7 +102,7 @@ def _row(one: Bundling, unit: Unit, most: int) -> Row:
     if one.unknown:
         unknown = named([wire.name for wire in one.unknown], most)
         told.append(f"not drawn, as their outside is not known: {unknown}")
-    figures = [*_figures(one, unit), _times(scale)]
+    figures = [*trunk_figures(one, unit), _times(scale)]
     if sum(isinstance(part, Text) for part in picture) < len(one.wires):
         figures.append("some circles too small for their number")
     return Row(("", "\n".join(figures), "\n".join(told)), picture, (side, side))
@@ -136,7 +138,7 @@ def section(one: Bundling, scale: float) -> tuple[tuple[Element, ...], float]:
     return tuple(drawn), side
 
 
-def _figures(one: Bundling, unit: Unit) -> list[str]:
+def trunk_figures(one: Bundling, unit: Unit) -> list[str]:
     """Return what is known of a trunk, a line each."""
     told = [f"{one.trunk.start} to {one.trunk.end}, {shown_with_unit(one.long_mm, unit)} long"]
     count = len(one.wires) + len(one.unknown)

@@ -4,7 +4,7 @@ In: the build's wiring. Out: every wire with its ends, its way and the length to
 """
 
 from trimwright.wiring.loom.free import free_mm, lead_of, swing_of
-from trimwright.wiring.loom.route import Route, routes_from, spot, trunk_mm
+from trimwright.wiring.loom.route import Route, routes_from, spot, straight_mm, trunk_mm
 from trimwright.wiring.loom.wire import End, Link, Loom, Wire, cut_mm, loom
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "loom",
     "routes_from",
     "spot",
+    "straight_mm",
     "swing_of",
     "trunk_mm",
 ]

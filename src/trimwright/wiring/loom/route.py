@@ -28,10 +28,17 @@ def trunk_mm(trunk: Trunk, wiring: Wiring) -> float:
     """
     if trunk.long is not None:
         return trunk.long.value + (0.0 if trunk.hinge is None else free_mm(trunk.hinge))
-    ends = [spot(one) for one in wiring.places if one.name in (trunk.start, trunk.end)]
-    if len(ends) != 2 or None in ends:  # noqa: PLR2004  two ends
+    straight = straight_mm(trunk, wiring)
+    if straight is None:
         raise ValueError(f"trunk must say its length or join two places, got {trunk.start!r}")
-    return dist(*(one for one in ends if one is not None))
+    return straight
+
+
+def straight_mm(trunk: Trunk, wiring: Wiring) -> float | None:
+    """Return how far apart a trunk's places are [mm]; None where one is not written in full."""
+    spots = {one.name: spot(one) for one in wiring.places}
+    start, end = spots.get(trunk.start), spots.get(trunk.end)
+    return None if start is None or end is None else dist(start, end)
 
 
 def spot(place: WiringPlace) -> tuple[float, float, float] | None:

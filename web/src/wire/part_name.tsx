@@ -1,0 +1,72 @@
+// What a part is called, changed wherever it is named; and a part taken out, with what goes with it.
+
+import { useState } from "preact/hooks";
+
+import { Wrong } from "../fields/text-field";
+import { faultsAt } from "../fields/typed";
+import { remove, rename, without } from "./part";
+import type { Offer, Part } from "./part";
+
+export function Name({ one, says }: { one: Part; says: string }) {
+  const [text, type] = useState(one.name);
+  const path = [...one.path, "name"];
+  const wrong = faultsAt(path);
+  const called = text.trim();
+  return (
+    <div class={wrong.length > 0 ? "field wrong" : "field"}>
+      <label class="field-key" for="part-name">
+        name
+      </label>
+      <input
+        id="part-name"
+        type="text"
+        autocomplete="off"
+        spellcheck={false}
+        aria-invalid={wrong.length > 0}
+        value={text}
+        onInput={(event) => type(event.currentTarget.value)}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") void rename(one, called);
+        }}
+      />
+      <p class="field-says">{says}. It is changed wherever it is named.</p>
+      {wrong.map((fault) => (
+        <Wrong key={`${fault.found}${fault.expected}`} fault={{ ...fault, readings: [] }} path={path} />
+      ))}
+      {called !== "" && called !== one.name && (
+        <button class="field-write" onClick={() => void rename(one, called)}>
+          Call it {called}
+        </button>
+      )}
+    </div>
+  );
+}
+
+/** Takes a part out once it was said what goes with it. */
+export function Out({ one }: { one: Part }) {
+  const [told, take] = useState<Offer | null>(null);
+  const [trouble, say] = useState("");
+  return (
+    <section class="part-out" aria-label={`Take out ${one.name}`}>
+      {told === null && (
+        <button class="part-act" onClick={() => without(one).then(take, (error: Error) => say(error.message))}>
+          Take it out
+        </button>
+      )}
+      {trouble !== "" && <p role="alert">{trouble}</p>}
+      {told !== null && (
+        <>
+          <p role="status">{told.says}</p>
+          {told.edits.length > 0 && (
+            <button class="ink-button" onClick={() => void remove(one, told)}>
+              Take {one.name} out
+            </button>
+          )}
+          <button class="field-out" onClick={() => take(null)}>
+            Leave it in
+          </button>
+        </>
+      )}
+    </section>
+  );
+}
