@@ -98,7 +98,8 @@ def test_with_the_battery_known_every_fuse_contact_and_wire_will_do(text: str) -
             assert all(words.startswith(("the place of", "a trunk from")) for words in one.missing)
         elif one.grade != "good":
             assert one.grade == "change"
-            assert told(edited(known, one.remedies[0].edits))[one.place].grade == "good"
+            after = told(edited(known, one.remedies[0].edits))[one.place]
+            assert after.grade == "good" or after.missing
     electrics = outcome(known).electrics
     assert electrics is not None
     assert all(one.needed for one in electrics.sizings)

@@ -79,8 +79,8 @@ BOXED = """
 
 def test_a_wire_between_terminals_that_the_fuse_box_joins_is_refused() -> None:
     text = EVERY_KEY.replace(
-        "rated: 15 A, type: blade}",
-        "rated: 15 A, type: blade}\n    - {name: fuse 8, at: fuse box, rated: 5 A}",
+        "rated: 15 A, type: blade, breaks: 1000 A}",
+        "rated: 15 A, type: blade, breaks: 1000 A}\n    - {name: fuse 8, at: fuse box, rated: 5 A}",
     )
     text = text.replace("  bought cables:", f"{BOXED[1:]}  bought cables:")
     with pytest.raises(InputError, match='found "fuse 7 in"; expected another terminal'):
