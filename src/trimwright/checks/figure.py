@@ -20,7 +20,7 @@ SHOWN: dict[str, Callable[[float], str]] = {
     "days": lambda value: f"{value:.0f} days",
     "minutes": lambda value: f"{value:.0f} minutes",
     "deg": lambda value: f"{value:.1f} deg",
-    "count": lambda value: f"{value:.1f}",
+    "count": lambda value: f"{value:.1f}".removesuffix(".0"),
 }
 
 

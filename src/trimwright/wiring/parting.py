@@ -28,13 +28,15 @@ def parted(wiring: Wiring, one: Meeting, unit: Unit) -> tuple[str, tuple[Edit, .
         return None
     kept = one.most if one.stud else one.most - 1  # the joint's own wire comes to the crimp too
     movable = [(wire, at) for wire in one.wires if (at := _end_of(wiring, wire, one)) is not None]
+    # what two devices hear of each other hangs on their common ground: they stay longest
+    movable.sort(key=lambda told: not _is_heard(wiring, told[0]))
     over = len(one.wires) - kept
     if len(movable) < over:
         return None
     moved = movable[-over:][: one.most] if one.stud else movable[-over:]
     draft = Draft(wiring, unit)
     if isinstance(own, Ground):
-        name = draft.device_name(f"{own.name} 2")
+        name = draft.device_name(own.name.rstrip("0123456789 "))
         told = {"name": name, "at": own.at, "to battery": own.to_battery.text}
         draft.add("grounds", told)
     else:
@@ -45,6 +47,12 @@ def parted(wiring: Wiring, one: Meeting, unit: Unit) -> tuple[str, tuple[Edit, .
         draft.add("paths", {"name": draft.path_name(name), "goes": goes})
     ends = tuple(Edit(("wiring", "paths", wire.path, "goes", at), name) for wire, at in moved)
     return name, (*draft.edits, *ends)
+
+
+def _is_heard(wiring: Wiring, wire: Wire) -> bool:
+    """Return whether the path of a wire goes through a device on a signal lead."""
+    heard = {name for lead in wiring.signals for name in (lead.start, lead.end)}
+    return not heard.isdisjoint(wiring.paths[wire.path].goes)
 
 
 def _end_of(wiring: Wiring, wire: Wire, one: Meeting) -> int | None:
