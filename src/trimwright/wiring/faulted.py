@@ -176,6 +176,7 @@ class _Bench:
         solved = solve(self.circuit, metered(self.circuit, whole, self.network, self.wiring))
         for row, key in enumerate(self.stands):
             telling = self._telling(faults, solved, row)
+            telling = sorted({*telling, *self._led_astray(faults, key)})
             stands = {n: self.stand(*key, faults[n]) for n in telling}
             welded = {n for n in telling if faults[n].kind == "contact welded"}
             for some in (set(telling) - welded, welded):  # welded ones bring in more of the circuit
@@ -204,6 +205,14 @@ class _Bench:
             for number, fault in enumerate(faults)
             if befallen(fault) in told.get(fault.kind, carries)
         ]
+
+    def _led_astray(self, faults: tuple[Fault, ...], key: Key) -> Iterator[int]:
+        """Yield the numbers of the faults that leave a unit elsewhere, though nothing flows there."""
+        whole = self.stands[key]
+        for number, fault in enumerate(faults if self.network.units else ()):
+            one = None if fault.kind == "bad crimp" else self.stand(*key, fault)
+            if one is not None and one.fed != whole.fed:
+                yield number
 
     def _parted(self, solved: Solved, row: int) -> frozenset[str]:
         """Return the contacts whose ends hang on something and stand apart."""

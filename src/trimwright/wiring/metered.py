@@ -41,8 +41,14 @@ class Stand:
 
 
 def stand(board: Board, mode: Mode, state: State) -> Stand | None:
-    """Return how the car stands with its relays settled anew; None if they find no rest."""
-    seen = at_rest(board, state.facts, state.units)
+    """Return how the car stands with relays and units settled anew; None if they find no rest.
+
+    A unit begins as it wakes where that leads to the state with nothing wrong, for a fault may keep
+    it from ever coming there; else as it stands in the state.
+    """
+    woken = at_rest(board.with_fault(None), state.facts) if state.units else None
+    wakes = woken is not None and woken.state.units == state.units
+    seen = at_rest(board, state.facts, None if wakes else state.units)
     if seen is None:
         return None
     fed = frozenset(one.name for one in board.network.loads if board.between(one, seen))

@@ -140,6 +140,9 @@ def test_what_a_unit_feeds_is_read_in_a_state_that_steps_lead_to() -> None:
     assert table.sound[place] == pytest.approx(12.3, abs=0.1)
     output = table.faults.index(Fault("contact open", "start unit starter output"))
     assert table.stops[output, place]
+    # a broken wire of the clutch carries nothing, yet with it the unit never comes to crank
+    broken = table.faults.index(Fault("wire broken", "clutch 2"))
+    assert table.stops[broken, place]
 
 
 def test_nobody_forgets_what_a_hand_holds() -> None:
