@@ -104,6 +104,19 @@ def _ahead(wiring: Wiring, found: tuple[Use, ...]) -> dict[str, str | None]:
     return told
 
 
+def first_fuses(wiring: Wiring, found: tuple[Use, ...]) -> dict[str, str]:
+    """Return for what lies ahead of all fuses the next one on its way, of several the largest."""
+    rated = {fuse.name: fuse.rated.value for fuse in wiring.fuses}
+    told: dict[str, str] = {}
+    for use in found:
+        place = next((n for n, name in enumerate(use.path.to) if name in rated), 0)
+        for name in use.path.to[:place]:
+            told[name] = max(
+                told.get(name, ""), use.path.to[place], key=lambda it: rated.get(it, 0)
+            )
+    return told
+
+
 def company(told: dict[str, Met], loom: Loom, bears_a: dict[str, float]) -> dict[str, float]:
     """Return the share of what it could carry alone that each wire may carry in its company.
 

@@ -11,7 +11,7 @@ from trimwright.quantities import Unit
 from trimwright.stock import Wire as StockWire
 from trimwright.stock import fuse_class, least_area
 from trimwright.wiring.copper import Ask, Choice, Fuse, Laid, Margin, ampacity, thinnest_of_each
-from trimwright.wiring.laid import Met, company, length_m, met
+from trimwright.wiring.laid import Met, company, first_fuses, length_m, met
 from trimwright.wiring.loom import Loom
 from trimwright.wiring.network import Solved
 from trimwright.wiring.sold import choice, meanwhile, sold
@@ -103,11 +103,14 @@ def sizings(
     }
     shares = company(told, loom, bears)
     allowed = allowances(loom, found, rows, solved)
+    leading = first_fuses(wiring, found)
     asks: dict[str, tuple[Ask, Ask | None]] = {}
     for one in loom.wires:
         own, allowance = told[one.name], allowed.get(one.name)
         short_a = _short_a(solved, found, one.name) if own.ahead else None
-        fuse = _fuse(wiring, own.fuse) if own.fuse and short_a is not None else None
+        # wire that is chosen here bears as well what the fuse that it leads to may let through
+        name = own.fuse or (leading.get(one.name) if one.size is None else None)
+        fuse = _fuse(wiring, name) if name and short_a is not None else None
         ask = Ask(
             own.lasting_a,
             length_m(one),

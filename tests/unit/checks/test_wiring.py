@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.small_wiring import changed, told
+from tests.small_wiring import changed, outcome, told
 from trimwright.build import edited, parse
 from trimwright.findings import GRADES
 
@@ -200,3 +200,12 @@ def test_what_a_load_takes_is_asked_of_every_wire_that_its_current_shares() -> N
     for place in ("wires of heater", "wires of main", "wires of minus", "fuse 1"):
         assert (found[place].grade, found[place].missing) == ("look", ("what heater takes",))
     assert found["wires of lamp"].grade == "good"
+
+
+def test_wire_that_is_chosen_bears_what_the_fuse_that_it_leads_to_may_hold() -> None:
+    # a blade fuse of 40 A may hold 135 % for ever [ISO 8820-3, as in the stock]: 54 A
+    found = outcome(("main fuse, always], size: 16 mm2", "main fuse, always]"))
+    assert found.electrics is not None
+    lead = next(one for one in found.electrics.sizings if one.wire == "main 1")
+    assert lead.written is None
+    assert lead.carries_a >= 1.35 * 40
