@@ -10,7 +10,7 @@ from trimwright.build import Wiring
 from trimwright.wiring.consumer import LETS_GO_V
 from trimwright.wiring.contacts import MINUS
 from trimwright.wiring.electric import HELPING, states
-from trimwright.wiring.logic import Board, Fault, Network, State, at_rest
+from trimwright.wiring.logic import Board, Fault, Network, State, at_rest, wakes
 from trimwright.wiring.mode import Mode
 from trimwright.wiring.network import (
     Alternator,
@@ -46,9 +46,8 @@ def stand(board: Board, mode: Mode, state: State) -> Stand | None:
     A unit begins as it wakes where that leads to the state with nothing wrong, for a fault may keep
     it from ever coming there; else as it stands in the state.
     """
-    woken = at_rest(board.with_fault(None), state.facts) if state.units else None
-    wakes = woken is not None and woken.state.units == state.units
-    seen = at_rest(board, state.facts, None if wakes else state.units)
+    woken = wakes(board.with_fault(None), state)
+    seen = at_rest(board, state.facts, None if woken else state.units)
     if seen is None:
         return None
     fed = frozenset(one.name for one in board.network.loads if board.between(one, seen))

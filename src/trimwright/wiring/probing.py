@@ -7,7 +7,7 @@ from typing import Literal
 from trimwright.build import FEED_SIDE, OTHER_WAY, RUNNING, Wiring
 from trimwright.wiring.contacts import MINUS
 from trimwright.wiring.fact import DOWN, UP
-from trimwright.wiring.logic import Board, Coil, Load, Network, Path, at_rest, paths
+from trimwright.wiring.logic import Board, Coil, Load, Network, Path, at_rest, paths, wakes
 from trimwright.wiring.use import Use
 
 Kind = Literal["load", "feed side", "fuse", "feed", "ground"]
@@ -42,7 +42,8 @@ class Probing:
 def loads_read(network: Network, found: tuple[Use, ...]) -> tuple[Probing, ...]:
     """Return the reading across each consumer, and on its feed side, for each way of its current.
 
-    Of a consumer's uses the first with the engine stopped, else the first but while cranking;
+    Of a consumer's uses the first with the engine stopped, else the first but while cranking, of
+    those rather one that every unit wakes into;
     that with the engine running, if its current then takes another way; a reversed motor both ways.
     """
     ends: dict[str, Coil | Load] = {one.name: one for one in network.loads}
@@ -99,7 +100,9 @@ def _ways(network: Network, found: tuple[Use, ...]) -> Iterator[tuple[str, Use]]
             by_name.setdefault(use.consumer.name, []).append(use)
     board = Board(network)
     for name, uses in by_name.items():
-        first = min(uses, key=lambda use: use.mode.engine != "stopped")
+        first = min(
+            uses, key=lambda use: (use.mode.engine != "stopped", not wakes(board, use.state))
+        )
         yield name, first
         turned = _turned(board, first)
         if turned is not None:

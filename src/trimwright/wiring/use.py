@@ -4,7 +4,19 @@ from dataclasses import dataclass
 
 from trimwright.build import Wiring
 from trimwright.wiring.consumer import Consumer, consumers
-from trimwright.wiring.logic import And, Board, Network, Path, Prover, State, paths, soonest
+from trimwright.wiring.logic import (
+    And,
+    Board,
+    Condition,
+    Network,
+    Path,
+    Prover,
+    Standing,
+    State,
+    at_rest,
+    paths,
+    soonest,
+)
 from trimwright.wiring.mode import MODES, Mode
 
 
@@ -55,9 +67,18 @@ def uses(wiring: Wiring, network: Network) -> tuple[Use, ...]:
             if way is None or way.unfinished:
                 found.append(Use(consumer, mode, example.state, example.paths[0]))
             elif way.state is not None:
-                shown = paths(board, board.standing(way.state), consumer.fed)
-                found.append(Use(consumer, mode, way.state, shown[0]))
+                seen = _settled(board, way.state, wanted)
+                shown = paths(board, seen, consumer.fed)
+                found.append(Use(consumer, mode, seen.state, shown[0]))
     return tuple(found)
+
+
+def _settled(board: Board, state: State, wanted: Condition) -> Standing:
+    """Return a state with all settled that had no bearing on the way to it, if it still holds."""
+    seen = at_rest(board, state.facts, state.units, state.pulled)
+    if seen is not None and board.holds(wanted, seen):
+        return seen
+    return board.standing(state)
 
 
 def rows(network: Network, found: tuple[Use, ...]) -> tuple[Row, ...]:

@@ -48,7 +48,7 @@ from trimwright.wiring.logic.network import (
 )
 from trimwright.wiring.logic.path import Path, paths
 from trimwright.wiring.logic.proof import Example, Prover
-from trimwright.wiring.logic.rest import at_rest
+from trimwright.wiring.logic.rest import at_rest, wakes
 from trimwright.wiring.logic.sequence import Offence, Reached, Step, offending_sequence, soonest
 from trimwright.wiring.logic.standing import Board, Standing
 from trimwright.wiring.logic.verdict import (
@@ -129,4 +129,5 @@ __all__ = [
     "switched",
     "uninformed",
     "verdicts",
+    "wakes",
 ]

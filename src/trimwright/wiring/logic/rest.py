@@ -48,6 +48,14 @@ def at_rest(
     return None
 
 
+def wakes(board: Board, state: State) -> bool:
+    """Return whether every unit, as it wakes, comes by the facts of a state to where it stands in it."""
+    if not state.units:
+        return True
+    woken = at_rest(board, state.facts)
+    return woken is not None and woken.state.units == state.units
+
+
 def _at_once(board: Board, stands: Standing) -> Iterator[State]:
     """Yield the state after each move that a unit makes without waiting."""
     for unit in board.network.units:
