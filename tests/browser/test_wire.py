@@ -8,6 +8,8 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Serve, Visit
+from trimwright.app.wire_routes import pages_by_name
+from trimwright.build import load
 
 WIRED = Path(__file__).resolve().parents[2] / "examples" / "dunlin" / "after-wired.yaml"
 INKED = re.compile(r"\bcarries\b")
@@ -26,6 +28,13 @@ def _sheet(page: Page, address: str) -> None:
     expect(page.locator(".wire-ground svg")).to_be_visible()
 
 
+def turn_to(page: Page, path: Path, drawn: str) -> None:
+    """Turn to the page of the diagram that draws a part, a contact or a wire."""
+    number = pages_by_name(load(path).build)[drawn.partition(" ")[2]]
+    page.get_by_role("button", name=f"page {number} of").click()
+    expect(page.locator(f'g[data-of="{drawn}"]').first).to_be_attached()
+
+
 @pytest.mark.parametrize("width", [390, 1280])
 def test_a_switch_is_worked_where_it_is_drawn(
     wired: Path, serve: Serve, visit: Visit, width: int
@@ -33,6 +42,7 @@ def test_a_switch_is_worked_where_it_is_drawn(
     address = serve(wired)
     page = visit(address, width)
     _sheet(page, address)
+    turn_to(page, wired, "contact fog switch")
     lamp, contact = (
         page.locator(f'g[data-of="{one}"]').first
         for one in ("part fog lamps", "contact fog switch")

@@ -9,10 +9,9 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Serve, Visit
+from tests.browser.test_wire import WIRED, turn_to
 from tests.browser.usable import in_the_way
 from trimwright.build import Build, load
-
-WIRED = Path(__file__).resolve().parents[2] / "examples" / "dunlin" / "after-wired.yaml"
 
 
 @pytest.fixture
@@ -46,6 +45,7 @@ def test_a_part_is_changed_where_it_is_drawn(
     address = serve(wired)
     page = visit(address, width)
     _turned(page, address)
+    turn_to(page, wired, "part fog lamps")
     drawn = page.locator('g[data-of="part fog lamps"]').first
     drawn.scroll_into_view_if_needed()
     box = drawn.bounding_box()

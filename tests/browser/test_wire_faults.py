@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Serve, Visit
-from tests.browser.test_wire import INKED, WIRED
+from tests.browser.test_wire import INKED, WIRED, turn_to
 from tests.browser.usable import in_the_way
 
 BROKEN = "    - {never: fog lamps, while: [engine stopped]}\n"
@@ -47,6 +47,7 @@ def test_a_part_that_is_tapped_shows_its_faults_and_one_that_is_on_is_crossed(
     address = serve(wired)
     page = visit(address, width, light)
     _sheet(page, address)
+    turn_to(page, wired, "contact fog switch")
     page.locator('g[data-of="contact fog switch"]').first.dispatch_event("click")
     lamp = page.locator('g[data-of="part fog lamps"]').first
     expect(lamp).to_have_class(INKED)
@@ -70,6 +71,7 @@ def test_a_thin_wire_is_met_by_a_finger_beside_it(wired: Path, serve: Serve, vis
     address = serve(wired)
     page = visit(address, 1280)
     _sheet(page, address)
+    turn_to(page, wired, "wire main feed 2")
     _tap(page, "wire main feed 2")
     expect(page.get_by_role("group", name="main feed 2")).to_be_visible()
 
@@ -84,7 +86,9 @@ def test_keys_alone_try_a_fault_and_put_it_right(wired: Path, serve: Serve, visi
     page.keyboard.press("Enter")
     told = page.get_by_label("Fault tried")
     expect(told).to_contain_text("tail stud lost")
-    expect(page.locator(".wire-pages [aria-pressed='true']")).not_to_have_text("page 1 of 6")
+    expect(page.locator(".wire-pages [aria-pressed='true']")).not_to_have_text(
+        re.compile("page 1 of")
+    )
     told.get_by_role("button", name="Put it right").focus()
     page.keyboard.press("Enter")
     expect(told).to_have_count(0)
