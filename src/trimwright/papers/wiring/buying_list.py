@@ -8,7 +8,7 @@ from trimwright.cabin import Cabin
 from trimwright.drawing import Column, Row, Size
 from trimwright.papers.leaf import Leaf
 from trimwright.papers.tabled import tabled
-from trimwright.papers.wiring.priced import each, money, summed
+from trimwright.papers.wiring.priced import summed, sums
 from trimwright.papers.wiring.wording import (
     NO_SIZE,
     colour_key,
@@ -88,9 +88,8 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
 
 def _cells(one: Lot, prices: Sequence[Price]) -> tuple[str, ...]:
     """Return the cells of one thing, those of its price left to be filled in where none is known."""
-    costs = each(one.what, prices)
-    told = ("", "") if costs is None else (money(costs), money(costs * one.count))
-    return (one.what, f"{one.count}", one.per, one.use, *told, "")
+    costs = sums(one.what, one.count, prices)
+    return (one.what, f"{one.count}", one.per, one.use, *costs, "")
 
 
 def lots(found: WiringOutcome, unit: Unit) -> tuple[tuple[str, tuple[Lot, ...]], ...]:

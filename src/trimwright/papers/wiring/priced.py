@@ -25,6 +25,19 @@ def each(what: str, prices: Sequence[Price]) -> float | None:
     return None if best is None else best.costs.value
 
 
+def sums(what: str, count: int, prices: Sequence[Price]) -> tuple[str, str]:
+    """Return what one and what all of a row cost, in words; empty where no price is known.
+
+    Examples
+    --------
+    >>> from trimwright.build import Price
+    >>> sums("Relay for 30 A", 2, [Price(of="relay", costs="7.9")])
+    ('7.90', '15.80')
+    """
+    costs = each(what, prices)
+    return ("", "") if costs is None else (money(costs), money(costs * count))
+
+
 def money(amount: float) -> str:
     """Return a sum of money, to a hundredth.
 

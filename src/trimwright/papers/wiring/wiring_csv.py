@@ -6,7 +6,7 @@ from trimwright.build import Wiring
 from trimwright.cabin import Cabin
 from trimwright.papers.csv_list import as_csv, cell_of_length, cell_of_words
 from trimwright.papers.wiring.buying_list import Lot, lots
-from trimwright.papers.wiring.priced import each, money
+from trimwright.papers.wiring.priced import sums
 from trimwright.papers.wiring.wire_list import wire_number
 from trimwright.papers.wiring.wording import IN_WORDS, way_words
 from trimwright.wiring import End, Warmest, WiringOutcome, crimp, dies_with, made_of, shorted
@@ -112,9 +112,8 @@ def _degrees(hot: Warmest) -> tuple[str, str]:
 def _lot(heading: str, one: Lot, wiring: Wiring) -> list[str]:
     """Return one thing to buy."""
     words = (heading, one.what, f"{one.count}", one.per, one.use)
-    costs = each(one.what, wiring.prices)
-    told = ("", "") if costs is None else (money(costs), money(costs * one.count))
-    return [*(cell_of_words(text) for text in words), *told]
+    costs = sums(one.what, one.count, wiring.prices)
+    return [*(cell_of_words(text) for text in words), *costs]
 
 
 def _end(end: End, wiring: Wiring) -> tuple[str, ...]:
