@@ -46,9 +46,9 @@ COLUMNS = (
 )
 TOLD, GROUPS = 4, 2  # likely faults named, voltages told, a row
 WORDS = (
-    "Put the meter on volts before it touches anything; take rings and watch off; disconnect the"
-    " battery before any wire is moved. These readings together see every single fault that stops a"
-    " load. Expected: solved with the battery between 12.2 and 12.8 V and all resistances of the way,"
+    "Put the meter on volts before it touches anything; take rings and watch off; out of gear, hands"
+    " clear of what may turn; disconnect the battery before any wire is moved. These readings together"
+    " see every single fault that stops a load. Expected: solved with the battery between 12.2 and 12.8 V and all resistances of the way,"
     " and all of the loads, 20 % lower or higher; the box is that range, its tick the figure with all"
     " as written. Enter what you read in the place wire, or write it into the build file in the words"
     " of the row."

@@ -52,7 +52,7 @@ function Passed() {
   if (passed.value === "") {
     return (
       <p class="meter-mind">
-        <Mark grade="look" /> Meter on volts before it touches anything; rings and watch off.
+        <Mark grade="look" /> Meter on volts before it touches anything; rings and watch off; out of gear, hands clear of what may turn.
       </p>
     );
   }
