@@ -1,6 +1,6 @@
 """The least cuts that make all gaps clear together with the wanted certainty."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 import numpy as np
@@ -49,6 +49,12 @@ class _Task:
     costs: Floats
     most: Floats
     needed: int
+
+    def narrowed(self) -> "_Task":
+        """Return the search over the gaps alone that may be short, whatever is cut."""
+        cost = np.minimum(self.effects * self.most, 0.0).sum(axis=1)
+        may = ~np.all(self.margins >= -cost[:, None], axis=1)
+        return replace(self, margins=self.margins[may], effects=self.effects[may])
 
     def shifted(self, amounts: Floats) -> Floats:
         """Return the margins with these cuts made."""
@@ -133,7 +139,7 @@ def _traded(task: _Task, amounts: Floats, one: int, other: int) -> Floats:
     trade = Trade.of(task.shifted(rest), task.effects[:, one], task.effects[:, other], bounds)
     best, low, high = amounts, 0.0, float(task.most[one])
     for levels in LEVELS:
-        for level in np.linspace(low, high, levels).tolist():
+        for level in trade.open(np.linspace(low, high, levels), task.needed).tolist():
             tried = rest.copy()
             tried[one] = level
             saved = float(task.costs @ (best - tried))
@@ -215,6 +221,7 @@ def least_shift(
     nothing = np.zeros(cuts)
     if task.clearing(nothing) >= needed:
         return _least(task, nothing)
+    task = task.narrowed()
     if cuts == 1:
         settled = _settled(task, nothing, [0])
         best = nothing if settled is not None else _fullest(task, nothing)

@@ -19,8 +19,9 @@ class Trade:
     `first` and `last` (rows,) are the ends of where a row clears along the other cut, so far as
     the first cut does not move them. Each gap of `gains` and `loses` (gaps, rows) bounds that
     from below or above by its figure plus its slope times the first cut. `opens` and `shuts`
-    (rows,) are between which amounts of the first cut the gaps clear that the other does not move;
-    `gated` says whether there are such gaps.
+    (rows,) are between which amounts of the first cut the gaps clear that the other does not move,
+    `begins` and `ends` the same in rising order where there is anything between; `gated` says
+    whether there are such gaps.
     Rows that never clear are left out, and so are those that always do: there are `always` of them.
     """
 
@@ -30,6 +31,8 @@ class Trade:
     loses: tuple[tuple[Floats, float], ...] = field(compare=False)
     opens: Floats = field(compare=False)
     shuts: Floats = field(compare=False)
+    begins: Floats = field(compare=False)
+    ends: Floats = field(compare=False)
     always: int
     gated: bool
 
@@ -67,8 +70,28 @@ class Trade:
                 np.minimum(last, place, out=last)
         own = still & ~fixed
         opens, shuts = clear_intervals(margins[own] + TOUCH_MM, one[own])
-        sure = int(np.count_nonzero(always))
-        return cls(first, last, moved[0], moved[1], opens, shuts, sure, bool(own.any()))
+        ever = opens <= shuts
+        begins, ends = np.sort(opens[ever]), np.sort(shuts[ever])
+        sure, gated = int(np.count_nonzero(always)), bool(own.any())
+        gains, loses = moved
+        return cls(first, last, gains, loses, opens, shuts, begins, ends, sure, gated)
+
+    def open(self, levels: Floats, needed: int) -> Floats:
+        """Return those levels of the first cut at which the gaps the other leaves be clear enough.
+
+        That holds in enough rows for `least` to be asked; half of all levels fail here.
+
+        Examples
+        --------
+        >>> margins = np.array([[-1.0, -2.0, 0.5], [1.0, 1.0, 3.0]])
+        >>> trade = Trade.of(margins, np.array([0.0, -1.0]), np.array([1.0, 0.0]), (4.0, 9.0))
+        >>> trade.open(np.array([0.0, 2.0]), 3), trade.open(np.array([0.0, 2.0, 4.0]), 1)
+        (array([0.]), array([0., 2.]))
+        """
+        if not self.gated:
+            return levels
+        begun = np.searchsorted(self.begins, levels, "right")
+        return levels[begun - np.searchsorted(self.ends, levels) >= needed - self.always]
 
     def least(self, level: float, needed: int, most: float) -> float | None:
         """Return the least of the other cut, up to `most`, at which enough rows clear, if any.

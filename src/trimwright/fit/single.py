@@ -17,7 +17,7 @@ from trimwright.fit.verdict import ModelOf, Outcome, kept
 Floats = NDArray[np.float64]
 MOST_TRIED = 3  # cuts evaluated for one gap, the least wood first
 FAR_SHORT = 0.06  # of the certainty, four standard errors of 256 draws at 95 %
-TRIES = 2  # amounts evaluated for one cut: along a straight line, and on from where that came out
+TRIES = 2  # amounts evaluated for one cut: along a straight line, and on as that was seen to bend
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,8 +122,18 @@ class _Trial:
                 name, reached = model.gaps[place].name, float(sure[place])
                 single = Single(name, cut, amount, reached, joint, fates)
                 return single if joint >= today else None
-            amount += stepped(self._short(margins[:, place]) / effect, self.build.unit)
+            amount += self._further(place, effect, amount, self._short(margins[:, place]))
         return None
+
+    def _further(self, place: int, effect: float, amount: float, short: float) -> float:
+        """Return how much more of a cut it takes [mm], where with an amount it still falls short.
+
+        What a mm gains at the end of the amount is that of a parabola that begins as the effect
+        says and comes out there; it is not taken for less than half of what it gained so far.
+        """
+        gained = (self._short(self.found.draws.margins[:, place]) - short) / amount
+        here = max(2 * gained - effect, 0.5 * gained, FEWEST_EFFECT)
+        return stepped(short / here, self.build.unit)
 
     def _margins(self, model: GapModel, place: int) -> Floats:
         """Return what every gap has to spare with a cut made, draw by draw, (draws, gaps) [mm].

@@ -45,6 +45,14 @@ def test_where_a_straight_line_falls_short_it_goes_on_from_there() -> None:
     assert single.reached >= 0.95
 
 
+def test_it_goes_on_as_steeply_as_the_cut_was_seen_to_bend() -> None:
+    # 1.2 c - 0.026 c^2 gives 4.384 for 4 mm, 1.096 a mm: 9.289707 asks for 8.5, which gives 8.3215
+    # or 0.979 a mm, so 0.862 a mm at its end: 0.9682 more asks for 1.12. As straight as at the
+    # beginning it would ask for 0.88: 9.5 give 9.0535, which is short again
+    (single,) = found(Line("gap", -6.0, (1.0,), per_cut=1.2, bend=-0.026))
+    assert single.amount == 10.0  # gives 9.4
+
+
 def test_a_cut_that_costs_the_whole_is_not_offered() -> None:
     near, far = Line("gap", 1.0, (1.0,)), Line("other", 3.0, (1.0,), per_cut=-1.0)
     assert found(near, far) == ()
