@@ -1,4 +1,4 @@
-"""The same wiring told in another way says the same: reordered, mirrored, in inches, renamed.
+"""The same wiring told in another way says the same: reordered, mirrored, moved, in inches, renamed.
 
 And laws of every circuit: thicker wire, shorter trunks and a stiffer battery never lose volts.
 """
@@ -104,6 +104,28 @@ def test_a_mirrored_car_has_mirrored_findings() -> None:
     assert "name: left window" in other
     here = {(rule, swapped(place)): one for (rule, place), one in found_in(dunlin()).items()}
     assert unlike(here, found_in(other)) == {}
+
+
+ALONG = re.compile(r"\bat: (\d+) (ahead|behind)\b")
+
+
+def from_another_datum(text: str, back_mm: int) -> str:
+    """Return the text with every place said from a datum so much further back."""
+
+    def said_anew(found: re.Match[str]) -> str:
+        ahead = back_mm + int(found[1]) * (1 if found[2] == "ahead" else -1)
+        return f"at: {abs(ahead)} {'ahead' if ahead >= 0 else 'behind'}"
+
+    return ALONG.sub(said_anew, text)
+
+
+@pytest.mark.parametrize("name", ["small", "dunlin"])
+@pytest.mark.parametrize("back_mm", [-700, 330])
+def test_places_said_from_another_datum_give_the_same_figures(name: str, back_mm: int) -> None:
+    other = from_another_datum(TEXTS[name], back_mm)
+    assert len(ALONG.findall(other)) >= 3
+    assert other != TEXTS[name]
+    assert unlike(found_in(TEXTS[name]), found_in(other)) == {}
 
 
 LENGTH = re.compile(
