@@ -99,7 +99,7 @@ def joined(parts: Sequence[Solved]) -> Solved:
 def laws(circuit: Circuit, states: States) -> Laws:
     """Return the laws of all elements of a circuit; those of fixed resistance have none."""
     kinds = [circuit.kind(kind) for kind in PORTS]
-    return Laws(kinds[0], kinds[1], kinds[2], states)
+    return Laws.of(kinds[0], kinds[1], kinds[2], states)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -6,7 +6,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.wiring.network.descent import Core, descended
-from trimwright.wiring.network.reduction import stamped, totalled
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -14,12 +13,12 @@ Bools = NDArray[np.bool_]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Settled:
-    """Voltages (rows, nodes) [V]; which loads run, and which bring the voltage down for good.
+    """What elements draw [A], see `Core`; which loads run, and which bring the voltage down for good.
 
-    `on` and `collapsed` have shape (rows, elements), `reached` (rows,).
+    All of shape (rows, elements) but `reached`, (rows,).
     """
 
-    voltages: Floats
+    drawn: Floats
     on: Bools
     collapsed: Bools
     reached: Bools
@@ -44,76 +43,61 @@ def settled(core: Core, wanted: Bools) -> Settled:
         Which constant-power loads are switched on and have a way for their current.
     """
     none = np.zeros_like(wanted)
-    free, reached = descended(core, none, _first(core))
-    unloaded = core.across(free)
+    free, reached = descended(core, none, np.zeros(wanted.shape))
+    unloaded, least = core.across(free), core.laws.least_v
     able = wanted & (unloaded > 0) & reached[:, None]
-    on = able & (unloaded >= core.laws.states.volts)
-    voltages, held = _dropped(core, on, free)
-    for load in np.flatnonzero(core.laws.load):
-        enough = core.across(voltages)[:, load] >= core.laws.states.volts[:, load]
-        rows = np.flatnonzero(able[:, load] & ~on[:, load] & held & enough)
+    on = able & (unloaded >= least)
+    drawn, held = _dropped(core, on, free)
+    for load in np.arange(wanted.shape[1])[core.laws.load]:
+        tried = np.flatnonzero(able[:, load] & ~on[:, load] & held)
+        rows = tried[core.rows_of(tried).across(drawn[tried])[:, load] >= least[tried, load]]
         if not len(rows):
             continue
         more = on[rows]
         more[:, load] = True
         there, stays = _stay(core.rows_of(rows), more, free[rows])
-        on[rows[stays]], voltages[rows[stays]] = more[stays], there[stays]
+        on[rows[stays]], drawn[rows[stays]] = more[stays], there[stays]
     collapsed = none
     for row in np.flatnonzero(reached & ~held):
         alone = np.array([row])
-        overtaxed = _overtaxed(core.rows_of(alone), voltages[alone], on[alone])
+        overtaxed = _overtaxed(core.rows_of(alone), drawn[alone], on[alone])
         collapsed[row, overtaxed] = True
-    return Settled(voltages, on, collapsed, reached)
-
-
-def _first(core: Core) -> Floats:
-    """Return voltages to begin from: lamps as at design voltage, alternators as they regulate."""
-    laws, states, nodes = core.laws, core.laws.states, core.network.inflow.shape[1]
-    matrix = core.network.matrix + stamped(core.ends, states.siemens, nodes)
-    driven = np.where(laws.alternator, states.siemens * states.volts, 0.0)
-    inflow = core.network.inflow + totalled(core.ends, driven, -driven, nodes)
-    voltages = np.zeros_like(inflow)
-    voltages[:, 1:] = np.linalg.solve(matrix[:, 1:, 1:], inflow[:, 1:, None])[:, :, 0]
-    return voltages
+    return Settled(drawn, on, collapsed, reached)
 
 
 def _dropped(core: Core, on: Bools, free: Floats) -> tuple[Floats, Bools]:
-    """Take loads out of `on` until the others run; return the voltages and where they hold."""
-    voltages, reached = free.copy(), np.ones(len(free), np.bool_)
+    """Take loads out of `on` until the others run; return what is drawn and where it holds."""
+    drawn, reached = free.copy(), np.ones(len(free), np.bool_)
     left = np.flatnonzero(on.any(axis=1))
     while len(left):
         part = core.rows_of(left)
         there, held = descended(part, on[left], free[left])
-        voltages[left], reached[left] = there, held
-        across, least = part.across(there), part.laws.states.volts
+        drawn[left], reached[left] = there, held
+        across, least = part.across(there), part.laws.least_v
         low = on[left] & (least > 0) & (~held[:, None] | (across < least))
         share = np.full_like(across, np.inf)
         np.divide(across, least, out=share, where=low)
         drops = low.any(axis=1)
         on[left[drops], np.argmin(share, axis=1)[drops]] = False
         left = left[drops]
-    return voltages, reached
+    return drawn, reached
 
 
 def _stay(core: Core, on: Bools, free: Floats) -> tuple[Floats, Bools]:
-    """Return voltages with loads on, and in which states all of them stay on."""
+    """Return what is drawn with loads on, and in which states all of them stay on."""
     there, held = descended(core, on, free)
-    enough = core.across(there) >= core.laws.states.volts
+    enough = core.across(there) >= core.laws.least_v
     return there, held & np.all(enough | ~on, axis=1)
 
 
-def _overtaxed(core: Core, voltages: Floats, on: Bools) -> int:
+def _overtaxed(core: Core, drawn: Floats, on: Bools) -> int:
     """Return the load of a state that is nearest the limit of what its feed carries.
 
     P Z / u^2 (P its power [W], u the voltage across it [V], Z the resistance that it sees [ohm]) is
     1 where it reaches that limit by itself.
     """
-    slopes = core.slopes(voltages, np.zeros_like(on))[0]
-    ends = np.zeros((voltages.shape[1], len(core.ends)))
-    ends[core.ends[:, 0], np.arange(len(core.ends))] = 1.0
-    ends[core.ends[:, 1], np.arange(len(core.ends))] -= 1.0
-    seen = np.sum(ends[1:] * np.linalg.solve(slopes, ends[1:]), axis=0)
-    near = np.zeros_like(seen)
-    asks = core.laws.states.watts[0] * seen
-    np.divide(asks, core.across(voltages)[0] ** 2, out=near, where=on[0])
+    here = core.at(drawn, np.zeros_like(on))
+    near = np.zeros(on.shape[1])
+    asks = core.laws.watts[0] * np.diagonal(core.seen(here.slopes)[0])
+    np.divide(asks, here.across[0] ** 2, out=near, where=on[0])
     return int(np.argmax(near))

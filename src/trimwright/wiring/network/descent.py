@@ -1,12 +1,11 @@
 """The voltages of a network with elements that have no fixed resistance."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields
 
 import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.wiring.network.law import Laws
-from trimwright.wiring.network.reduction import Network, stamped, totalled
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -14,22 +13,34 @@ Whole = NDArray[np.intp]
 
 ROUNDS = 200
 HALVINGS, CUTS = 40, 10  # of a step, without and with constant-power loads
-CLOSE, STEP = 1e-9, 1e-12  # of the currents that meet at a node; of the highest voltage
-ROUNDING = 32 * float(np.finfo(np.float64).eps)  # of what is summed at a node
+CLOSE, STEP = 1e-9, 1e-12  # of the currents of an element; of the highest voltage
+ROUNDING = 32 * float(np.finfo(np.float64).eps)  # of what is summed up
 LINGERS = 3  # more steps once the currents balance: at the very limit they do so early
 PAST = 0.25  # how steeply a step may climb beyond the lowest point, of how it set out
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Core:
-    """A network of conductances with lamps, alternators and constant-power loads on its nodes.
+    """A network as its lamps, alternators and constant-power loads see it.
 
-    `ends`, shape (elements, 2), says where these stand among the network's nodes; `feed_v`, shape
-    (rows,), is the highest voltage of a source [V].
+    Each is taken for a resistance and a source (`Laws.siemens`), and then draws some more: what it
+    takes otherwise than by these. What all draw lowers the voltage across each.
+
+    Attributes
+    ----------
+    open_v : ndarray, shape (rows, elements)
+        Across each while none draws more [V].
+    ohms : ndarray, shape (rows, elements, elements)
+        How much an ampere drawn more by one lowers the voltage across another [ohm]: symmetric,
+        and positive definite but for elements that stand side by side.
+    laws : Laws
+        The elements.
+    feed_v : ndarray, shape (rows,)
+        The highest voltage of a source [V].
     """
 
-    network: Network
-    ends: Whole
+    open_v: Floats
+    ohms: Floats
     laws: Laws
     feed_v: Floats
 
@@ -37,52 +48,91 @@ class Core:
         """Return some of the states, in their order."""
         if len(self.feed_v) == (which.sum() if which.dtype == np.bool_ else len(which)):
             return self
-        network = Network(self.network.matrix[which], self.network.inflow[which])
-        states = self.laws.states.rows_of(which)
-        return Core(network, self.ends, replace(self.laws, states=states), self.feed_v[which])
+        return Core(
+            self.open_v[which], self.ohms[which], self.laws.rows_of(which), self.feed_v[which]
+        )
 
-    def across(self, voltages: Floats) -> Floats:
-        """Return the voltage across each element, shape (rows, elements) [V]."""
-        plus, minus = self.ends.T
-        return np.asarray(voltages[:, plus] - voltages[:, minus])
+    def across(self, drawn: Floats) -> Floats:
+        """Return the voltage across each element with so much drawn, (rows, elements) [V]."""
+        return np.asarray(self.open_v - (self.ohms @ drawn[:, :, None])[:, :, 0])
 
-    def excess(self, voltages: Floats, on: Bools) -> tuple[Floats, Floats]:
-        """Return what flows out of each node, (rows, nodes) [A], and what its rounding goes with.
+    def at(self, drawn: Floats, on: Bools) -> "Point":
+        """Return what elements would take at the voltages that are left by what is drawn."""
+        across = self.across(drawn)
+        mho = self.laws.siemens
+        amps, slopes = self.laws.currents(across, on)
+        more = amps + self.laws.pushed - mho * across
+        highest = np.maximum(self.feed_v, np.max(np.abs(across), axis=1, initial=0.0))[:, None]
+        sized = np.abs(amps) + np.abs(drawn) + (np.abs(slopes) + mho) * highest
+        most = np.max(sized, axis=1, initial=0.0)[:, None]
+        return Point(drawn, across, more - drawn, slopes - mho, most, highest)
 
-        That is all that would meet at a node if it stood at the highest voltage [A].
-        """
-        amps, slopes = self.laws.currents(self.across(voltages), on)
-        nodes, highest = voltages.shape[1], self.highest(voltages)
-        flow = (self.network.matrix @ voltages[:, :, None])[:, :, 0] - self.network.inflow
-        meets = np.sum(np.abs(self.network.matrix), axis=2) * highest
-        both = totalled(self.ends, amps, -amps, nodes)
-        size = np.abs(amps) + np.abs(slopes) * highest
-        sized = totalled(self.ends, size, size, nodes) + np.abs(self.network.inflow) + meets
-        return (flow + both)[:, 1:], sized[:, 1:]
-
-    def highest(self, voltages: Floats) -> Floats:
-        """Return the highest voltage of a state, of its sources or its nodes, (rows, 1) [V]."""
-        highest: Floats = np.maximum(self.feed_v, np.max(np.abs(voltages), axis=1))
-        return highest[:, None]
-
-    def slopes(self, voltages: Floats, on: Bools) -> Floats:
-        """Return how the flow out of nodes grows with their voltages, (rows, nodes, nodes) [S]."""
-        _, slopes = self.laws.currents(self.across(voltages), on)
-        grown = self.network.matrix + stamped(self.ends, slopes, voltages.shape[1])
-        return np.asarray(grown[:, 1:, 1:])
-
-    def upheld(self, voltages: Floats, on: Bools) -> Bools:
+    def upheld(self, point: "Point", on: Bools) -> Bools:
         """Return in which states voltages are of the upper kind, shape (rows,).
 
-        There every load that is on has a forward voltage, and the slopes are positive definite: a
-        little more current drawn anywhere lowers the voltage there. Past the limit of what can be
-        drawn it would not.
+        There every load that is on has a forward voltage, and the slopes of the whole network are
+        positive definite: a little more current drawn anywhere lowers the voltage there. Past the
+        limit of what can be drawn it would not.
         """
-        told: Bools = np.all((self.across(voltages) > 0) | ~on, axis=1)
-        rows = np.flatnonzero(told & on.any(axis=1))
+        told: Bools = np.all((point.across > 0) | ~on, axis=1)
+        falls = np.sum(np.maximum(-point.slopes, 0.0) * np.einsum("rii->ri", self.ohms), axis=1)
+        rows = np.flatnonzero(told & on.any(axis=1) & (falls >= 1))  # else they surely are
         if len(rows):
-            told[rows] = _definite(self.rows_of(rows).slopes(voltages[rows], on[rows]))
+            told[rows] = self.rows_of(rows).definite(point.slopes[rows])
         return told
+
+    def definite(self, slopes: Floats) -> Bools:
+        """Return in which states the slopes of the whole network are positive definite.
+
+        They are with all but the loads. With loads, too, if 1 - G^1/2 Z G^1/2 is, where G is by how
+        much the current of each falls as its voltage rises, Z what they see of all the rest.
+        """
+        load = self.laws.load
+        rest = slopes.copy()
+        rest[:, load] = 0.0
+        seen, root = self.seen(rest)[:, load, load], np.sqrt(np.maximum(-slopes[:, load], 0.0))
+        return _definite(np.eye(root.shape[1]) - root[:, :, None] * seen * root[:, None, :])
+
+    def seen(self, slopes: Floats) -> Floats:
+        """Return how much an ampere lowers voltages where what else is drawn goes by slopes [ohm]."""
+        grown = np.eye(slopes.shape[1]) + self.ohms * slopes[:, None, :]
+        return np.asarray(np.linalg.solve(grown, self.ohms), np.float64)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Point:
+    """What elements take at voltages; arrays of shape (rows, elements).
+
+    Attributes
+    ----------
+    drawn, across : ndarray
+        What is drawn more [A], and the voltages that this leaves [V].
+    lacks : ndarray
+        How much more an element would take at its voltage [A]: nothing, where it is solved.
+    slopes : ndarray
+        How what it would take more grows with its voltage [S].
+    sized : ndarray, shape (rows, 1)
+        What the rounding of `lacks` goes with: the most that an element takes, or would take at the
+        highest voltage [A].
+    highest : ndarray, shape (rows, 1)
+        The highest voltage, of a source or across an element [V].
+    """
+
+    drawn: Floats
+    across: Floats
+    lacks: Floats
+    slopes: Floats
+    sized: Floats
+    highest: Floats
+
+    def rows_of(self, which: Bools | Whole) -> "Point":
+        """Return some of the states, in their order."""
+        return Point(*(getattr(self, one.name)[which] for one in fields(self)))
+
+    def put(self, rows: Whole, other: "Point") -> None:
+        """Put others in the place of some of the states."""
+        for one in fields(self):
+            getattr(self, one.name)[rows] = getattr(other, one.name)
 
 
 def _definite(matrices: Floats) -> Bools:
@@ -104,7 +154,7 @@ def _definite(matrices: Floats) -> Bools:
 
 
 def descended(core: Core, on: Bools, start: Floats) -> tuple[Floats, Bools]:
-    """Return the upper voltages of each state, by Newton's steps from above, and where they are.
+    """Return what each state draws at its upper voltages, by Newton's steps from above.
 
     Parameters
     ----------
@@ -112,13 +162,13 @@ def descended(core: Core, on: Bools, start: Floats) -> tuple[Floats, Bools]:
         The network.
     on : ndarray of bool, shape (rows, elements)
         Which constant-power loads are on.
-    start : ndarray, shape (rows, nodes)
-        Voltages with fewer loads on [V].
+    start : ndarray, shape (rows, elements)
+        What is drawn with fewer loads on [A].
 
     Returns
     -------
-    voltages : ndarray, shape (rows, nodes)
-        Where no solution was reached, the last that were of the upper kind [V].
+    drawn : ndarray, shape (rows, elements)
+        Where no solution was reached, the last that was of the upper kind [A].
     reached : ndarray of bool, shape (rows,)
         Whether the currents balance there.
 
@@ -132,64 +182,72 @@ def descended(core: Core, on: Bools, start: Floats) -> tuple[Floats, Bools]:
     above it can neither miss nor undershoot it. A step that would leave the set, or climb far past
     the lowest point on its way, is halved.
     """
-    voltages, reached = _lifted(core, on, start), np.zeros(len(start), np.bool_)
-    still, left = np.zeros(len(start), np.intp), np.flatnonzero(core.upheld(voltages, on))
+    here, upheld = _lifted(core, on, start)
+    drawn, reached = here.drawn.copy(), np.zeros(len(start), np.bool_)
+    still, left = np.zeros(len(start), np.intp), np.flatnonzero(upheld)
+    here = here.rows_of(left)
     for _ in range(ROUNDS):
         if not len(left):
             break
-        part, turned, now = core.rows_of(left), on[left], voltages[left]
-        excess, sized = part.excess(now, turned)
-        step = np.linalg.solve(part.slopes(now, turned), excess[:, :, None])
-        downhill = -np.asarray(step[:, :, 0], np.float64)
-        balanced = np.all(np.abs(excess) <= ROUNDING * sized, axis=1)
-        near = np.all(np.abs(excess) <= CLOSE * sized, axis=1)
-        small = np.all(np.abs(downhill) <= STEP * part.highest(now), axis=1)
+        part, turned = core.rows_of(left), on[left]
+        more, downhill = _newton(part, here)
+        balanced = np.all(np.abs(here.lacks) <= ROUNDING * here.sized, axis=1)
+        near = np.all(np.abs(here.lacks) <= CLOSE * here.sized, axis=1)
+        small = np.all(np.abs(downhill) <= STEP * here.highest, axis=1)
         still[left] += balanced
         done = (near & small) | (still[left] > LINGERS)
-        there, moved = _stepped(part, turned, now, (downhill, excess, sized))
-        voltages[left] = there
+        moved = _stepped(part, turned, here, (more, downhill))
+        drawn[left] = here.drawn
         reached[left] = done | (balanced & ~moved)
-        left = left[~done & moved]
-    return voltages, reached
+        goes = ~done & moved
+        left, here = left[goes], here.rows_of(goes)
+    return drawn, reached
 
 
-def _lifted(core: Core, on: Bools, start: Floats) -> Floats:
-    """Return the starting voltages, raised in proportion until they are of the upper kind."""
-    voltages = start.copy()
+def _newton(core: Core, here: Point) -> tuple[Floats, Floats]:
+    """Return how much more is to be drawn by the slopes [A], and what that does to voltages [V]."""
+    slopes = np.eye(here.slopes.shape[1]) + here.slopes[:, :, None] * core.ohms
+    more = np.linalg.solve(slopes, here.lacks[:, :, None])
+    return np.asarray(more[:, :, 0]), -np.asarray((core.ohms @ more)[:, :, 0])
+
+
+def _lifted(core: Core, on: Bools, start: Floats) -> tuple[Point, Bools]:
+    """Return where to begin, voltages doubled until they are of the upper kind, and where they are."""
+    here = core.at(start.copy(), on)
+    upheld = core.upheld(here, on)
     for _ in range(10):
-        low = ~core.upheld(voltages, on) & np.all((core.across(voltages) > 0) | ~on, axis=1)
-        if not low.any():
+        low = np.flatnonzero(~upheld & np.all((here.across > 0) | ~on, axis=1))
+        if not len(low):
             break
-        voltages[low] *= 2
-    return voltages
+        part, drawn = core.rows_of(low), here.drawn[low]
+        inverse = np.linalg.pinv(part.ohms, hermitian=True)
+        drawn = drawn - (inverse @ here.across[low, :, None])[:, :, 0]
+        raised = part.at(drawn, on[low])
+        here.put(low, raised)
+        upheld[low] = part.upheld(raised, on[low])
+    return here, upheld
 
 
-def _stepped(
-    core: Core, on: Bools, now: Floats, step: tuple[Floats, Floats, Floats]
-) -> tuple[Floats, Bools]:
-    """Return where a step leads, shortened as far as it must be, and whether there is one.
+def _stepped(core: Core, on: Bools, here: Point, step: tuple[Floats, Floats]) -> Bools:
+    """Go a step, shortened as far as it must be; return in which states there is one.
 
-    `step` is its way [V], and what `Core.excess` tells where it begins.
+    `step` is how much more is drawn [A], and what that does to voltages [V].
     """
-    downhill, excess, sized = step
-    steep = np.abs(np.sum(excess * downhill, axis=1))
-    slack = ROUNDING * np.sum(sized * np.abs(downhill), axis=1)
-    length, there, moved = np.ones(len(now)), now.copy(), np.zeros(len(now), np.bool_)
-    left = np.arange(len(now))
+    more, downhill = step
+    steep = np.abs(np.sum(here.lacks * downhill, axis=1))
+    slack = ROUNDING * np.sum(here.sized * np.abs(downhill), axis=1)
+    length, moved = np.ones((len(steep), 1)), np.zeros(len(steep), np.bool_)
+    left = np.arange(len(steep))
     for halving in range(HALVINGS):
         left = left[(halving <= CUTS) | ~on[left].any(axis=1)]
         if not len(left):
             break
-        tried = now[left]
-        tried[:, 1:] += length[left, None] * downhill[left]
         part, turned = core.rows_of(left), on[left]
-        taken = part.upheld(tried, turned)
-        climbs = np.full(len(left), np.inf)
-        beyond, _ = part.rows_of(taken).excess(tried[taken], turned[taken])
-        climbs[taken] = np.sum(beyond * downhill[left[taken]], axis=1)
-        taken &= climbs <= PAST * steep[left] + slack[left]
-        there[left[taken]] = tried[taken]
+        tried = part.at(here.drawn[left] + length[left] * more[left], turned)
+        climbs = np.sum(tried.lacks * downhill[left], axis=1)
+        taken = part.upheld(tried, turned) & (climbs <= PAST * steep[left] + slack[left])
+        here.put(left[taken], tried.rows_of(taken))
         moved[left[taken]] = True
         left = left[~taken]
         length[left] /= 2
-    return there, moved
+    return moved

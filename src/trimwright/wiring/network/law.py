@@ -9,6 +9,8 @@ from trimwright.wiring.network.states import States
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
+Whole = NDArray[np.intp]
+Which = Bools | slice  # of the elements
 
 EXPONENT = 0.55  # of a lamp's current in its voltage [Fink and Beaty 1978, see lamp_current]
 LEAK = 1e-7  # share of an alternator's conductance that its rectifier lets back: next to none
@@ -90,32 +92,62 @@ def alternator_current(
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Laws:
-    """The lamps, alternators and constant-power loads of a network, shapes (elements,).
+    """The lamps, alternators and constant-power loads of a network: which elements are of each kind.
 
-    `states` holds their figures, shapes (rows, elements).
+    `figures`, shape (rows, 5, elements), are what `Values` tells of them, in its order.
     """
 
-    lamp: Bools
-    alternator: Bools
-    load: Bools
-    states: States
+    lamp: Which
+    alternator: Which
+    load: Which
+    figures: Floats
 
-    def elements_of(self, which: Bools) -> "Laws":
-        """Return the laws of some of the elements."""
-        kinds = (self.lamp[which], self.alternator[which], self.load[which])
-        return Laws(*kinds, self.states.elements_of(which))
+    @classmethod
+    def of(cls, lamp: Which, alternator: Which, load: Which, states: States) -> "Laws":
+        """Return the laws of elements that are so many of each kind, and are so in some states."""
+        return cls(lamp, alternator, load, np.stack(states.arrays[:5], axis=1))
+
+    def rows_of(self, which: Bools | Whole) -> "Laws":
+        """Return the laws in some of the states."""
+        return Laws(self.lamp, self.alternator, self.load, self.figures[which])
+
+    @property
+    def least_v(self) -> Floats:
+        """Return the cut-outs of loads, shape (rows, elements) [V]."""
+        return np.asarray(self.figures[:, 1])
+
+    @property
+    def watts(self) -> Floats:
+        """Return what loads take, shape (rows, elements) [W]."""
+        return np.asarray(self.figures[:, 2])
+
+    @property
+    def siemens(self) -> Floats:
+        """Return the conductances that they are about, shape (rows, elements) [S].
+
+        Of lamps as at their design voltage, of alternators inside; none of loads.
+        """
+        return np.asarray(self.figures[:, 0])
+
+    @property
+    def pushed(self) -> Floats:
+        """Return the currents that alternators drive into these, shape (rows, elements) [A]."""
+        amps, kind = np.zeros_like(self.watts), self.alternator
+        amps[:, kind] = self.figures[:, 0, kind] * self.figures[:, 1, kind]
+        return amps
 
     def currents(self, across_v: Floats, on: Bools) -> tuple[Floats, Floats]:
         """Return what each takes and its slope, loads only where on, shapes (rows, elements)."""
         amps, slopes = np.zeros_like(across_v), np.zeros_like(across_v)
-        own, u = self.states, across_v
-        for kind, law, last in (
-            (self.lamp, lamp_current, own.cold_siemens),
-            (self.alternator, alternator_current, own.most_a),
-        ):
-            figures = (u[:, kind], own.siemens[:, kind], own.volts[:, kind], last[:, kind])
-            amps[:, kind], slopes[:, kind] = law(*figures)
-        running = on & self.load
-        np.divide(own.watts, u, out=amps, where=running)
-        np.divide(-amps, u, out=slopes, where=running)
+        kind = self.lamp
+        siemens, volts, _, _, cold = self.figures[:, :, kind].swapaxes(0, 1)
+        amps[:, kind], slopes[:, kind] = lamp_current(across_v[:, kind], siemens, volts, cold)
+        kind = self.alternator
+        siemens, volts, _, most, _ = self.figures[:, :, kind].swapaxes(0, 1)
+        amps[:, kind], slopes[:, kind] = alternator_current(across_v[:, kind], siemens, volts, most)
+        kind = self.load
+        running, volts, watts = on[:, kind], across_v[:, kind], self.watts[:, kind]
+        taken = np.divide(watts, volts, out=np.zeros_like(volts), where=running)
+        amps[:, kind] = taken
+        slopes[:, kind] = np.divide(-taken, volts, out=np.zeros_like(volts), where=running)
         return amps, slopes

@@ -6,7 +6,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
 Whole = NDArray[np.intp]
+
+SCATTER = 2654435761  # odd: by it, numbers in a row fall all over what 32 bits hold
 
 
 def stamped(ends: Whole, siemens: Floats, nodes: int) -> Floats:
@@ -63,47 +66,135 @@ def totalled(ends: Whole, at_plus: Floats, at_minus: Floats, nodes: int) -> Floa
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Network:
-    """Y v = J: conductances, and the currents that are driven into the nodes, node 0 at 0 V.
+class Branches:
+    """Conductances between nodes, and the currents that are driven into nodes.
 
-    `matrix` has shape (rows, nodes, nodes) [S], `inflow` (rows, nodes) [A].
+    `ends` has shape (branches, 2), `siemens` (branches, rows) [S], `inflow` (nodes, rows) [A]. Node
+    0 is at 0 V. The first branch is one of nothing, from node 0 to itself.
     """
 
-    matrix: Floats
+    ends: Whole
+    siemens: Floats
     inflow: Floats
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Taken:
-    """How the voltages of nodes that were taken out follow from those that were kept."""
+    """How the voltages of nodes that were taken out follow from those of two others each."""
 
-    weight: Floats  # (rows, taken, kept)
-    offset: Floats  # (rows, taken) [V]
+    nodes: Whole  # (taken,)
+    far: Whole  # (2, taken)
+    shares: Floats  # (2, taken, rows)
+    offset: Floats  # (taken, rows) [V]
 
-    def voltages(self, kept: Floats) -> Floats:
-        """Return the voltages of all nodes, kept ones first, shape (rows, nodes) [V]."""
-        taken = self.offset + (self.weight @ kept[:, :, None])[:, :, 0]
-        return np.concatenate([kept, taken], axis=1)
+    def put_back(self, voltages: Floats) -> None:
+        """Write the voltages of its nodes into those of all, shape (nodes, rows) [V]."""
+        (one, other), (near, away) = self.far, self.shares
+        voltages[self.nodes] = self.offset + near * voltages[one] + away * voltages[other]
 
 
-def reduced(network: Network, keep: int) -> tuple[Network, Taken]:
-    """Return what a network is to its first nodes alone (Kron's reduction).
-
-    With nodes k kept and i taken out, Y_kk - Y_ki Y_ii^-1 Y_ik and J_k - Y_ki Y_ii^-1 J_i.
+def branches(ends: Whole, siemens: Floats, inflow: Floats) -> Branches:
+    """Return a network with one branch between two nodes, whatever lies side by side.
 
     Parameters
     ----------
-    network : Network
-        Where each taken node hangs on a kept one or is held on its diagonal.
-    keep : int
-        How many nodes stay, the first ones.
+    ends : ndarray, shape (elements, 2)
+        Which two nodes each element joins.
+    siemens : ndarray, shape (rows, elements)
+        Conductances [S].
+    inflow : ndarray, shape (rows, nodes)
+        Currents that are driven into the nodes [A].
     """
-    across, inner = network.matrix[:, :keep, keep:], network.matrix[:, keep:, keep:]
-    given = np.concatenate(
-        [-network.matrix[:, keep:, :keep], network.inflow[:, keep:, None]], axis=2
-    )
-    solved = np.linalg.solve(inner, given)
-    weight, offset = solved[:, :, :-1], solved[:, :, -1]
-    matrix = network.matrix[:, :keep, :keep] + across @ weight
-    inflow = network.inflow[:, :keep] - (across @ offset[:, :, None])[:, :, 0]
-    return Network(matrix, inflow), Taken(weight, offset)
+    nothing = np.zeros((1, len(siemens)))
+    ends = np.concatenate([np.zeros((1, 2), np.intp), ends])
+    return _merged(ends, np.concatenate([nothing, siemens.T]), inflow.T.copy())
+
+
+def _merged(ends: Whole, siemens: Floats, inflow: Floats) -> Branches:
+    low, high = np.sort(ends, axis=1).T
+    pairs = low * len(inflow) + high
+    order = np.argsort(pairs, kind="stable")
+    first = np.flatnonzero(np.diff(pairs[order], prepend=-1))
+    both = np.stack([low, high], axis=1)[order[first]]
+    return Branches(both, np.add.reduceat(siemens[order], first, axis=0), inflow)
+
+
+def thinned(network: Branches, keep: Bools) -> tuple[Branches, Bools, tuple[Taken, ...]]:
+    """Return what a network is to some of its nodes, with as many others taken out as is quick.
+
+    Out go nodes next to which no more than two others lie, all at once that lie apart, time after
+    time: loose ends, and what lies between two branches, which become one. New conductances are
+    made by sums, products and quotients of such, so none loses digits. A node that no branch
+    conducts to stands at 0 V, and so does one of each part that hangs on nothing.
+
+    Parameters
+    ----------
+    network : Branches
+        The network.
+    keep : ndarray of bool, shape (nodes,)
+        Which nodes must stay, node 0 among them.
+
+    Returns
+    -------
+    network : Branches
+        Between the nodes that are left.
+    left : ndarray of bool, shape (nodes,)
+        Which they are.
+    taken : tuple of Taken
+        The others, in the order in which they are put back.
+
+    Examples
+    --------
+    Two ohms and two ohms one after the other:
+
+    >>> wires = branches(np.array([[0, 1], [1, 2]]), np.array([[0.5, 0.5]]), np.zeros((1, 3)))
+    >>> thinned(wires, np.array([True, False, True]))[0].siemens[1:]
+    array([[0.25]])
+    """
+    left, taken = np.ones_like(keep), list[Taken]()
+    while len(nodes := _apart(network.ends, left & ~keep)):
+        left[nodes] = False
+        network, out = _without(network, nodes)
+        taken.append(out)
+    return network, left, tuple(taken[::-1])
+
+
+def _apart(ends: Whole, may: Bools) -> Whole:
+    """Return nodes with no more than two branches, none of which lies next to another."""
+    may = may & (np.bincount(ends[1:].ravel(), minlength=len(may)) <= 2)  # noqa: PLR2004  two
+    turn = np.arange(len(may)) * SCATTER % 2**32
+    beside = ends[1:][may[ends[1:]].all(axis=1)]
+    may[beside[np.arange(len(beside)), np.argmin(turn[beside], axis=1)]] = False
+    return np.flatnonzero(may)
+
+
+def _without(network: Branches, nodes: Whole) -> tuple[Branches, Taken]:
+    """Return a network without some nodes that lie apart and have no more than two branches."""
+    ends, inflow = network.ends, network.inflow
+    numbers = _at(ends, nodes)
+    far = np.where(numbers > 0, ends[numbers].sum(axis=2) - nodes, 0)
+    mho, amps = network.siemens[numbers], inflow[nodes]
+    whole = mho[0] + mho[1]
+    shares, offset = np.zeros_like(mho), np.zeros_like(amps)
+    np.divide(mho, whole, out=shares, where=whole > 0)
+    np.divide(amps, whole, out=offset, where=whole > 0)
+    if amps.any():
+        inflow = inflow.copy()
+        np.add.at(inflow, far, shares * amps)
+    stays = np.ones(len(ends), np.bool_)
+    stays[numbers] = False
+    stays[0] = True
+    through = numbers.all(axis=0)
+    joined = np.concatenate([ends[stays], far[:, through].T])
+    siemens = np.concatenate([network.siemens[stays], (shares[0] * mho[1])[through]])
+    return _merged(joined, siemens, inflow), Taken(nodes, far, shares, offset)
+
+
+def _at(ends: Whole, nodes: Whole) -> Whole:
+    """Return the two branches at each node, shape (2, nodes); that of nothing where there are less."""
+    halves = ends.T.ravel()
+    order = np.argsort(halves, kind="stable")
+    halves, branch = halves[order], order % len(ends)
+    first, past = (np.searchsorted(halves, nodes, side) for side in ("left", "right"))
+    one = np.where(past > first, branch[np.minimum(first, len(branch) - 1)], 0)
+    return np.stack([one, np.where(past > first + 1, branch[past - 1], 0)])

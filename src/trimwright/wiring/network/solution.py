@@ -1,6 +1,7 @@
 """The voltages, currents and heat of a circuit in many states at once."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,14 +13,21 @@ from trimwright.wiring.network.balance import (
     Solved,
     accounted,
     joined,
-    laws,
 )
 from trimwright.wiring.network.circuit import Circuit
 from trimwright.wiring.network.cut_out import settled
 from trimwright.wiring.network.descent import Core
 from trimwright.wiring.network.element import Alternator, Battery, ConstantPower
 from trimwright.wiring.network.island import islands
-from trimwright.wiring.network.reduction import Network, Taken, reduced, stamped, totalled
+from trimwright.wiring.network.law import Laws
+from trimwright.wiring.network.reduction import (
+    Branches,
+    Taken,
+    branches,
+    stamped,
+    thinned,
+    totalled,
+)
 from trimwright.wiring.network.states import States
 
 Floats = NDArray[np.float64]
@@ -32,10 +40,10 @@ FIGURES = 2**24  # how many figures of matrices are held at once, about
 def solve(circuit: Circuit, states: States) -> Solved:
     """Return what a circuit does in each of many states.
 
-    Nodes between elements that are the same in all states and have a fixed resistance are taken
-    out once for all states, those between other fixed resistances once a state; what is left has
-    only the nodes of lamps, alternators and constant-power loads. A floating part with a source
-    of its own has currents, though its voltages against the reference are unknown.
+    Nodes between elements of fixed resistance are taken out, first those that have no more than two
+    branches, all states and many nodes at once. What is left is seen from lamps, alternators and
+    constant-power loads alone. A floating part with a source of its own has currents, though its
+    voltages against the reference are unknown.
 
     Parameters
     ----------
@@ -84,87 +92,110 @@ def solve(circuit: Circuit, states: States) -> Solved:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Layout:
-    """Nodes in the order in which they are kept: the reference, those of loads, of what varies."""
+class _Ports:
+    """The elements of a circuit that have no fixed resistance, those of a kind side by side."""
 
-    order: Whole  # (nodes,) positions in the circuit
-    ends: Whole  # (elements, 2) in that order
-    port: Bools  # (elements,) lamps, alternators, constant-power loads
-    varies: Bools  # (elements,) fixed resistances that differ between the states
-    core: int  # how many nodes are the reference or a port's
-    common: int  # how many are these or of what varies
+    numbers: Whole  # in the circuit
+    laws: Laws
 
-
-def _fixed(circuit: Circuit, states: States) -> tuple[Floats, Floats]:
-    """Return conductances [S] and driven currents [A] of fixed resistances, (rows, elements)."""
-    own = np.where(circuit.kind(*PORTS), 0.0, states.siemens)
-    return own + states.bypass, np.where(circuit.kind(Battery), own * states.volts, 0.0)
+    def of(self, figures: Floats, more: Floats) -> Floats:
+        """Return figures (rows, elements) of a circuit with some for these added to them."""
+        told = figures.copy()
+        told[:, self.numbers] += more
+        return told
 
 
-def _layout(circuit: Circuit, states: States) -> _Layout:
-    fixed, driven = _fixed(circuit, states)
+def _ports(circuit: Circuit, states: States) -> _Ports:
     live = np.any((states.siemens > 0) | (states.watts > 0), axis=0)
-    port = circuit.kind(*PORTS) & live
-    varies = np.any((fixed != fixed[0]) | (driven != driven[0]), axis=0)
-    tier = np.full(len(circuit.nodes), 3)
-    tier[circuit.ends[varies]] = 2
-    tier[circuit.ends[port]] = 1
-    tier[0] = 0
-    order = np.argsort(tier, kind="stable")
-    places = np.empty_like(order)
-    places[order] = np.arange(len(order))
-    kept = [int(np.sum(tier <= most)) for most in (1, 2)]
-    return _Layout(order, places[circuit.ends], port, varies, *kept)
+    kinds = [np.flatnonzero(circuit.kind(kind) & live) for kind in PORTS]
+    past = np.cumsum([0, *map(len, kinds)]).tolist()
+    lamp, alternator, load = (slice(*pair) for pair in pairwise(past))
+    numbers = np.concatenate(kinds)
+    return _Ports(numbers, Laws.of(lamp, alternator, load, states.elements_of(numbers)))
 
 
-def _held(labels: Whole) -> Floats:
-    """Return 1 S for a node of each part that hangs on nothing, to give its voltages a foot."""
-    own = labels == np.arange(labels.shape[1])
-    return np.asarray(own, np.float64)
+@dataclass(frozen=True, slots=True, eq=False)
+class _Left:
+    """A circuit as its ports see it, and how the voltages of its nodes follow from what they draw.
+
+    `solved`, shape (rows, left, ports + 1), holds how much an ampere at each port lowers the
+    voltages of the nodes that are left [ohm], and last those voltages while none is drawn [V];
+    `labels`, shape (rows, nodes), tells what hangs together, 0 what hangs on the reference.
+    """
+
+    ends: Whole  # of the ports, among the nodes that are left
+    left: Bools
+    taken: tuple[Taken, ...]
+    solved: Floats
+    labels: Whole
+
+    def across(self) -> Floats:
+        """Return what `solved` holds from the plus to the minus end of each port."""
+        plus, minus = self.ends.T
+        return np.asarray(self.solved[:, plus] - self.solved[:, minus])
+
+    def voltages(self, drawn: Floats) -> Floats:
+        """Return the voltages of all nodes, shape (rows, nodes) [V]."""
+        there = self.solved[:, :, -1] - (self.solved[:, :, :-1] @ drawn[:, :, None])[:, :, 0]
+        found = np.zeros((len(self.left), len(drawn)))
+        found[self.left] = there.T
+        for one in self.taken:
+            one.put_back(found)
+        return np.ascontiguousarray(found.T)
 
 
-def _core(
-    layout: _Layout, fixed: Floats, driven: Floats, held: Floats
-) -> tuple[Network, Taken, Taken]:
-    """Return what is left of the network once all nodes but those of ports are taken out."""
-    ends, varies, nodes = layout.ends, layout.varies, held.shape[1]
-    same = ~varies
-    amps = driven[:1, same]
-    network = Network(
-        stamped(ends[same], fixed[:1, same], nodes), totalled(ends[same], amps, -amps, nodes)
-    )
-    inner = np.arange(layout.common, nodes)
-    network.matrix[:, inner, inner] += held[:1, inner]
-    network, first = reduced(network, layout.common)
-    kept = layout.common
-    matrix = network.matrix + stamped(ends[varies], fixed[:, varies], kept)
-    amps = driven[:, varies]
-    inflow = network.inflow + totalled(ends[varies], amps, -amps, kept)
-    outer = np.arange(kept)
-    matrix[:, outer, outer] += held[:, outer]
-    network, second = reduced(Network(matrix, inflow), layout.core)
-    return network, first, second
+def _left(circuit: Circuit, states: States, ports: _Ports) -> _Left:
+    """Take out all nodes but those of ports, and solve what is left for a current at each port."""
+    ends, nodes, at = circuit.ends, len(circuit.nodes), ports.numbers
+    own = np.where(circuit.kind(*PORTS), 0.0, states.siemens)
+    fixed = own + states.bypass
+    mho = ports.laws.siemens
+    amps = np.where(circuit.kind(Battery), own * states.volts, 0.0)
+    amps = ports.of(amps, ports.laws.pushed)
+    some, keep = np.any(fixed > 0, axis=0), np.arange(nodes) == 0
+    keep[ends[at]] = True
+    inflow = totalled(ends, amps, -amps, nodes)
+    network, left, taken = thinned(branches(ends[some], fixed[:, some], inflow), keep)
+    order = np.argsort(~left, kind="stable")  # the nodes that are left come first
+    places = np.argsort(order)
+    labels = islands(places[ends], ports.of(fixed, mho) > 0, nodes)
+    solved = _unit_drawn(network, left, places[ends[at]], (mho, labels))
+    return _Left(places[ends[at]], left, taken, solved, labels[:, places])
+
+
+def _unit_drawn(network: Branches, left: Bools, ports: Whole, told: tuple[Floats, Whole]) -> Floats:
+    """Return what an ampere at each port does to the nodes that are left, see `_Left`.
+
+    `told` are the conductances that the ports are taken for [S], and what hangs together.
+    """
+    mho, labels = told
+    count, number = int(left.sum()), np.cumsum(left) - 1
+    matrix = stamped(number[network.ends], network.siemens.T, count) + stamped(ports, mho, count)
+    inner = np.arange(count)
+    matrix[:, inner, inner] += labels[:, :count] == inner  # 1 S holds a foot of each part
+    right = np.zeros((len(mho), count, len(ports) + 1))
+    right[:, ports[:, 0], np.arange(len(ports))] = 1.0
+    right[:, ports[:, 1], np.arange(len(ports))] -= 1.0
+    right[:, :, -1] = network.inflow[left].T
+    solved = np.zeros_like(right)
+    solved[:, 1:] = np.linalg.solve(matrix[:, 1:, 1:], right[:, 1:])
+    return solved
 
 
 def _solved(circuit: Circuit, states: States) -> Solved:
-    layout = _layout(circuit, states)
-    fixed, driven = _fixed(circuit, states)
-    joins = (fixed > 0) | ((states.siemens > 0) & layout.port)
-    labels = islands(layout.ends, joins, len(circuit.nodes))
-    network, first, second = _core(layout, fixed, driven, _held(labels))
+    ports = _ports(circuit, states)
+    own = _left(circuit, states, ports)
     sources = circuit.kind(Battery, Alternator) & (states.siemens > 0)
     feed_v = np.max(np.abs(states.volts), axis=1, where=sources, initial=0.0)
-    ports = laws(circuit, states).elements_of(layout.port)
-    core = Core(network, layout.ends[layout.port], ports, feed_v)
-    plus, minus = layout.ends.T
-    linked = labels[:, plus] == labels[:, minus]
+    seen = own.across()
+    core = Core(seen[:, :, -1], np.ascontiguousarray(seen[:, :, :-1]), ports.laws, feed_v)
+    plus, minus = circuit.ends.T
+    linked = own.labels[:, plus] == own.labels[:, minus]
     wanted = circuit.kind(ConstantPower) & linked & (states.watts > 0)
-    found = settled(core, wanted[:, layout.port])
-    ordered = first.voltages(second.voltages(found.voltages))
-    voltages, floating = np.empty_like(ordered), np.empty(labels.shape, np.bool_)
-    voltages[:, layout.order], floating[:, layout.order] = ordered, labels > 0
+    found = settled(core, wanted[:, ports.numbers])
     runs = np.zeros_like(wanted), np.zeros_like(wanted)
-    runs[0][:, layout.port], runs[1][:, layout.port] = found.on, found.collapsed
+    runs[0][:, ports.numbers], runs[1][:, ports.numbers] = found.on, found.collapsed
     return accounted(
-        Flow(circuit, states, voltages, floating, linked), Running(wanted, *runs, found.reached)
+        Flow(circuit, states, own.voltages(found.drawn), own.labels > 0, linked),
+        Running(wanted, *runs, found.reached),
     )

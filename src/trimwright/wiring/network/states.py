@@ -52,7 +52,7 @@ class States:
         """Return some of the states."""
         return States(*(one[which] for one in self.arrays))
 
-    def elements_of(self, which: Bools) -> "States":
+    def elements_of(self, which: Bools | NDArray[np.intp]) -> "States":
         """Return some of the elements' figures."""
         return States(*(one[:, which] for one in self.arrays))
 

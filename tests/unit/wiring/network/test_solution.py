@@ -144,12 +144,12 @@ def test_states_are_solved_in_blocks_as_together(monkeypatch: pytest.MonkeyPatch
     np.testing.assert_allclose(solve(made, states).currents, together.currents, atol=1e-9)
 
 
-def test_voltages_that_do_not_add_up_are_reported(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_currents_that_do_not_add_up_are_reported(monkeypatch: pytest.MonkeyPatch) -> None:
     made = circuit(np.random.default_rng(5), Size(lamps=2))
 
     def wrong(core: Core, wanted: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]) -> Settled:
         found = settled(core, wanted)
-        found.voltages[:, 1] += 1e-4
+        found.drawn[:, 1] += 1e-4
         return found
 
     assert not solve(made, made.states()).failed.any()
