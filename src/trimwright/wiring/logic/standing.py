@@ -1,6 +1,6 @@
 """One state looked at: what is closed, what is live, what is grounded, what holds."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from copy import copy
 from dataclasses import dataclass
@@ -53,6 +53,15 @@ class Standing:
     grounded: AbstractSet[str]
 
 
+@dataclass(frozen=True, slots=True)
+class _Clumps:
+    """Nodes that are joined whatever stands where: what each goes by, who they are, what leads on."""
+
+    by: Mapping[str, str]
+    members: Mapping[str, AbstractSet[str]]
+    apart: dict[str, list[tuple[str, str]]]
+
+
 class Board:
     """A network laid out for looking at one state after another, with a fault or none."""
 
@@ -71,7 +80,8 @@ class Board:
         for edge in self.edges:
             self._at.setdefault(edge.a, []).append((edge.name, edge.b))
             self._at.setdefault(edge.b, []).append((edge.name, edge.a))
-        self._together = {""}  # the joins that clumps were made by: no join is called so
+        self._alone = {*network.grounds, *(feed.node for feed in network.feeds)}
+        self._sound_clumps = self._clumped()
         self._befalls(fault)
 
     def with_fault(self, fault: Fault | None) -> "Board":
@@ -85,15 +95,16 @@ class Board:
         kind, of = (fault.kind, {fault.of}) if fault else ("", set[str]())
         self.fault = fault
         self.grounds = frozenset(self.network.grounds) - (of if kind == "ground lost" else set())
-        self._whole = self._joined - (of if kind in OPENS else set())
+        opened = of if kind in OPENS else set[str]()
+        self._whole = self._joined - opened
         self._worked = self._sound
         if kind == "contact welded":
             self._whole = self._joined | of
         elif of & self._sound.keys() and kind in OPENS:
             self._worked = {name: asks for name, asks in self._sound.items() if name not in of}
-        if self._together != self._whole & self._joined:
-            self._together = self._whole & self._joined
-            self._clumped()
+        self._clumps = self._sound_clumps
+        for name in opened & self._joined:
+            self._clumps = self._parted(name)
 
     def standing(self, state: State) -> Standing:
         """Return what follows from a state."""
@@ -117,38 +128,60 @@ class Board:
         self, sources: AbstractSet[str], closed: AbstractSet[str], ending: AbstractSet[str]
     ) -> AbstractSet[str]:
         """Return the nodes that are joined to a source: from the sources outwards, no others."""
+        members, apart = self._clumps.members, self._clumps.apart
         clumps = set(sources)
         waiting = list(clumps - ending)
         while waiting:
-            for name, other in self._apart.get(waiting.pop(), ()):
+            for name, other in apart.get(waiting.pop(), ()):
                 if other not in clumps and name in closed:
                     clumps.add(other)
                     waiting += [other] if other not in ending else []
-        return clumps.union(*(self._members[one] for one in clumps if one in self._members))
+        return clumps.union(*(members[one] for one in clumps if one in members))
 
-    def _clumped(self) -> None:
+    def _clumped(self) -> "_Clumps":
         """Put nodes together that are joined whatever stands where; each clump goes by one of them.
 
         What may be a source stays by itself, as it may pass nothing on.
         """
-        alone = {*self.network.grounds, *(feed.node for feed in self.network.feeds)}
-        clump: dict[str, str] = {}
-        self._members: dict[str, set[str]] = {}
+        by: dict[str, str] = {}
+        members: dict[str, set[str]] = {}
         for node in self._at:
-            if node in clump:
-                continue
-            own, waiting = {node}, [node] if node not in alone else []
-            while waiting:
-                for name, other in self._at[waiting.pop()]:
-                    if name in self._together and other not in own and other not in alone:
-                        own.add(other)
-                        waiting.append(other)
-            self._members[node] = own
-            clump |= dict.fromkeys(own, node)
-        self._apart: dict[str, list[tuple[str, str]]] = {}
-        for node, ways in self._at.items():
-            here = self._apart.setdefault(clump[node], [])
-            here += [(name, clump[other]) for name, other in ways if clump[other] != clump[node]]
+            if node not in by:
+                members[node] = self._joined_to(node, self._joined)
+                by |= dict.fromkeys(members[node], node)
+        apart = {clump: self._ways(own, by) for clump, own in members.items()}
+        return _Clumps(by, members, apart)
+
+    def _ways(self, own: AbstractSet[str], by: Mapping[str, str]) -> list[tuple[str, str]]:
+        """Return what leads from the nodes of a clump to others."""
+        ways = ((by[node], name, by[other]) for node in own for name, other in self._at[node])
+        return [(name, there) for here, name, there in ways if there != here]
+
+    def _joined_to(self, node: str, joins: AbstractSet[str]) -> set[str]:
+        """Return the nodes that some joins put into a node's clump."""
+        own, waiting = {node}, [node] if node not in self._alone else []
+        while waiting:
+            for name, other in self._at[waiting.pop()]:
+                if name in joins and other not in own and other not in self._alone:
+                    own.add(other)
+                    waiting.append(other)
+        return own
+
+    def _parted(self, name: str) -> "_Clumps":
+        """Return the clumps without a join: it may part one in two, all others stay as they are."""
+        sound = self._sound_clumps
+        edge = next(edge for edge in self.edges if edge.name == name)
+        whole = sound.by[edge.a]
+        parts = [self._joined_to(node, self._whole) for node in (edge.a, edge.b)]
+        if sound.by[edge.b] != whole or edge.b in parts[0]:
+            return sound
+        new, gone = (edge.b, parts[1]) if whole in parts[0] else (edge.a, parts[0])
+        by = {**sound.by, **dict.fromkeys(gone, new)}
+        members = {**sound.members, whole: sound.members[whole] - gone, new: gone}
+        near = {whole, new, *(there for _, there in self._ways(gone, by))}
+        return _Clumps(
+            by, members, sound.apart | {one: self._ways(members[one], by) for one in near}
+        )
 
     def between(self, one: Coil | Load, seen: Standing) -> bool:
         """Say whether a coil or load has a live side and a grounded other side."""
