@@ -7,6 +7,7 @@ import numpy as np
 from trimwright.build import Fuse, Relay
 from trimwright.wiring.loom import End, Wire
 from trimwright.wiring.outcome import Electrics, WiringOutcome
+from trimwright.wiring.use import DIGITS
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +56,7 @@ def most_a(solution: Electrics, element: str, *, lasting: bool) -> tuple[float, 
         supplies = (one.use.consumer for one in solution.supplies)
         brief = {consumer.name for consumer in supplies if consumer.on_for_s is not None}
         amps = amps * np.array([not (row.on & brief) for row in solution.rows], dtype=bool)
-    state = int(np.argmax(amps))
+    state = int(np.argmax(amps.round(DIGITS)))
     return float(amps[state]), state
 
 

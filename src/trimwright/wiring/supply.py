@@ -6,7 +6,7 @@ import numpy as np
 
 from trimwright.wiring.network import Solved
 from trimwright.wiring.sizing import NOMINAL_V
-from trimwright.wiring.use import Row, Use
+from trimwright.wiring.use import DIGITS, Row, Use
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +85,7 @@ class _States:
         volts = np.abs(solved.across[working, place])
         off = solved.dropped[working, place] | ~np.isfinite(volts)
         own = next(n for n in working if self.made[n].is_of(use))
-        worst = working[int(np.argmin(np.where(off, -1.0, volts)))]
+        worst = working[int(np.argmin(np.where(off, -1.0, volts.round(DIGITS))))]
         lost, amps, lost_in = self._lost(use, working)
         return Supply(
             use,
@@ -114,7 +114,7 @@ class _States:
         if not weighed:
             return 0.0, (), working[0]
         lost = np.nansum(np.abs(self.solved.across[np.ix_(weighed, parts)]), axis=1)
-        most = int(np.argmax(lost))
+        most = int(np.argmax(lost.round(DIGITS)))
         amps = np.abs(np.nan_to_num(self.solved.currents[weighed[most], parts]))
         return float(lost[most]), tuple(zip(way, amps.tolist(), strict=True)), weighed[most]
 

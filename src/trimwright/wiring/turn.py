@@ -103,14 +103,17 @@ class Turns:
         """Return one standing of each turn at once: the state, what is closed, what is on."""
         rest = self.rest
         facts, units = dict(rest.state.facts), dict(rest.state.units)
-        closed, on, pulled = rest.closed, rest.on, frozenset(rest.state.pulled)
-        for own, number in zip(self.changes, picked, strict=True):
-            one = own[number]
+        closed, on, pulled = set(rest.closed), set(rest.on), set(rest.state.pulled)
+        told = zip(self.changes, picked, strict=True)
+        for one in (own[number] for own, number in told if number):  # the first is rest
             facts |= one.facts
             units |= one.units
-            closed, on, pulled = closed ^ one.closed, on ^ one.on, pulled ^ one.pulled
+            closed ^= one.closed
+            on ^= one.on
+            pulled ^= one.pulled
         relays = tuple(name for name in self.relays if name in pulled)
-        return State(tuple(facts.items()), relays, tuple(units.items())), closed, on
+        state = State(tuple(facts.items()), relays, tuple(units.items()))
+        return state, frozenset(closed), frozenset(on)
 
 
 def _change(rest: Standing, one: Standing) -> Change:

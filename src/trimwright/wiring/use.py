@@ -19,6 +19,8 @@ from trimwright.wiring.logic import (
 )
 from trimwright.wiring.mode import MODES, Mode
 
+DIGITS = 7  # of a volt or an ampere: of states that differ by less the first is told
+
 
 @dataclass(frozen=True, slots=True)
 class Use:

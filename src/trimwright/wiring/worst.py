@@ -23,14 +23,13 @@ from trimwright.wiring.logic import Network, State
 from trimwright.wiring.mode import MODES, Mode
 from trimwright.wiring.network import Solved, joined
 from trimwright.wiring.turn import Turner, Turns
-from trimwright.wiring.use import Row, Use
+from trimwright.wiring.use import DIGITS, Row, Use
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Pick = tuple[int, ...]  # which standing of each turn
 
 ALL = 32  # combinations of a mode that are all solved
-DIGITS = 7  # of a volt or an ampere: what differs by less is equal
 LEAST_A = 1e-3  # below this nothing flows
 NEAR = 0.97  # of the most that is foreseen in any mode: below it a current is not looked for
 

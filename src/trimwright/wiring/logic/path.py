@@ -64,12 +64,14 @@ def paths(board: Board, seen: Standing, condition: Condition) -> tuple[Path, ...
 
 def _through(board: Board, seen: Standing, name: str, ends: tuple[str, str]) -> Path:
     """Return the path through a load, whichever way round lacks less."""
-    ways = []
+    ways: list[tuple[int, int, Path]] = []
     for plus, minus in (ends, ends[::-1]):
         to, back = _from_feed(board, seen, plus), _to_ground(board, seen, minus)
         lost = (not to.source) + (not back.source)
         path = Path(to.source, to.edges, name, back.edges[::-1], back.source, to.gaps + back.gaps)
         ways.append((lost, len(path.gaps), path))
+        if ways[0][:2] == (0, 0):
+            break  # it lacks nothing
     return min(ways, key=lambda way: way[:2])[2]
 
 

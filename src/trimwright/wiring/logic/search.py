@@ -48,13 +48,19 @@ class Search:
                 found = self._model()
                 fewest = self._off_rest(found)
             asked += [-counted[fewest]] if fewest < len(counted) else []
+        implied: AbstractSet[int] = frozenset()
         for literal in self._plain:
-            if literal in found or self.possible(*asked, literal):
-                found = found if literal in found else self._model()
-                asked.append(literal)
-            else:
-                asked.append(-literal)
+            if literal not in found and -literal not in implied:
+                implied = self._implied(asked)
+                if -literal not in implied and self.possible(*asked, literal):
+                    found = self._model()
+            asked.append(literal if literal in found else -literal)
         return found
+
+    def _implied(self, demands: Sequence[int]) -> AbstractSet[int]:
+        """Return literals that follow from demands clause by clause, with nothing tried."""
+        self._told()
+        return frozenset(self._solver.propagate(assumptions=demands)[1])
 
     def _told(self) -> None:
         self._solver.append_formula(self._clauses.taken())

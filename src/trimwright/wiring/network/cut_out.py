@@ -55,7 +55,7 @@ def settled(core: Core, wanted: Bools) -> Settled:
             continue
         more = on[rows]
         more[:, load] = True
-        there, stays = _stay(core.rows_of(rows), more, free[rows])
+        there, stays = _stay(core.rows_of(rows), more, drawn[rows])
         on[rows[stays]], drawn[rows[stays]] = more[stays], there[stays]
     collapsed = none
     for row in np.flatnonzero(reached & ~held):
@@ -71,7 +71,7 @@ def _dropped(core: Core, on: Bools, free: Floats) -> tuple[Floats, Bools]:
     left = np.flatnonzero(on.any(axis=1))
     while len(left):
         part = core.rows_of(left)
-        there, held = descended(part, on[left], free[left])
+        there, held = descended(part, on[left], drawn[left])
         drawn[left], reached[left] = there, held
         across, least = part.across(there), part.laws.least_v
         low = on[left] & (least > 0) & (~held[:, None] | (across < least))
@@ -83,9 +83,9 @@ def _dropped(core: Core, on: Bools, free: Floats) -> tuple[Floats, Bools]:
     return drawn, reached
 
 
-def _stay(core: Core, on: Bools, free: Floats) -> tuple[Floats, Bools]:
+def _stay(core: Core, on: Bools, fewer: Floats) -> tuple[Floats, Bools]:
     """Return what is drawn with loads on, and in which states all of them stay on."""
-    there, held = descended(core, on, free)
+    there, held = descended(core, on, fewer)
     enough = core.across(there) >= core.laws.least_v
     return there, held & np.all(enough | ~on, axis=1)
 
@@ -97,7 +97,7 @@ def _overtaxed(core: Core, drawn: Floats, on: Bools) -> int:
     1 where it reaches that limit by itself.
     """
     here = core.at(drawn, np.zeros_like(on))
+    seen = np.diagonal(core.seen(here.slopes, on[0])[0])
     near = np.zeros(on.shape[1])
-    asks = core.laws.watts[0] * np.diagonal(core.seen(here.slopes)[0])
-    np.divide(asks, here.across[0] ** 2, out=near, where=on[0])
+    near[on[0]] = core.laws.watts[0, on[0]] * seen / here.across[0, on[0]] ** 2
     return int(np.argmax(near))

@@ -87,16 +87,21 @@ class Core:
         They are with all but the loads. With loads, too, if 1 - G^1/2 Z G^1/2 is, where G is by how
         much the current of each falls as its voltage rises, Z what they see of all the rest.
         """
-        load = self.laws.load
-        rest = slopes.copy()
-        rest[:, load] = 0.0
-        seen, root = self.seen(rest)[:, load, load], np.sqrt(np.maximum(-slopes[:, load], 0.0))
+        falls = np.zeros(slopes.shape[1], np.bool_)
+        falls[self.laws.load] = slopes[:, self.laws.load].any(axis=0)
+        seen, root = self.seen(slopes, falls), np.sqrt(np.maximum(-slopes[:, falls], 0.0))
         return _definite(np.eye(root.shape[1]) - root[:, :, None] * seen * root[:, None, :])
 
-    def seen(self, slopes: Floats) -> Floats:
-        """Return how much an ampere lowers voltages where what else is drawn goes by slopes [ohm]."""
-        grown = np.eye(slopes.shape[1]) + self.ohms * slopes[:, None, :]
-        return np.asarray(np.linalg.solve(grown, self.ohms), np.float64)
+    def seen(self, slopes: Floats, which: Bools) -> Floats:
+        """Return how much an ampere at some elements lowers the voltages across these.
+
+        What all others draw goes by their slopes [S]. Shape (rows, which, which) [ohm].
+        """
+        there, others = self.ohms[:, ~which], slopes[:, ~which, None]
+        grown = np.eye(others.shape[1]) + others * there[:, :, ~which]
+        given = np.linalg.solve(grown, others * there[:, :, which])
+        less = there[:, :, which].swapaxes(1, 2) @ given
+        return np.asarray(self.ohms[:, which][:, :, which] - less, np.float64)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -94,7 +94,8 @@ def alternator_current(
 class Laws:
     """The lamps, alternators and constant-power loads of a network: which elements are of each kind.
 
-    `figures`, shape (rows, 5, elements), are what `Values` tells of them, in its order.
+    `figures`, shape (rows, 7, elements), are what `Values` tells of them, in its order, then what
+    `siemens` and `pushed` return.
     """
 
     lamp: Which
@@ -105,7 +106,11 @@ class Laws:
     @classmethod
     def of(cls, lamp: Which, alternator: Which, load: Which, states: States) -> "Laws":
         """Return the laws of elements that are so many of each kind, and are so in some states."""
-        return cls(lamp, alternator, load, np.stack(states.arrays[:5], axis=1))
+        siemens, pushed = states.siemens.copy(), np.zeros_like(states.siemens)
+        siemens[:, lamp] *= EXPONENT
+        pushed[:, alternator] = (siemens * states.volts)[:, alternator]
+        figures = np.stack([*states.arrays[:5], siemens, pushed], axis=1)
+        return cls(lamp, alternator, load, figures)
 
     def rows_of(self, which: Bools | Whole) -> "Laws":
         """Return the laws in some of the states."""
@@ -125,25 +130,23 @@ class Laws:
     def siemens(self) -> Floats:
         """Return the conductances that they are about, shape (rows, elements) [S].
 
-        Of lamps as at their design voltage, of alternators inside; none of loads.
+        How the current of a lamp grows about its design voltage, inside alternators; none of loads.
         """
-        return np.asarray(self.figures[:, 0])
+        return np.asarray(self.figures[:, 5])
 
     @property
     def pushed(self) -> Floats:
         """Return the currents that alternators drive into these, shape (rows, elements) [A]."""
-        amps, kind = np.zeros_like(self.watts), self.alternator
-        amps[:, kind] = self.figures[:, 0, kind] * self.figures[:, 1, kind]
-        return amps
+        return np.asarray(self.figures[:, 6])
 
     def currents(self, across_v: Floats, on: Bools) -> tuple[Floats, Floats]:
         """Return what each takes and its slope, loads only where on, shapes (rows, elements)."""
         amps, slopes = np.zeros_like(across_v), np.zeros_like(across_v)
         kind = self.lamp
-        siemens, volts, _, _, cold = self.figures[:, :, kind].swapaxes(0, 1)
+        siemens, volts, _, _, cold = self.figures[:, :5, kind].swapaxes(0, 1)
         amps[:, kind], slopes[:, kind] = lamp_current(across_v[:, kind], siemens, volts, cold)
         kind = self.alternator
-        siemens, volts, _, most, _ = self.figures[:, :, kind].swapaxes(0, 1)
+        siemens, volts, _, most, _ = self.figures[:, :5, kind].swapaxes(0, 1)
         amps[:, kind], slopes[:, kind] = alternator_current(across_v[:, kind], siemens, volts, most)
         kind = self.load
         running, volts, watts = on[:, kind], across_v[:, kind], self.watts[:, kind]
