@@ -189,32 +189,37 @@ def states(
     """
     position = {one.name: n for n, one in enumerate(built.elements)}
     opened = np.zeros((len(rows), len(built.elements)), dtype=bool)
-    opening = [one.name for one in switched(contacts)]
     own = {feed.name for feed in wiring.feeds}
-    feeds = [one.name for one in contacts.feeds if one.name in own]
-    for number, (mode, closed) in enumerate(rows):
-        for name in (*opening, *feeds):
-            opened[number, position[name]] = name not in closed
-        _supplied(opened[number], mode, position, at_most=number in at_most)
+    names = [one.name for one in switched(contacts)]
+    names += [one.name for one in contacts.feeds if one.name in own]
+    shut = [[name not in closed for name in names] for _, closed in rows]
+    opened[:, [position[name] for name in names]] = np.array(shut, dtype=bool)
+    most = np.array([number in at_most for number in range(len(rows))], dtype=bool)
+    _supplied(opened, [mode for mode, _ in rows], position, at_most=most)
     found = built.states(len(rows)).opened(opened)
     return _idling(found, rows, position, wiring)
 
 
 def _supplied(
-    opened: NDArray[np.bool_], mode: Mode, position: Mapping[str, int], *, at_most: bool
+    opened: NDArray[np.bool_],
+    modes: list[Mode],
+    position: Mapping[str, int],
+    *,
+    at_most: NDArray[np.bool_],
 ) -> None:
     """Open what does not turn: the starter but while cranking, the alternator but while running."""
-    opened[position[STARTER]] = mode.engine != "cranking"
-    runs = mode.engine == "running" and "alternator" in position
-    opened[position["battery"]] = runs and not at_most
+    opened[:, position[STARTER]] = [mode.engine != "cranking" for mode in modes]
+    runs = np.array([mode.engine == "running" for mode in modes], dtype=bool)
+    runs &= "alternator" in position
+    opened[:, position["battery"]] = runs & ~at_most
     for name, on in (
-        (HELPING, runs and not at_most),
-        ("alternator", runs and not at_most),
-        (AT_MOST, runs and at_most),
+        (HELPING, runs & ~at_most),
+        ("alternator", runs & ~at_most),
+        (AT_MOST, runs & at_most),
         ("alternator D+ live", runs),
     ):
         if name in position:
-            opened[position[name]] = not on
+            opened[:, position[name]] = ~on
 
 
 def _idling(

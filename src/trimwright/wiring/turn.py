@@ -15,13 +15,13 @@ from trimwright.wiring.logic import (
     Board,
     Condition,
     Cone,
-    Influence,
     Is,
     Network,
     State,
     at_rest,
     atoms,
     cone,
+    influence_of,
     lawful,
     loops,
     stable_settings,
@@ -135,7 +135,7 @@ class Turner:
         self.network, self.board = network, Board(network)
         self._contacts = [(one.name, one.a, one.b) for one in switched(network)]
         self.fed: dict[str, Condition] = {one.name: one.fed for one in consumers}
-        influence = Influence(network)
+        influence = influence_of(network)
         moved: list[tuple[str, Condition]] = [*self.fed.items()]
         moved += [(unit.name, Is(unit.name, unit.states[0])) for unit in network.units]
         self._cones: list[tuple[str, Cone]] = [(name, cone(influence, one)) for name, one in moved]

@@ -6,7 +6,7 @@ faults that break them, what loops of relays do, the steps that lead from rest t
 the facts that no wire carries. Nothing here knows a build, volts or metres.
 """
 
-from trimwright.wiring.logic.bearing import Cone, cone, loops
+from trimwright.wiring.logic.bearing import Cone, cone, influence_of, loops
 from trimwright.wiring.logic.carried import known_facts, uninformed
 from trimwright.wiring.logic.condition import (
     ALWAYS,
@@ -25,7 +25,6 @@ from trimwright.wiring.logic.condition import (
     atoms,
 )
 from trimwright.wiring.logic.fault import Fault, single_faults
-from trimwright.wiring.logic.influence import Influence
 from trimwright.wiring.logic.journey import FactChange, lawful
 from trimwright.wiring.logic.loop import LoopFinding, loop_findings, stable_settings
 from trimwright.wiring.logic.movement import RelayMove, UnitMove
@@ -82,7 +81,6 @@ __all__ = [
     "Fed",
     "Feed",
     "Grounded",
-    "Influence",
     "Is",
     "Join",
     "Live",
@@ -114,6 +112,7 @@ __all__ = [
     "cone",
     "contradictions",
     "fault_breaks",
+    "influence_of",
     "known_facts",
     "lawful",
     "loop_findings",

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from trimwright.wiring.logic.condition import (
     Atom,
@@ -12,6 +13,8 @@ from trimwright.wiring.logic.condition import (
 )
 from trimwright.wiring.logic.influence import Influence
 from trimwright.wiring.logic.network import Network, Unit
+
+KEPT = 4  # networks
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,22 +30,11 @@ class Cone:
 
 def cone(influence: Influence, *conditions: Condition) -> Cone:
     """Return all that can move some conditions, however many relays lie between."""
-    waiting = [atom for condition in conditions for atom in atoms(condition)]
-    seen: set[Atom] = set()
-    passed: set[str] = set()
-    feeds: set[str] = set()
-    named: set[str] = set()
-    while waiting:
-        atom = waiting.pop()
-        name = atom.of if isinstance(atom, Is) else ""
-        if atom in seen or name in named:
-            continue
-        seen.add(atom)
-        named |= {name} - {""}
-        more, through = influence.behind(atom)
-        waiting += more
-        passed |= through.edges
-        feeds |= through.feeds
+    told = [influence.moving(atom) for condition in conditions for atom in atoms(condition)]
+    seen = frozenset[Atom]().union(*(one.atoms for one in told))
+    passed = frozenset[str]().union(*(one.edges for one in told))
+    feeds = frozenset[str]().union(*(one.feeds for one in told))
+    named = {atom.of for atom in seen if isinstance(atom, Is)}
     relays = {atom.relay for atom in seen if isinstance(atom, Pulled)}
     net = influence.network
     return Cone(
@@ -52,6 +44,12 @@ def cone(influence: Influence, *conditions: Condition) -> Cone:
         tuple(name for name in influence.edges if name in passed),
         tuple(feed.name for feed in net.feeds if feed.name in feeds),
     )
+
+
+@lru_cache(maxsize=KEPT)
+def influence_of(network: Network, lost: frozenset[str] = frozenset()) -> Influence:
+    """Return a network laid out for asking what moves what, kept for the next who asks."""
+    return Influence(network, lost)
 
 
 def _movers(influence: Influence) -> dict[str, tuple[str, ...]]:
@@ -94,7 +92,7 @@ def loops(network: Network, influence: Influence | None = None) -> tuple[tuple[s
     A network without one has exactly one setting of its relays in each state of its facts. The
     loops come in such an order that none is moved by a later one.
     """
-    movers = _movers(influence or Influence(network))
+    movers = _movers(influence or influence_of(network))
     behind = {name: _all_behind(name, movers) for name in movers}
     found = dict.fromkeys(
         tuple(other for other in movers if other in behind[name] and name in behind[other])

@@ -1,10 +1,9 @@
 """Which facts a wire carries to what a rule is about."""
 
-from trimwright.wiring.logic.bearing import cone
+from trimwright.wiring.logic.bearing import cone, influence_of
 from trimwright.wiring.logic.clauses import Clauses
 from trimwright.wiring.logic.condition import And, Is, Not, atoms, evaluated
 from trimwright.wiring.logic.encoding import Given, algebra, given
-from trimwright.wiring.logic.influence import Influence
 from trimwright.wiring.logic.network import Network, Rule, refuse_unknown
 from trimwright.wiring.logic.search import Search
 
@@ -12,7 +11,7 @@ from trimwright.wiring.logic.search import Search
 def known_facts(rule: Rule, network: Network) -> tuple[str, ...]:
     """Return the facts that can move what a rule is about, by wire, however many relays between."""
     refuse_unknown(network, rule)
-    return cone(Influence(network), rule.subject).facts
+    return cone(influence_of(network), rule.subject).facts
 
 
 def uninformed(rule: Rule, network: Network) -> tuple[str, ...]:

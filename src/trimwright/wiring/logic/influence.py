@@ -83,6 +83,15 @@ class _Reach:
         return Moved(edges_passed, found.union(*ended))
 
 
+@dataclass(frozen=True, slots=True)
+class Moving:
+    """All that can move something, however many relays lie between, by name; and by which atoms."""
+
+    atoms: frozenset[Atom] = frozenset()
+    edges: frozenset[str] = frozenset()
+    feeds: frozenset[str] = frozenset()
+
+
 @dataclass(slots=True)
 class Influence:
     """A network laid out for asking what moves what; `lost` are grounds that may be lost."""
@@ -94,10 +103,11 @@ class Influence:
     _grounded: _Reach = field(init=False)
     _ends: dict[Atom, tuple[str, str]] = field(init=False)
     _behind: dict[Atom, tuple[tuple[Atom, ...], Moved]] = field(init=False)
+    _moving: dict[Atom, Moving] = field(init=False)
 
     def __post_init__(self) -> None:
         """Lay out the network."""
-        net, self._behind = self.network, {}
+        net, self._behind, self._moving = self.network, {}, {}
         self.edges = {edge.name: edge for edge in edges(net)}
         feeds: dict[str, frozenset[str]] = {}
         for feed in net.feeds:
@@ -111,6 +121,22 @@ class Influence:
         self._grounded = _Reach(along, grounds, kept, always, some)
         self._ends = {Fed(load.name): (load.a, load.b) for load in net.loads}
         self._ends |= {Pulled(coil.relay): (coil.a, coil.b) for coil in net.coils}
+
+    def moving(self, atom: Atom) -> Moving:
+        """Return all that can move an atom, itself among it."""
+        if atom not in self._moving:
+            waiting, found = [atom], set[Atom]()
+            passed, feeds = set[str](), set[str]()
+            while waiting:
+                one = waiting.pop()
+                if one not in found:
+                    found.add(one)
+                    more, through = self.behind(one)
+                    waiting += more
+                    passed |= through.edges
+                    feeds |= through.feeds
+            self._moving[atom] = Moving(frozenset(found), frozenset(passed), frozenset(feeds))
+        return self._moving[atom]
 
     def behind(self, atom: Atom) -> tuple[tuple[Atom, ...], Moved]:
         """Return what moves an atom at first hand: atoms, and the edges and feeds they work."""

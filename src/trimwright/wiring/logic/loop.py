@@ -5,11 +5,10 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from typing import Literal
 
-from trimwright.wiring.logic.bearing import Cone, cone, loops
+from trimwright.wiring.logic.bearing import Cone, cone, influence_of, loops
 from trimwright.wiring.logic.clauses import Clauses
 from trimwright.wiring.logic.condition import Is, Or, Pulled
 from trimwright.wiring.logic.encoding import Encoding, Given, given
-from trimwright.wiring.logic.influence import Influence
 from trimwright.wiring.logic.journey import FactChange
 from trimwright.wiring.logic.movement import UnitMove
 from trimwright.wiring.logic.network import Network, State
@@ -44,7 +43,7 @@ def loop_findings(network: Network) -> tuple[LoopFinding, ...]:
 
     Facts are as near to rest as they can be; relays that do not bear on the loop are left out.
     """
-    influence = Influence(network)
+    influence = influence_of(network)
     found: list[LoopFinding] = []
     for loop in loops(network):
         names = {coil.relay for coil in network.coils}

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
-from trimwright.wiring.logic.bearing import Cone, cone
+from trimwright.wiring.logic.bearing import Cone, cone, influence_of
 from trimwright.wiring.logic.clauses import Clauses
 from trimwright.wiring.logic.condition import Condition
 from trimwright.wiring.logic.encoding import Encoding, given
@@ -42,6 +42,7 @@ class Prover:
         self._encoding = Encoding(clauses, network, self._stands, self._faults)
         self._influences: dict[str | None, Influence] = {}
         self._cones: dict[tuple[str | None, tuple[Condition, ...]], Cone] = {}
+        self._settled: dict[str, int] = {}
         facts = [(fact.name, fact.values) for fact in network.facts]
         plain = [
             *self._preferred(facts),
@@ -60,7 +61,7 @@ class Prover:
         """Return the cone of conditions, with the ground that a fault takes away."""
         lost = fault.of if fault and fault.kind == "ground lost" else None
         if lost not in self._influences:
-            self._influences[lost] = Influence(self.network, frozenset([lost] if lost else []))
+            self._influences[lost] = influence_of(self.network, frozenset([lost] if lost else []))
         if (lost, conditions) not in self._cones:
             self._cones[lost, conditions] = cone(self._influences[lost], *conditions)
         return self._cones[lost, conditions]
@@ -102,10 +103,10 @@ class Prover:
         net, encoding = self.network, self._encoding
         relays = cone.relays if cone else [coil.relay for coil in net.coils]
         units = cone.units if cone else [unit.name for unit in net.units]
-        return {
-            **{relay: encoding.agrees(relay) for relay in relays},
-            **{unit: encoding.settled(unit) for unit in units},
-        }
+        told = self._settled
+        told |= {relay: encoding.agrees(relay) for relay in relays if relay not in told}
+        told |= {unit: encoding.settled(unit) for unit in units if unit not in told}
+        return {name: told[name] for name in (*relays, *units)}
 
     def _partly_settled(
         self, demands: tuple[int, ...], everywhere: dict[str, int]

@@ -3,10 +3,9 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from trimwright.wiring.logic.bearing import cone
+from trimwright.wiring.logic.bearing import cone, influence_of
 from trimwright.wiring.logic.condition import Condition
 from trimwright.wiring.logic.fault import Fault
-from trimwright.wiring.logic.influence import Influence
 from trimwright.wiring.logic.journey import FactChange, Journey, lawful
 from trimwright.wiring.logic.movement import RelayMove, UnitMove
 from trimwright.wiring.logic.network import Network, Rule, State, refuse_unknown, resting
@@ -110,7 +109,7 @@ def _setting_out(
     if not lawful(network, dict(start.facts)):
         raise ValueError(f"facts at rest must keep every constraint, got {start.facts}")
     lost = frozenset([fault.of] if fault and fault.kind == "ground lost" else [])
-    bears = cone(Influence(network, lost), wanted)
+    bears = cone(influence_of(network, lost), wanted)
     return Journey(network, bears, fault), wanted, start
 
 

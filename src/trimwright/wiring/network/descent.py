@@ -136,7 +136,7 @@ class Point:
 
     def put(self, rows: Whole, other: "Point") -> None:
         """Put others in the place of some of the states."""
-        for one in fields(self):
+        for one in fields(self) if len(rows) else ():
             getattr(self, one.name)[rows] = getattr(other, one.name)
 
 
@@ -189,23 +189,25 @@ def descended(core: Core, on: Bools, start: Floats) -> tuple[Floats, Bools]:
     """
     here, upheld = _lifted(core, on, start)
     drawn, reached = here.drawn.copy(), np.zeros(len(start), np.bool_)
-    still, left = np.zeros(len(start), np.intp), np.flatnonzero(upheld)
-    here = here.rows_of(left)
+    left = np.flatnonzero(upheld)
+    part, turned, here = core.rows_of(left), on[left], here.rows_of(left)
+    still = np.zeros(len(left), np.intp)
     for _ in range(ROUNDS):
         if not len(left):
             break
-        part, turned = core.rows_of(left), on[left]
         more, downhill = _newton(part, here)
-        balanced = np.all(np.abs(here.lacks) <= ROUNDING * here.sized, axis=1)
-        near = np.all(np.abs(here.lacks) <= CLOSE * here.sized, axis=1)
+        lacks, sized = np.max(np.abs(here.lacks), axis=1, initial=0.0), here.sized[:, 0]
         small = np.all(np.abs(downhill) <= STEP * here.highest, axis=1)
-        still[left] += balanced
-        done = (near & small) | (still[left] > LINGERS)
-        moved = _stepped(part, turned, here, (more, downhill))
+        balanced = lacks <= ROUNDING * sized
+        still += balanced
+        done = ((lacks <= CLOSE * sized) & small) | (still > LINGERS)
+        here, moved = _stepped(part, turned, here, (more, downhill))
         drawn[left] = here.drawn
         reached[left] = done | (balanced & ~moved)
         goes = ~done & moved
-        left, here = left[goes], here.rows_of(goes)
+        if not goes.all():
+            left, turned, still = left[goes], turned[goes], still[goes]
+            part, here = part.rows_of(goes), here.rows_of(goes)
     return drawn, reached
 
 
@@ -233,26 +235,32 @@ def _lifted(core: Core, on: Bools, start: Floats) -> tuple[Point, Bools]:
     return here, upheld
 
 
-def _stepped(core: Core, on: Bools, here: Point, step: tuple[Floats, Floats]) -> Bools:
-    """Go a step, shortened as far as it must be; return in which states there is one.
+def _stepped(
+    core: Core, on: Bools, here: Point, step: tuple[Floats, Floats]
+) -> tuple[Point, Bools]:
+    """Return where a step leads, shortened as far as it must be, and in which states there is one.
 
     `step` is how much more is drawn [A], and what that does to voltages [V].
     """
     more, downhill = step
     steep = np.abs(np.sum(here.lacks * downhill, axis=1))
-    slack = ROUNDING * np.sum(here.sized * np.abs(downhill), axis=1)
-    length, moved = np.ones((len(steep), 1)), np.zeros(len(steep), np.bool_)
+    slack = ROUNDING * here.sized[:, 0] * np.sum(np.abs(downhill), axis=1)
+
+    def trial(rows: Whole, length: float) -> tuple[Point, Bools]:
+        part, turned = core.rows_of(rows), on[rows]
+        tried = part.at(here.drawn[rows] + length * more[rows], turned)
+        climbs = np.sum(tried.lacks * downhill[rows], axis=1)
+        taken = part.upheld(tried, turned) & (climbs <= PAST * steep[rows] + slack[rows])
+        return tried, taken
+
     left = np.arange(len(steep))
-    for halving in range(HALVINGS):
-        left = left[(halving <= CUTS) | ~on[left].any(axis=1)]
+    there, moved = trial(left, 1.0)
+    there.put(np.flatnonzero(~moved), here.rows_of(~moved))
+    for halving in range(1, HALVINGS):
+        left = np.flatnonzero(~moved & ((halving <= CUTS) | ~on.any(axis=1)))
         if not len(left):
             break
-        part, turned = core.rows_of(left), on[left]
-        tried = part.at(here.drawn[left] + length[left] * more[left], turned)
-        climbs = np.sum(tried.lacks * downhill[left], axis=1)
-        taken = part.upheld(tried, turned) & (climbs <= PAST * steep[left] + slack[left])
-        here.put(left[taken], tried.rows_of(taken))
+        tried, taken = trial(left, 0.5**halving)
+        there.put(left[taken], tried.rows_of(taken))
         moved[left[taken]] = True
-        left = left[~taken]
-        length[left] /= 2
-    return moved
+    return there, moved
