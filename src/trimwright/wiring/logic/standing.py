@@ -31,6 +31,7 @@ from trimwright.wiring.logic.network import (
     worked_by,
 )
 
+KEPT = 64  # states
 PULLED = ""  # no value of a fact, no state of a unit
 Holds = AbstractSet[tuple[str, str]]  # facts and units with where they stand, relays pulled in
 Asks = Callable[[Holds], bool]
@@ -82,6 +83,7 @@ class Board:
             self._at.setdefault(edge.b, []).append((edge.name, edge.a))
         self._alone = {*network.grounds, *(feed.node for feed in network.feeds)}
         self._sound_clumps = self._clumped()
+        self._sound_standings: dict[State, Standing] = {}
         self._befalls(fault)
 
     def with_fault(self, fault: Fault | None) -> "Board":
@@ -102,12 +104,23 @@ class Board:
             self._whole = self._joined | of
         elif of & self._sound.keys() and kind in OPENS:
             self._worked = {name: asks for name, asks in self._sound.items() if name not in of}
+        joins_alike = kind in ("", "bad crimp", "coil open")
+        self._kept = self._sound_standings if joins_alike else None
         self._clumps = self._sound_clumps
         for name in opened & self._joined:
             self._clumps = self._parted(name)
 
     def standing(self, state: State) -> Standing:
-        """Return what follows from a state."""
+        """Return what follows from a state; the last ones with no contact at fault are kept."""
+        if self._kept is None:
+            return self._looked_at(state)
+        if state not in self._kept:
+            if len(self._kept) >= KEPT:
+                self._kept.clear()
+            self._kept[state] = self._looked_at(state)
+        return self._kept[state]
+
+    def _looked_at(self, state: State) -> Standing:
         holds = {*state.facts, *state.units, *((relay, PULLED) for relay in state.pulled)}
         closed = {name for name, asks in self._worked.items() if asks(holds)} | self._whole
         alive = {name for name, asks in self._fed.items() if asks(holds)}
