@@ -33,6 +33,7 @@ from trimwright.wiring.sizing import Sizing, fuse_of_class
 from trimwright.wiring.sold import choice
 
 Floats = NDArray[np.float64]
+DIGITS = 7  # of a share: wires one after the other that get equally far are told by the first
 LEAST_C = 1.0  # that is left to a wire that is as warm as it bears already
 WHOLE = 0.9  # of a short's current through one fuse: it looks after all of it
 
@@ -54,8 +55,9 @@ class Warmest:
 
     @property
     def share(self) -> float:
-        """How much of the way from where it was to what it bears it gets."""
-        return (self.celsius - self.start_c) / max(self.bears_c - self.start_c, LEAST_C)
+        """How much of the way from where it was to what it bears it gets; of equals none more."""
+        share = (self.celsius - self.start_c) / max(self.bears_c - self.start_c, LEAST_C)
+        return round(share, DIGITS)
 
 
 @dataclass(frozen=True, slots=True)
