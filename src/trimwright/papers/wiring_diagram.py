@@ -40,6 +40,7 @@ DIN = {"always": "30", "accessory": "75", "ignition": "15", "start": "50"}  # DI
 INSET_MM, GAP_MM = 4.0, 3.0
 NUMBER_MM, WORDS_MM, LINE_MM = 5.4, 9.0, 3.2  # down the strip: to the number, its words, a line
 BESIDE_MM = 60.0  # least width beside a title block that words are set in
+BESIDE_GAP_MM = 12.0  # from the diagram to words at its right
 FOOT_MM = 24.0  # below the diagram, across a page that has no room beside its title block
 SAID = Setting(LABEL_MM)
 TYPE = Type(
@@ -89,6 +90,10 @@ def pages_of(outcome: WiringOutcome, build: Build, size: Size) -> tuple[Leaf, ..
         foot, said = fitted_words(said, ground.foot)
         paths = f"wiring, paths {page.heads[0].number} to {page.heads[-1].number}"
         drawings.append((paths, (*foot, drawn_page(page, ground.room, numbers))))
+    if said and made.pages:
+        paths, elements = drawings[-1]
+        foot, said = fitted_words(said, _beside(made.pages[-1], ground.room))
+        drawings[-1] = (paths, (*elements, *foot))
     while said:
         foot, said = fitted_words(said, ground.room)
         drawings.append(("wiring", foot))
@@ -130,6 +135,13 @@ def _said(outcome: WiringOutcome, made: Diagram) -> tuple[str, ...]:
         *ways_out(outcome.wiring),
         *unshown(outcome, made.left_out),
     )
+
+
+def _beside(page: DiagramPage, room: Box) -> Box:
+    """Return the rectangle to the right of a page's diagram [mm]; one of no height if too narrow."""
+    left = room.x + page.width_mm + BESIDE_GAP_MM
+    wide = room.right - left
+    return Box(left, room.y, wide, page.strip_y if wide >= BESIDE_MM else 0.0)
 
 
 def fitted_words(said: tuple[str, ...], box: Box) -> tuple[tuple[Element, ...], tuple[str, ...]]:

@@ -366,3 +366,20 @@ def test_a_control_unit_is_drawn_with_every_terminal_that_a_wire_comes_to() -> N
     for port in drawn.part.ports:
         assert drawn.left < drawn.port_point(port.terminal)[0] < drawn.right
     assert leaves(cab, "A4")
+
+
+def test_words_that_no_foot_holds_stand_beside_a_narrow_diagram(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    said = tuple(f"Rule {number}: lamp {number} never on while it is dark." for number in range(20))
+    monkeypatch.setattr("trimwright.papers.wiring_diagram._said", lambda *_: said)
+    one = Case(parse(ODD_TEXT.format(next(iter(ODD.values())))).build)
+    assert len(one.pages) == len(one.made.pages)
+    told = [
+        shape.words
+        for page in one.pages
+        for _, shape in named(page.drawing.elements)
+        if isinstance(shape, Text)
+    ]
+    assert [words for words in told if words.startswith("Rule ")] == list(said)
+    assert [overlaps(page) for page in one.pages] == [()] * len(one.pages)

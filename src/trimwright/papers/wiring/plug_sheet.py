@@ -19,7 +19,16 @@ from trimwright.drawing import (
     wrapped,
 )
 from trimwright.papers.leaf import Leaf
-from trimwright.papers.tabled import GAP_MM, heading, tabled
+from trimwright.papers.tabled import (
+    BETWEEN_MM,
+    GAP_MM,
+    Filling,
+    Table,
+    flowed,
+    heading,
+    numbered,
+    under,
+)
 from trimwright.papers.wiring.fitting_row import fitting_row
 from trimwright.papers.wiring.wire_list import wire_number
 from trimwright.papers.wiring.wording import colour_words, named, short_end, size_words
@@ -38,6 +47,7 @@ from trimwright.wiring import (
     relay_duties,
 )
 
+NAMES = ("wiring", "plugs and fuses")
 TITLE = "Plugs, seen from the wire side"
 SAYS = (
     "Both halves as you hold them with the wires towards you, so one is the mirror of the other."
@@ -67,36 +77,28 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
     found = cabin.wiring
     if found is None:
         return ()
-    return (
-        *_faces(found, cabin.build, size),
-        *_fuses(found, cabin.build, size),
-        *_relays(found, cabin.build, size),
-    )
+    build = cabin.build
+    made = flowed(size, build, (_fuses(found), _relays(found)), _faces(found, build, size))
+    return numbered(size, NAMES, made)
 
 
-def _faces(found: WiringOutcome, build: Build, size: Size) -> tuple[Leaf, ...]:
+def _faces(found: WiringOutcome, build: Build, size: Size) -> tuple[Filling, ...]:
     """Return every plug, as many to a page as there is room for."""
     made = made_of(found)
-    faces = plug_faces(found)
-    if not faces:
-        return ()
-    pages: list[list[Element]] = []
-    top, box = 0.0, Box(0.0, 0.0, 0.0, 0.0)
-    for face in faces:
+    pages: list[Filling] = []
+    for face in plug_faces(found):
         for number, half in enumerate(face.halves):
             _, high = _drawn(face, number, half, made, Box(0.0, 0.0, _wide(size, build), 0.0))
-            if not pages or top + high > box.bottom:
+            if not pages or high > pages[-1].left.height:
                 title = f"{TITLE}, continued" if pages else TITLE
                 head, box = heading(size, build, title, "" if pages else SAYS)
-                pages.append([*head])
-                top = box.y
-            drawn, high = _drawn(face, number, half, made, Box(box.x, top, box.width, 0.0))
-            pages[-1] += drawn
-            top += high + GAP_MM
-    return tuple(
-        Leaf(size, tuple(drawn), "wiring", "plug faces", f"{n} of {len(pages)}")
-        for n, drawn in enumerate(pages, start=1)
-    )
+                pages.append(Filling([*head], box))
+            page = pages[-1]
+            page.drawn += _drawn(face, number, half, made, page.left)[0]
+            page.left = under(page.left, high + GAP_MM)
+    for page in pages:
+        page.left = under(page.left, BETWEEN_MM - GAP_MM)
+    return tuple(pages)
 
 
 def _wide(size: Size, build: Build) -> float:
@@ -190,16 +192,14 @@ def _boxed(box: Box, number: int, words: list[str]) -> list[Element]:
     return drawn
 
 
-def _fuses(found: WiringOutcome, build: Build, size: Size) -> tuple[Leaf, ...]:
+def _fuses(found: WiringOutcome) -> Table:
     """Return the table of fuses."""
     rows = tuple(fitting_row(FUSE_COLUMNS, partial(_fuse, one)) for one in fuse_duties(found))
-    if not rows:
-        return ()
     words = (
         "What goes through each for good, with everything on that can be on together, short pushes"
         " left out; and the wires that it is the last fuse ahead of."
     )
-    return tabled(size, build, ("Fuses", "wiring", "fuses"), words, FUSE_COLUMNS, rows)
+    return Table("Fuses", words, FUSE_COLUMNS, rows)
 
 
 def _fuse(one: FuseDuty, most: int) -> Row:
@@ -223,13 +223,11 @@ def _lasts(one: FuseDuty) -> str:
     return shown_current(one.lasting_a) if one.lasting_a > LEAST_A else "nothing lasting"
 
 
-def _relays(found: WiringOutcome, build: Build, size: Size) -> tuple[Leaf, ...]:
+def _relays(found: WiringOutcome) -> Table:
     """Return the table of relays."""
     rows = tuple(fitting_row(RELAY_COLUMNS, partial(_relay, one)) for one in relay_duties(found))
-    if not rows:
-        return ()
     words = "Terminals are numbered after DIN 72552: coil 85 and 86, contact 30 to 87, 87a at rest."
-    return tabled(size, build, ("Relays", "wiring", "relays"), words, RELAY_COLUMNS, rows)
+    return Table("Relays", words, RELAY_COLUMNS, rows)
 
 
 def _relay(one: RelayDuty, most: int) -> Row:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
+from math import ceil, inf
 
 from trimwright.cabin import Cabin
 from trimwright.drawing import Column, Row, Size
@@ -29,6 +30,8 @@ WORDS = (
     " place before a new fuse goes in."
 )
 MELTS_C = 1083.0
+MOST = 100  # numbers told in one row
+STEP_S = 0.01  # to which the time of a short is rounded up
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,8 +109,8 @@ def _opens(rubs: tuple[Rub, ...]) -> str:
         return "no fuse"
     soonest, latest = min(one.soonest_s for one in rubs), max(one.latest_s for one in rubs)
     also = dict.fromkeys(name for one in rubs for name in one.also)
-    words = f"at once to {shown_seconds(latest)}"
-    if latest == float("inf"):
+    words = f"within {shown_seconds(ceil(latest / STEP_S) * STEP_S if latest < inf else latest)}"
+    if latest == inf:
         words = "it may never open"
     elif soonest > 0:
         words = f"{shown_seconds(soonest)} to {shown_seconds(latest)}"
@@ -115,11 +118,11 @@ def _opens(rubs: tuple[Rub, ...]) -> str:
 
 
 def _numbers(wires: list[Wire], most: int) -> str:
-    """Return the numbers of wires of one path, those that follow each other as a range."""
+    """Return the numbers of wires, those of one path that follow each other as a range."""
     runs: list[list[str]] = []
     for number in [wire_number(one) for one in wires]:
-        own = number.rsplit(".", 1)
-        if runs and int(runs[-1][-1].rsplit(".", 1)[1]) + 1 == int(own[1]):
+        path, own = number.rsplit(".", 1)
+        if runs and runs[-1][-1] == f"{path}.{int(own) - 1}":
             runs[-1].append(number)
         else:
             runs.append([number])
@@ -140,18 +143,16 @@ def _warmest(rubs: tuple[Rub, ...]) -> str:
 
 def _through_loads(found: WiringOutcome, rubs: tuple[Rub, ...]) -> Iterator[Row]:
     """Yield the wires between a load and the switch that grounds it."""
-    some = [(wire, rub) for wire, rub in zip(found.loom.wires, rubs, strict=True) if rub.loads]
-    if some:
+    told: dict[tuple[int, tuple[str, ...]], list[tuple[Wire, Rub]]] = {}
+    for wire, rub in zip(found.loom.wires, rubs, strict=True):
+        if rub.loads:
+            told.setdefault((wire.path, rub.loads), []).append((wire, rub))
+    if told:
         yield Row((), over="Beyond a load: no fuse opens, the load works by itself")
-    for wire, rub in some:
-        yield Row(
-            (
-                f"{found.wiring.paths[wire.path].name} {wire_number(wire)}",
-                shown_current(rub.most_a),
-                "never",
-                f"works: {', '.join(rub.loads)}",
-            )
-        )
+    for (path, loads), some in told.items():
+        name, numbers = found.wiring.paths[path].name, _numbers([wire for wire, _ in some], MOST)
+        most = shown_current(max(rub.most_a for _, rub in some))
+        yield Row((f"{name} {numbers}", most, "never", f"works: {', '.join(loads)}"))
 
 
 def _dead(found: WiringOutcome, rubs: tuple[Rub, ...]) -> Iterator[Row]:
@@ -162,14 +163,12 @@ def _dead(found: WiringOutcome, rubs: tuple[Rub, ...]) -> Iterator[Row]:
         if rub.solved and not rub.fed and not rub.loads
     ]
     if ground:
-        yield Row((), over="Ground in every state: nothing flows")
-        yield fitting_row(COLUMNS, partial(_listed, ground))
+        yield _listed("Ground in every state, nothing flows", ground)
     unsolved = [wire for wire, rub in zip(found.loom.wires, rubs, strict=True) if not rub.solved]
     if unsolved:
-        yield Row((), over="Could not be solved, so not told here")
-        yield fitting_row(COLUMNS, partial(_listed, unsolved))
+        yield _listed("Could not be solved, so not told here", unsolved)
 
 
-def _listed(wires: list[Wire], most: int) -> Row:
-    """Return the numbers of wires of which nothing more is told."""
-    return Row((named([wire_number(one) for one in wires], most), "", "", ""))
+def _listed(words: str, wires: list[Wire]) -> Row:
+    """Return wires of which nothing more is told, by their numbers across the whole table."""
+    return Row((), over=f"{words}: {_numbers(wires, MOST)}")

@@ -1,9 +1,11 @@
 """The wire list: one row a wire to cut, grouped by current path, with a box to tick."""
 
+from dataclasses import replace
+
 from trimwright.cabin import Cabin
 from trimwright.drawing import Column, Row, Size
 from trimwright.papers.leaf import Leaf
-from trimwright.papers.tabled import tabled
+from trimwright.papers.tabled import Table, flowed, numbered
 from trimwright.papers.wiring.wording import (
     CHOSEN,
     CHOSEN_MEANS,
@@ -20,7 +22,8 @@ from trimwright.papers.wiring.wording import (
 from trimwright.quantities import Unit, shown_with_unit
 from trimwright.wiring import End, MadeOf, Wire, WiringOutcome, crimp, made_of
 
-NAMES = ("Wire list", "wiring", "wire list")
+MM_IN_A_PER_CENT = 10.0  # of a metre
+NAMES = ("wiring", "wire list")
 COLUMNS = (
     (Column("wire", 10.0), 10),
     (Column("from", 44.0), 44),
@@ -30,6 +33,17 @@ COLUMNS = (
     (Column("way", 32.0), 32),
     (Column("done", 10.0, "tick"), 10),
 )
+LINK_COLUMNS = (
+    (Column("inside", 36.0), 36),
+    (Column("from", 36.0), 36),
+    (Column("to", 114.0), 114),
+)
+TOTAL_COLUMNS = (
+    (Column("size", 62.0), 62),
+    (Column("wires", 24.0, "figure"), 24),
+    (Column("to cut", 30.0, "figure"), 30),
+    (Column("", 70.0), 70),
+)
 
 
 def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
@@ -38,21 +52,21 @@ def leaves(cabin: Cabin, size: Size) -> tuple[Leaf, ...]:
     if found is None or not found.loom.wires:
         return ()
     made, unit = made_of(found), cabin.build.unit
-    rows = (*_paths(found, made, unit), *_links(found), *_totals(found, made, unit))
-    return tabled(size, cabin.build, NAMES, _words(found, made, unit), COLUMNS, rows)
+    tables = (
+        Table("Wire list", _words(found, made, unit), COLUMNS, _paths(found, made, unit)),
+        Table("Joined inside a box", "No wire to cut.", LINK_COLUMNS, _links(found)),
+        Table("Together", "", TOTAL_COLUMNS, _totals(found, made, unit)),
+    )
+    return numbered(size, NAMES, flowed(size, cabin.build, tables))
 
 
 def _words(found: WiringOutcome, made: dict[str, MadeOf], unit: Unit) -> str:
     """Return what stands over the list."""
     tail = shown_with_unit(found.wiring.tail.value, unit)
-    slack, per = (
-        (f"{found.wiring.slack.value:g} mm", "metre")
-        if unit == "mm"
-        else (f"{found.wiring.slack.value / 1000 * 12:.2g} in", "foot")
-    )
+    slack = found.wiring.slack.value / MM_IN_A_PER_CENT
     words = [
         (
-            f"Lengths are to cut: the way along the trunks, {slack} of slack a {per} and {tail} at each"
+            f"Lengths are to cut: the way along the trunks, {slack:.3g} % of slack and {tail} at each"
             " end to strip and crimp, rounded up."
         )
     ]
@@ -63,7 +77,7 @@ def _words(found: WiringOutcome, made: dict[str, MadeOf], unit: Unit) -> str:
     return " ".join(words)
 
 
-def _paths(found: WiringOutcome, made: dict[str, MadeOf], unit: Unit) -> list[Row]:
+def _paths(found: WiringOutcome, made: dict[str, MadeOf], unit: Unit) -> tuple[Row, ...]:
     """Return the wires under the numbers and names of their paths."""
     rows: list[Row] = []
     for number, path in enumerate(found.wiring.paths):
@@ -71,7 +85,7 @@ def _paths(found: WiringOutcome, made: dict[str, MadeOf], unit: Unit) -> list[Ro
         if some:
             rows.append(Row((), over=f"{number + 1} · {path.name}"))
             rows += [_row(one, found, made, unit) for one in some]
-    return rows
+    return tuple(rows)
 
 
 def _row(one: Wire, found: WiringOutcome, made: dict[str, MadeOf], unit: Unit) -> Row:
@@ -99,37 +113,30 @@ def _end(end: End, found: WiringOutcome) -> str:
     return f"{short_end(end)}\n{place_words(end)}, {IN_WORDS[crimp(end, found.wiring)]}"
 
 
-def _links(found: WiringOutcome) -> list[Row]:
+def _links(found: WiringOutcome) -> tuple[Row, ...]:
     """Return what is joined inside boxes, so that nobody looks for a wire."""
-    if not found.loom.links:
-        return []
-    rows = [Row((), over="Joined inside their box: no wire to cut")]
+    told: dict[tuple[str, str], list[str]] = {}
     for one in found.loom.links:
-        place = place_words(one.start)
-        rows.append(
-            Row(("", short_end(one.start), short_end(one.end), "", "", f"inside {place}", ""))
+        told.setdefault((place_words(one.start), short_end(one.start)), []).append(
+            short_end(one.end)
         )
-    return rows
+    return tuple(Row((place, start, ", ".join(ends))) for (place, start), ends in told.items())
 
 
-def _totals(found: WiringOutcome, made: dict[str, MadeOf], unit: Unit) -> list[Row]:
+def _totals(found: WiringOutcome, made: dict[str, MadeOf], unit: Unit) -> tuple[Row, ...]:
     """Return how much wire of each size that comes to."""
     by_size: dict[tuple[float, str], list[Wire]] = {}
     for one in found.loom.wires:
         own = made[one.name]
         by_size.setdefault((own.area_mm2, size_words(own).removesuffix(CHOSEN)), []).append(one)
+    sizes = (_total(some, size, unit) for (_, size), some in sorted(by_size.items()))
     every = _total(list(found.loom.wires), "all wires", unit)
-    return [
-        Row((), over="Together"),
-        *(_total(some, size, unit) for (_, size), some in sorted(by_size.items())),
-        every,
-    ]
+    return (*sizes, replace(every, face="count-bold"))
 
 
 def _total(some: list[Wire], size: str, unit: Unit) -> Row:
     """Return the sum of some wires."""
     total = sum(one.cut_mm for one in some if one.cut_mm is not None)
     unknown = sum(1 for one in some if one.cut_mm is None)
-    count = f"{len(some)} wire{'s' if len(some) > 1 else ''}"
     more = f"and {unknown} of no known length" if unknown else ""
-    return Row(("", size, count, "", total_words(total, unit), more, ""), face="count-bold")
+    return Row((size, f"{len(some)}", total_words(total, unit), more))

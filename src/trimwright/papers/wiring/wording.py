@@ -11,7 +11,7 @@ NO_SIZE = "size not known"
 NO_COLOUR = "any colour"
 CHOSEN = "*"
 CUT_WITHIN_MM = 10.0  # either way that a wire is cut to with a tape; common practice, no source
-CHOSEN_MEANS = f"{CHOSEN} chosen here, not written in the build"
+CHOSEN_MEANS = f"{CHOSEN}\u00a0chosen here, not written in the build"
 IN_WORDS: dict[Crimp, str] = {
     "ring": "ring",
     "blade": "push-on blade",

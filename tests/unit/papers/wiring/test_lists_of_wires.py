@@ -151,7 +151,7 @@ def test_what_a_short_does_is_told_once_of_every_wire() -> None:
         rub.fuses == fuses for fuses, some in behind.items() for own in some for rub in own.rubs
     )
     said = " ".join(words(short_sheet.leaves(one, "A4")))
-    assert "Ground in every state: nothing flows" in said
+    assert "Ground in every state, nothing flows: 2.3, 3.5, 4.6 to 4.7, 6.1, 7.2" in said
     assert "No fuse ahead" in said
     assert "With it goes: " in said
 
