@@ -72,6 +72,34 @@ def bend(name: str) -> Factor:
     return Factor(found["name"], float(found["times"]), found["source"])
 
 
+def bend_moving(diameter_mm: float) -> Factor:
+    """Return the tightest bend of a cable that moves freely, as a multiple of its diameter.
+
+    Parameters
+    ----------
+    diameter_mm : float
+        Outside diameter [mm], above 0.
+
+    Raises
+    ------
+    ValueError
+        If the diameter is not above 0.
+
+    References
+    ----------
+    cable-bending-table
+
+    Examples
+    --------
+    >>> bend_moving(8.0).value, bend_moving(12.1).value
+    (5.0, 6.0)
+    """
+    if not diameter_mm > 0:
+        raise ValueError(f"diameter_mm must be above 0, got {diameter_mm:g}")
+    found = next(one for one in rows("bend_moving") if diameter_mm <= float(one["to_mm"]))
+    return Factor(found["name"], float(found["times"]), found["source"])
+
+
 def flex_strand(area_mm2: float) -> Factor:
     """Return the thickest strand [mm] of a flexible conductor of an area.
 

@@ -12,6 +12,7 @@ Row = MappingProxyType[str, str]
 
 TABLES = (
     "bend",
+    "bend_moving",
     "bolt",
     "bundle_factor",
     "colour",

@@ -4,7 +4,7 @@ In: the build's wiring entries and stock tables. Out: frozen results for checks,
 """
 
 from trimwright.wiring.back_feed import BackFed, Lifted, PastFuse, back_fed, lifted, past_fuses
-from trimwright.wiring.bundle import Bundle, tightest_bend
+from trimwright.wiring.bundle import Bend, Bundle, tightest_bend, tightest_moving
 from trimwright.wiring.bundling import WRAP_MM, Bundling, bundlings, wrapped
 from trimwright.wiring.buying import SOLD_BY_MM, SPARE_SHARE, Buying, Shared, buying
 from trimwright.wiring.combination import combination
@@ -138,6 +138,7 @@ __all__ = [
     "WRAP_MM",
     "BackFed",
     "Bar",
+    "Bend",
     "Board",
     "Branch",
     "Bundle",
@@ -286,6 +287,7 @@ __all__ = [
     "thicker",
     "tightest",
     "tightest_bend",
+    "tightest_moving",
     "tried",
     "trunk_mm",
     "unseen",

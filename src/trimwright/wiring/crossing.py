@@ -6,7 +6,7 @@ from functools import cached_property
 from trimwright.build import Hinge
 from trimwright.stock import Factor, flex_strand
 from trimwright.stock import Wire as StockWire
-from trimwright.wiring.bundle import Bend, Bundle, tightest_bend
+from trimwright.wiring.bundle import Bend, Bundle, tightest_moving
 from trimwright.wiring.bundling import Bundling, bundlings, wrapped
 from trimwright.wiring.loom import Wire, free_mm, lead_of, swing_of
 from trimwright.wiring.made_of import made_of
@@ -82,15 +82,15 @@ class Crossing:
 
     @property
     def bend(self) -> Bend | None:
-        """The tightest bend it bears, inside; None if not known."""
-        return None if self.stiffest is None else tightest_bend(self.stiffest)
+        """The tightest bend it bears as it moves, inside; None if not known."""
+        return None if self.stiffest is None else tightest_moving(self.stiffest)
 
     @property
     def limit_mm(self) -> float | None:
         """The least radius of its middle line that it bears [mm]; None if not known."""
-        if self.stiffest is None:
+        if self.stiffest is None or self.bend is None:
             return None
-        return tightest_bend(self.stiffest).radius_mm + self.stiffest.diameter_mm / 2
+        return self.bend.radius_mm + self.stiffest.diameter_mm / 2
 
     @cached_property
     def lyings(self) -> tuple[Lying, ...]:

@@ -108,7 +108,7 @@ def test_left_loose_as_advised_each_wire_alone_is_held_to_its_own_bend() -> None
     loose = next(r for r in _said(text)[BEND].remedies if "leave the wrap off" in r.says)
     after = _said(edited(text, loose.edits))[BEND]
     assert after.grade == "good"
-    assert after.limit == pytest.approx(4 * 4.3)  # four times a wire of 6 mm2, 4.3 mm thick
+    assert after.limit == pytest.approx(5 * 4.3)  # five times a wire of 6 mm2, 4.3 mm thick
 
 
 def test_coarse_strands_are_told_with_the_wire_to_take() -> None:

@@ -127,7 +127,9 @@ def test_a_name_like_nothing_is_answered_with_all_there_are() -> None:
 
 
 def test_an_unknown_table_is_refused() -> None:
-    with pytest.raises(ValueError, match=r"table must be one of bend, bolt, .* got 'hinge'"):
+    with pytest.raises(
+        ValueError, match=r"table must be one of bend, bend_moving, bolt, .* got 'hinge'"
+    ):
         rows("hinge")
 
 

@@ -55,8 +55,10 @@ def test_a_hinge_is_read_as_it_is_written() -> None:
 def test_the_middle_line_is_half_a_bundle_outside_the_bend() -> None:
     one = _crossing(", free: 100 mm")
     assert one.own.bundle is not None
-    assert one.own.bend is not None
-    assert one.limit_mm == pytest.approx(one.own.bend.radius_mm + one.own.bundle.diameter_mm / 2)
+    assert one.bend is not None
+    assert one.limit_mm == pytest.approx(one.bend.radius_mm + one.own.bundle.diameter_mm / 2)
+    # one wire that moves: 5 times its thickness, where lying still it would be 4
+    assert one.bend.radius_mm == pytest.approx(5 * one.own.bundle.diameter_mm)
 
 
 def test_a_wire_alone_needs_no_more_than_half_a_loop() -> None:

@@ -1,11 +1,12 @@
 """Rule 'bundle': the wires of a trunk go through its hole, under the carpet, and round its bend."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from math import ceil
 
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_with_unit
 from trimwright.wiring import (
+    Bend,
     Bundle,
     Bundling,
     Wire,
@@ -175,11 +176,16 @@ def _bend(own: Bundling, packed: Bundle, bends_mm: float, unit: Unit) -> Finding
     )
 
 
-def loose(packed: Bundle, bends_mm: float, unit: Unit) -> tuple[Remedy, ...]:
+def loose(
+    packed: Bundle,
+    bends_mm: float,
+    unit: Unit,
+    bears: Callable[[Bundle], Bend] = tightest_bend,
+) -> tuple[Remedy, ...]:
     """Return to leave the wires free of each other round a bend, where each alone bears it."""
     if len(packed.diameters_mm) < 2:  # noqa: PLR2004  one wire is free
         return ()
-    least = max(tightest_bend(wrapped((one,))).radius_mm for one in packed.diameters_mm)
+    least = max(bears(wrapped((one,))).radius_mm for one in packed.diameters_mm)
     if least > bends_mm:
         return ()
     alone = shown_with_unit(least, unit, "up")

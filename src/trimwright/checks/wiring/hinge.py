@@ -7,7 +7,18 @@ from math import ceil
 from trimwright.checks.wiring.bundle import drilled, loose
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_with_unit
-from trimwright.wiring import Bundle, Crossing, Lead, WiringOutcome, crossings, lyings, tightest
+from trimwright.stock import bend_moving
+from trimwright.wiring import (
+    Bend,
+    Bundle,
+    Crossing,
+    Lead,
+    WiringOutcome,
+    crossings,
+    lyings,
+    tightest,
+    tightest_moving,
+)
 
 LOCK = "refit"
 STEPS_MM: dict[Unit, tuple[float, ...]] = {"mm": (5.0, 1.0, 0.5), "in": (6.35, 1.5875)}
@@ -120,8 +131,21 @@ def _bend(one: Crossing, unit: Unit) -> Finding:
         source=f"{bend.times:g} times its thickness [{bend.source}]",
         why=(
             SHAPE,
-            "The figure is for wires that lie still; none was found printed for those that move.",
+            _moving(one, bend),
         ),
+    )
+
+
+def _moving(one: Crossing, bend: Bend) -> str:
+    """Return which of two printed limits it is held to: of what lies still, and of what moves."""
+    if one.stiffest is None:
+        return ""
+    moving = bend_moving(one.stiffest.diameter_mm)
+    if bend.source == moving.source:
+        return "The limit is that of flexible cables in free movement."
+    return (
+        f"The limit is that of bundles in aircraft; flexible cables in free movement bear"
+        f" {moving.value:g} times their thickness [{moving.source}]. The wider is held to."
     )
 
 
@@ -207,7 +231,9 @@ def _loose(one: Crossing, packed: Bundle, inside_mm: float, unit: Unit) -> tuple
     if one.hinge.wires == "loose":
         return ()
     edit = Edit((*_at(one), "wires"), "loose")
-    return tuple(replace(it, edits=(edit,)) for it in loose(packed, inside_mm, unit))
+    return tuple(
+        replace(it, edits=(edit,)) for it in loose(packed, inside_mm, unit, tightest_moving)
+    )
 
 
 def _inside(one: Crossing) -> float:

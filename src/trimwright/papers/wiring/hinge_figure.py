@@ -86,4 +86,8 @@ def told(one: Crossing, unit: Unit) -> list[str]:
         return [*lines, "no shape: stretched, or longer than was looked for"]
     radius = shown_with_unit(found.radius_mm, unit, "down")
     at = "closed" if found.open_deg <= 0 else f"opened {found.open_deg:.0f}°"
-    return [*lines, f"middle line bends to {radius}, {at}"]
+    lines.append(f"middle line bends to {radius}, {at}")
+    if one.limit_mm is not None and one.bend is not None:
+        limit = shown_with_unit(one.limit_mm, unit, "up")
+        lines.append(f"no tighter than {limit}: {one.bend.times:g} times its thickness, inside")
+    return lines

@@ -12,6 +12,7 @@ from trimwright.wiring.bundle.round import (
     passage,
     rule_of_thumb_mm,
     tightest_bend,
+    tightest_moving,
 )
 
 __all__ = [
@@ -22,4 +23,5 @@ __all__ = [
     "passage",
     "rule_of_thumb_mm",
     "tightest_bend",
+    "tightest_moving",
 ]

@@ -7,7 +7,7 @@ from math import sqrt
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.stock import bend
+from trimwright.stock import bend, bend_moving
 from trimwright.wiring.bundle.packing import pack
 
 
@@ -149,3 +149,23 @@ def tightest_bend(what: Bundle) -> Bend:
     """
     found = bend("single wire" if len(what.diameters_mm) == 1 else "bundle")
     return Bend(found.value * what.diameter_mm, found.value, found.source)
+
+
+def tightest_moving(what: Bundle) -> Bend:
+    """Return how tight a bundle, or a wire on its own, may be bent where it moves.
+
+    It is held to what moving cables bear, and never to less than it bears lying still.
+
+    References
+    ----------
+    cable-bending-table, wire-bundle-bend, h05v-k-sheet
+
+    Examples
+    --------
+    >>> tightest_moving(bundle((2.0,))).times, tightest_moving(bundle((2.0, 2.0))).times
+    (5.0, 10.0)
+    """
+    still, moving = tightest_bend(what), bend_moving(what.diameter_mm)
+    if still.times >= moving.value:
+        return still
+    return Bend(moving.value * what.diameter_mm, moving.value, moving.source)
