@@ -84,7 +84,9 @@ class Fuse(Entry):
     name: str = key("name", "What it is called in paths.", "fuse 7")
     at: str | None = maybe("at", PLACE, PLACE_EXAMPLE)
     rated: ChosenCurrent = key("rated", "What is printed on it.", "15 A")
-    type: Literal["blade", "glass"] = otherwise("type", "How it is made.", "blade")
+    type: Literal["blade", "glass", "bolted"] = otherwise(
+        "type", "How it is made; bolted is a strip under two nuts.", "blade"
+    )
     breaks: ChosenCurrent | None = maybe(
         "breaks", "The most it can break at 12 V, off its maker's sheet.", "1000 A"
     )

@@ -6,7 +6,7 @@ ohm/m, s and degrees, by name. A row that nobody has printed says 'common practi
 
 from trimwright.stock.blade import Kerf, Tilt, kerf, tilt
 from trimwright.stock.board import Sheet, Size, Thickness, sheet, sizes, thickness
-from trimwright.stock.fuse import FuseClass, FusePoint, fuse_breaks, fuse_class
+from trimwright.stock.fuse import Breaking, FuseClass, FusePoint, fuse_breaks, fuse_class
 from trimwright.stock.gauge import Way, tool_error, way, ways
 from trimwright.stock.grip import Friction, friction
 from trimwright.stock.lay import (
@@ -36,6 +36,7 @@ __all__ = [
     "TABLES",
     "UNSOURCED",
     "Bolt",
+    "Breaking",
     "BundleFactor",
     "Conductor",
     "ContactFactor",

@@ -31,7 +31,7 @@ class FuseClass:
 
 
 def fuse_class(name: str) -> FuseClass:
-    """Return a class of fuse by name: 'blade', 'mini blade', 'maxi blade', 'glass 5x20'.
+    """Return a class of fuse by name: 'blade', 'mini blade', 'maxi blade', 'bolted', 'glass 5x20'.
 
     Raises
     ------
@@ -62,16 +62,41 @@ def fuse_class(name: str) -> FuseClass:
     )
 
 
-def fuse_breaks(name: str) -> float | None:
-    """Return the most that a fuse of a class breaks at a car's voltage [A]; None if none prints it.
+@dataclass(frozen=True, slots=True)
+class Breaking:
+    """The most that a fuse can break [A], at which voltage [V] of which supply."""
+
+    amps: float
+    at_v: float
+    supply: str
+    source: str
+
+    @property
+    def at_dc(self) -> bool:
+        """Whether it was tested at direct current, as a car has it."""
+        return self.supply == "DC"
+
+
+def fuse_breaks(name: str, rating_a: float) -> Breaking | None:
+    """Return the most that a fuse of a class and a rating [A] breaks; None if none prints it.
+
+    References
+    ----------
+    blade-breaking-sheet, bolted-fuse-sheet, iec-miniature-fuses
 
     Examples
     --------
-    >>> fuse_breaks("blade"), fuse_breaks("glass 5x20")
-    (1000.0, None)
+    >>> fuse_breaks("blade", 15.0).amps, fuse_breaks("glass 5x20", 2.0).amps
+    (1000.0, 35.0)
+    >>> fuse_breaks("glass 5x20", 5.0).amps, fuse_breaks("glass 5x20", 5.0).at_dc
+    (50.0, False)
     """
     found = (one for one in rows("fuse_breaking") if plain_name(one["name"]) == plain_name(name))
-    return next((float(one["breaks_a"]) for one in found), None)
+    one = next(found, None)
+    if one is None:
+        return None
+    amps = max(float(one["breaks_a"]), float(one["times_rating"]) * rating_a)
+    return Breaking(amps, float(one["at_v"]), one["supply"], one["source"])
 
 
 def _seconds(printed: str) -> float:

@@ -31,11 +31,13 @@ CRIMPS: dict[type, Crimp] = {
 def crimp(end: End, wiring: Wiring) -> Crimp:
     """Return what is crimped on an end.
 
-    Battery, alternator, live points and grounds take a ring; fuses, switches and relays a blade;
-    a cavity of a plug a contact; in a joint wires are crimped to each other. What a load takes is
+    Battery, alternator, live points, grounds and bolted fuses take a ring; other fuses, switches
+    and relays a blade; a cavity of a plug a contact; in a joint wires are crimped to each other. What a load takes is
     the load's affair.
     """
     device = by_name(wiring).get(end.device)
     if device is None:  # battery or alternator, which have their names from the trade
+        return "ring"
+    if isinstance(device, Fuse) and device.type == "bolted":
         return "ring"
     return CRIMPS.get(type(device), "as the load asks")

@@ -7,7 +7,12 @@ from trimwright.build import Fuse
 from trimwright.wiring.copper import opening_band
 from trimwright.wiring.sizing import fuse_of_class
 
-FUSES = (1, 2, 3, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 70, 80, 100)  # A
+SMALL = (1, 2, 3, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 70, 80, 100)  # A
+FUSES: dict[str, tuple[float, ...]] = {
+    "blade": SMALL,
+    "glass": SMALL,
+    "bolted": (60, 80, 100, 125, 150, 175, 200, 225, 250),  # common practice, no source
+}
 SWITCHES = (1.0, 3.0, 5.0, 10.0, 16.0, 20.0)  # A; common practice, no source
 RELAYS = (20.0, 30.0, 40.0, 70.0, 100.0, 150.0, 200.0)  # A; common practice, no source
 STARTING_S = 0.3  # that a motor takes to start, a lamp to warm; common practice, no source
@@ -49,18 +54,18 @@ def smallest_fuse(kind: str, lasting_a: float, starts: Iterable[Start]) -> float
     7.5
     """
     told = tuple(starts)
-    return next((one for one in FUSES if bears(kind, one, lasting_a, told)), None)
+    return next((one for one in FUSES[kind] if bears(kind, one, lasting_a, told)), None)
 
 
-def largest_fuse(most_a: float) -> float | None:
+def largest_fuse(kind: str, most_a: float) -> float | None:
     """Return the largest fuse as sold that is no larger than a current; None below the smallest.
 
     Examples
     --------
-    >>> largest_fuse(9.9)
+    >>> largest_fuse("blade", 9.9)
     7.5
     """
-    return max((one for one in FUSES if one <= most_a), default=None)
+    return max((one for one in FUSES[kind] if one <= most_a), default=None)
 
 
 def switch_rating(needed_a: float) -> float | None:

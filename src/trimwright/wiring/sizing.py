@@ -18,7 +18,7 @@ from trimwright.wiring.sold import choice, meanwhile, sold
 from trimwright.wiring.use import Row, Use
 
 NOMINAL_V = 12.0  # that a share of loss is a share of
-FUSE_CLASS = {"blade": "blade", "glass": "glass 5x20"}
+FUSE_CLASS = {"blade": "blade", "glass": "glass 5x20", "bolted": "bolted"}
 STRENGTH = "wire in a sheath"
 LEAST_DROP_V = 0.001  # a loss that no wire keeps: all of the allowance is gone elsewhere
 
@@ -228,7 +228,7 @@ def _fuse(wiring: Wiring, name: str) -> Fuse:
 
 
 def fuse_of_class(made: str, rated_a: float) -> Fuse:
-    """Return a fuse by how it is made, 'blade' or 'glass', and its rating [A]."""
+    """Return a fuse by how it is made, 'blade', 'glass' or 'bolted', and its rating [A]."""
     return Fuse(fuse_class(FUSE_CLASS[made]), rated_a)
 
 

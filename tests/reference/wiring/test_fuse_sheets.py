@@ -31,6 +31,11 @@ from trimwright.wiring.copper import Fuse, opening_band
         ("maxi blade", 200, 2, 50),
         ("maxi blade", 350, 0.2, 7),
         ("maxi blade", 600, 0.04, 1),
+        # bolted fuses of type SF51, makers' sheets from memory
+        ("bolted", 135, 120, 1800),
+        ("bolted", 200, 1, 15),
+        ("bolted", 350, 0.3, 5),
+        ("bolted", 500, 0.1, 1),
     ],
 )
 def test_printed_points(kind: str, percent: float, least_s: float, most_s: float) -> None:

@@ -137,12 +137,65 @@ def test_a_fuse_that_breaks_less_than_a_short_drives_is_a_stop_until_another_is_
     assert "what main fuse breaks" not in told(changed(strong, bolted))
 
 
-def test_what_a_glass_fuse_breaks_is_asked_for() -> None:
-    glass = ("name: fuse 2, at: box, rated: 5 A", "name: fuse 2, at: box, rated: 5 A, type: glass")
-    found = told(changed(glass))["what glass fuses break"]
-    assert (found.grade, found.missing) == ("look", ("breaks of fuse 2",))
-    written = (glass[0], glass[1] + ", breaks: 1000 A")
-    assert "what glass fuses break" not in told(changed(written))
+def test_a_bolted_fuse_takes_the_place_of_a_blade_that_breaks_too_little() -> None:
+    text = changed(("inside: 10 mohm", "inside: 4 mohm"))
+    found = told(text)["what main fuse breaks"]
+    # the next as sold above 40 A, by its makers' 2000 A
+    assert found.remedies[0].says.startswith("Take a bolted fuse of 60 A for main fuse, with wire")
+    after = edited(text, found.remedies[0].edits)
+    assert "type: bolted" in after
+    assert "what main fuse breaks" not in told(after)
+    same = told(changed(("inside: 10 mohm", "inside: 4 mohm"), ("rated: 40 A", "rated: 80 A")))
+    (edit,) = same["what main fuse breaks"].remedies[0].edits
+    assert (edit.path[-1], edit.value) == ("type", "bolted")
+
+
+def test_a_larger_fuse_resists_less_and_is_held_to_what_then_flows() -> None:
+    # 1804 A as it is; through a bolted fuse of 60 A it would be 2044 A, more than the 2000 it breaks
+    found = told(changed(("inside: 10 mohm", "inside: 3 mohm")))["what main fuse breaks"]
+    assert found.figure == pytest.approx(1804, abs=1.0)
+    assert [one.edits for one in found.remedies] == [()]
+
+
+def test_no_kind_is_offered_that_breaks_too_little_itself() -> None:
+    text = changed(("inside: 10 mohm", "inside: 0.3 mohm"))
+    found = told(text)["what main fuse breaks"]
+    assert found.figure is not None
+    assert found.figure > 2000.0
+    assert [one.edits for one in found.remedies] == [()]
+
+
+def test_a_kind_that_would_open_too_late_is_not_offered() -> None:
+    # a bolted fuse is sure to open within 5 s from 3.5 times 60 A on only
+    far = ("from: bay, to: box, long: 1000", "from: bay, to: box, long: 20000")
+    thin = ("main fuse, always], size: 16 mm2", "main fuse, always], size: 4 mm2")
+    strong = ("inside: 10 mohm", "inside: 4 mohm")
+    found = told(changed(strong, far, thin))["what main fuse breaks"]
+    assert not any(one.edits for one in found.remedies)
+
+
+GLASS = ("name: fuse 2, at: box, rated: 5 A", "name: fuse 2, at: box, rated: 5 A, type: glass")
+
+
+def test_a_glass_fuse_is_held_to_what_it_is_tested_to_at_ac() -> None:
+    text = changed(GLASS)
+    found = told(text)["what fuse 2 breaks"]
+    assert (found.grade, found.limit) == ("change", 50.0)  # 10 times 5 A, more than 35 A
+    assert found.figure is not None
+    assert found.figure > 50.0
+    (edit,) = found.remedies[0].edits
+    assert (edit.path[-1], edit.value) == ("type", "blade")
+    assert "what fuse 2 breaks" not in told(edited(text, found.remedies[0].edits))
+    written = (GLASS[0], GLASS[1] + ", breaks: 1000 A")
+    assert "what fuse 2 breaks" not in told(changed(written))
+
+
+def test_a_glass_fuse_that_is_asked_for_less_is_not_checked_at_dc() -> None:
+    thin = ("main fuse, always], size: 16 mm2", "main fuse, always], size: 0.75 mm2")
+    far = ("from: bay, to: box, long: 1000", "from: bay, to: box, long: 20000")
+    found = told(changed(GLASS, thin, far))["what glass fuses break"]
+    assert (found.grade, found.figure, found.missing) == ("look", None, ("breaks of fuse 2",))
+    assert "only at AC" in found.says
 
 
 def test_nothing_is_said_of_a_wiring_that_is_not_solved() -> None:

@@ -3,7 +3,7 @@
 from math import ceil
 
 from tests.invented_loom import loom_cabin
-from trimwright.wiring import SPARE_SHARE, Buying, WiringOutcome, buying, crimp, made_of
+from trimwright.wiring import SPARE_SHARE, Buying, End, WiringOutcome, buying, crimp, made_of
 
 
 def _found() -> WiringOutcome:
@@ -70,3 +70,11 @@ def test_fuses_come_with_a_spare_of_each_kind() -> None:
     assert [one.name for one in own.plugs] == ["tunnel plug", "door plug"]
     assert [one.name for one in own.cables] == ["aerial lead"]
     assert [one.number for one in own.wraps] == [0, 1, 2]
+
+
+def test_a_bolted_fuse_takes_rings_and_others_push_on_blades() -> None:
+    wiring = _found().wiring
+    for kind, crimped in (("glass", "blade"), ("blade", "blade"), ("bolted", "ring")):
+        fuses = tuple(one.model_copy(update={"type": kind}) for one in wiring.fuses)
+        own = wiring.model_copy(update={"fuses": fuses})
+        assert crimp(End("fuse 3", "in", "fuse box"), own) == crimped

@@ -67,7 +67,7 @@ def _smaller_fuse(found: WiringOutcome, rub: Rub, within_s: float) -> tuple[Reme
         (n, one) for n, one in enumerate(found.wiring.fuses) if one.name == rub.fuses[-1]
     )
     rated, ohm = fuse.rated.value, _way_ohm(found.wiring, rub)
-    for rating in reversed(FUSES_SOLD):
+    for rating in reversed(FUSES_SOLD[fuse.type]):
         flows = _volts(found.wiring) / (ohm + FUSE_V / rating - FUSE_V / rated)
         in_time = sure_a(fuse_of_class(fuse.type, rating), within_s) <= flows
         if rating < rated and in_time and outlives(found, fuse, rating):

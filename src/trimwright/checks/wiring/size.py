@@ -110,7 +110,7 @@ def _smaller_fuse(found: WiringOutcome, its: list[Sizing]) -> tuple[Remedy, ...]
         (m.limit for one in behind for m in one.margins if m.criterion == "fuse"), default=0.0
     )
     bears = min(one.carries_a for one in behind)
-    rating = largest_fuse(bears / (held / fuse.rated.value) if held else 0.0)
+    rating = largest_fuse(fuse.type, bears / (held / fuse.rated.value) if held else 0.0)
     if rating is None or rating >= fuse.rated.value or not outlives(found, fuse, rating):
         return ()
     edit = Edit(("wiring", "fuses", number, "rated"), f"{rating:g} A")
