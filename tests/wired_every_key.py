@@ -12,7 +12,7 @@ from trimwright.wiring import wiring_outcome
 TEXT = """build: Larkspur estate, all of its wiring
 unit: mm
 wiring:
-  battery: {at: bay, volts: 12.6 V, holds: 60 Ah, cranks: 540 A, inside: 10 mohm, parked for: 14 days, idles for: 60 min, starter takes: 120 A}
+  battery: {at: bay, volts: 12.6 V, holds: 60 Ah, cranks: 540 A, inside: 10 mohm, parked for: 14 days, idles for: 60 min, left on for: 45 min, starter takes: 120 A}
   alternator: {at: bay, gives: 55 A, at idle: 30 A, holds: 14.2 V}
   places:
     - {name: bay, at: 1300 ahead, off middle: 300 left, up: 200 up}

@@ -39,6 +39,9 @@ class Battery(Entry):
     idles_for: ChosenTime = otherwise(
         "idles for", "How long it may idle with all on and still start.", "60 min"
     )
+    left_on_for: ChosenTime = otherwise(
+        "left on for", "How long what is forgotten may be on and it still starts.", "60 min"
+    )
     starter_takes: ChosenCurrent = otherwise(
         "starter takes", "What the starter takes while cranking.", "150 A"
     )

@@ -147,7 +147,7 @@ notes:
   - {finding: nose to dash, photo: photos/nose.jpg}
 wiring:
   battery: {at: engine bay, volts: 12.6 V, holds: 60 Ah, cranks: 540 A, inside: 8 mohm, parked for: 21 days,
-    idles for: 60 min, starter takes: 150 A}
+    idles for: 60 min, left on for: 60 min, starter takes: 150 A}
   alternator: {at: engine bay, gives: 55 A, at idle: 22 A, holds: 14.2 V}
   places:
     - {name: engine bay, at: 1350 ahead, off middle: 300 left, up: 220 up}

@@ -1,7 +1,7 @@
 """Rule 'battery': parked, forgotten or idling, it still starts the engine."""
 
 from collections.abc import Iterator
-from math import isfinite
+from math import ceil, floor, isfinite
 
 import numpy as np
 
@@ -27,6 +27,7 @@ FEW_HOURS = 3.0  # told in minutes
 PRESSED = " pressed"  # of a fact such as 'brake pressed'
 SOURCE = "share whose loss usually means no start [parked-car-bulletin]; what you want of it"
 SECONDS_A_DAY, SECONDS_A_MINUTE = 86_400.0, 60.0
+MINUTES_A_DAY, MINUTES_AN_HOUR = 1440.0, 60.0
 DOUBTS = (
     "Counted with what age (70 to 100 %) and cold (0 °C or warm) have left of its capacity, of"
     " which 40 to 50 % may go before it no longer starts; told is the worse end."
@@ -122,7 +123,7 @@ def _parked(found: WiringOutcome, store: Store) -> Finding:
 
 
 def _forgotten(found: WiringOutcome, store: Store) -> Iterator[Finding]:
-    """Yield how long it lasts with one thing left on and the engine still, if that is short."""
+    """Yield how long it lasts with one thing left on and the engine still, the worst of each mode."""
     electrics, battery = found.electrics, found.wiring.battery
     if electrics is None or battery is None:
         return
@@ -137,13 +138,47 @@ def _forgotten(found: WiringOutcome, store: Store) -> Iterator[Finding]:
             if old is None or drawn > old[0]:
                 worst[row.mode.name] = (drawn, row)
     for mode, (drawn, row) in worst.items():
-        hours = 24.0 * standby_days(store, Span(drawn, drawn)).low
-        on = ", ".join(sorted(row.on & {load.name for load in found.wiring.loads}))
-        says = (
-            f"Forgotten with {mode} and {on} on, it may not start after"
-            f" {_lasts(hours)} ({shown_current(drawn)})."
-        )
-        yield Finding("battery", f"forgotten, {mode}", "look", says, LOCK, why=(DOUBTS,))
+        yield _left_on(found, store, mode, (drawn, row.on))
+
+
+def _left_on(
+    found: WiringOutcome, store: Store, mode: str, told: tuple[float, frozenset[str]]
+) -> Finding:
+    """Return for how long it starts with some loads on, by what they draw [A] and their names."""
+    drawn, names = told
+    battery = found.wiring.battery
+    wanted = 0.0 if battery is None else battery.left_on_for.value / SECONDS_A_MINUTE
+    minutes = MINUTES_A_DAY * standby_days(store, Span(drawn, drawn)).low
+    good = minutes >= wanted
+    on = ", ".join(sorted(names & {load.name for load in found.wiring.loads}))
+    after = f"{_lasts(minutes)} ({shown_current(drawn)})"
+    says = (
+        f"Forgotten with {mode} and {on} on, it starts after {after}."
+        if good
+        else f"Forgotten with {mode} and {on} on, it may not start after {after}."
+    )
+    return Finding(
+        rule="battery",
+        place=f"forgotten, {mode}",
+        grade="good" if good else "change",
+        says=says,
+        lock=LOCK,
+        figure=minutes,
+        limit=wanted,
+        margin=minutes - wanted,
+        measure="minutes",
+        remedies=() if good else (_remembered(store, wanted / minutes),),
+        source=SOURCE,
+        why=(DOUBTS,),
+    )
+
+
+def _remembered(store: Store, times: float) -> Remedy:
+    """Return what helps against forgetting, with a battery that lasts so many times as long."""
+    return Remedy(
+        "Feed what draws most through a relay that only the running alternator pulls in, or fit a"
+        f" buzzer; by itself a battery of {ceil(store.capacity_ah * times):g} Ah would last."
+    )
 
 
 def _is_held(found: WiringOutcome, row: Row) -> bool:
@@ -155,9 +190,10 @@ def _is_held(found: WiringOutcome, row: Row) -> bool:
     )
 
 
-def _lasts(hours: float) -> str:
-    """Return hours in words, minutes where they are few."""
-    return f"{60 * hours:.0f} minutes" if hours < FEW_HOURS else f"{hours:.0f} hours"
+def _lasts(minutes: float) -> str:
+    """Return a time in words, in hours where it is long, rounded down."""
+    hours = minutes / MINUTES_AN_HOUR
+    return f"{floor(minutes)} minutes" if hours < FEW_HOURS else f"{floor(hours)} hours"
 
 
 def _idling(found: WiringOutcome, store: Store) -> Iterator[Finding]:
