@@ -33,7 +33,5 @@ __all__ = [
     "conducting_part",
     "islands",
     "joined",
-    "opened_singly",
-    "shorted_singly",
     "solve",
 ]

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from trimwright.wiring.network.circuit import Circuit
 from trimwright.wiring.network.element import Alternator, Battery, ConstantPower, Lamp
-from trimwright.wiring.network.law import Laws
+from trimwright.wiring.network.law import DEAD_V, Laws
 from trimwright.wiring.network.reduction import totalled
 from trimwright.wiring.network.states import States
 
@@ -173,7 +173,7 @@ def accounted(flow: Flow, running: Running) -> Solved:
         heat=np.where(void, np.nan, heat),
         floating=flow.floating,
         dropped=off,
-        hunting=off & (across > 0) & (across >= states.volts),
+        hunting=off & (across > DEAD_V) & (across >= states.volts),
         limited=circuit.kind(Alternator) & (-own >= states.most_a) & (own < 0) & ~void,
         collapsed=running.collapsed,
         residual=np.where(falls, np.nan, residual),

@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.wiring.network.descent import Core, descended
+from trimwright.wiring.network.law import DEAD_V
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -27,10 +28,10 @@ class Settled:
 def settled(core: Core, wanted: Bools) -> Settled:
     """Return a network with the most of its constant-power loads on that its voltage carries.
 
-    All that have at least their cut-out with no such load on are switched on together. Where one
-    is below its cut-out, or there is no solution, the one that stands lowest in share of its
-    cut-out drops out, of equals the first, and the rest is solved anew, until all that are on can
-    stay. Each that is off at or above its cut-out is then tried again, in order, and stays on if
+    All that have a voltage, and at least their cut-out, with no such load on are switched on
+    together. Where one is below its cut-out, or there is no solution, the one that stands lowest in
+    share of its cut-out drops out, of equals the first, and the rest is solved anew, until all that
+    are on can stay. Each that is off at or above its cut-out is then tried again, in order, and stays on if
     with it no load falls below its cut-out; where it stands below already, its own current could
     only lower it. Where no load's current raises another's voltage, no further one could be
     on. Where there is no solution and no load that is on has a cut-out, the voltage collapses.
@@ -45,7 +46,7 @@ def settled(core: Core, wanted: Bools) -> Settled:
     none = np.zeros_like(wanted)
     free, reached = descended(core, none, np.zeros(wanted.shape))
     unloaded, least = core.across(free), core.laws.least_v
-    able = wanted & (unloaded > 0) & reached[:, None]
+    able = wanted & (unloaded > DEAD_V) & reached[:, None]
     on = able & (unloaded >= least)
     drawn, held = _dropped(core, on, free)
     for load in np.arange(wanted.shape[1])[core.laws.load]:
@@ -71,7 +72,8 @@ def _dropped(core: Core, on: Bools, free: Floats) -> tuple[Floats, Bools]:
     left = np.flatnonzero(on.any(axis=1))
     while len(left):
         part = core.rows_of(left)
-        there, held = descended(part, on[left], drawn[left])
+        # without a solution the lowest is that where a search ends: all begin from the same place
+        there, held = descended(part, on[left], free[left])
         drawn[left], reached[left] = there, held
         across, least = part.across(there), part.laws.least_v
         low = on[left] & (least > 0) & (~held[:, None] | (across < least))

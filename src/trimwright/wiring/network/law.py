@@ -13,6 +13,7 @@ Whole = NDArray[np.intp]
 Which = Bools | slice  # of the elements
 
 EXPONENT = 0.55  # of a lamp's current in its voltage [Fink and Beaty 1978, see lamp_current]
+DEAD_V = 1e-9  # below which there is nothing across a load but rounding
 LEAK = 1e-7  # share of an alternator's conductance that its rectifier lets back: next to none
 
 

@@ -5,7 +5,7 @@ from itertools import product
 import numpy as np
 import pytest
 
-from tests.invented_circuit import Size, circuit
+from tests.invented_circuit import Size, circuit, opened
 from trimwright.wiring.network import Battery, Circuit, ConstantPower, Resistor, Solved, solve
 
 BATTERY = Battery("battery", "b", "0", 12.0, 1.0)
@@ -78,6 +78,23 @@ def test_a_load_on_a_dead_feed_is_off() -> None:
     assert found.dropped.tolist() == [[False, False, False, True]]
     assert not found.hunting.any()
     assert not found.floating.any()
+
+
+def test_rounding_on_a_dead_feed_switches_nothing_on() -> None:
+    dead = 0
+    for seed in range(40):
+        rng = np.random.default_rng(seed)
+        made = circuit(rng, Size(feeds=20, meshes=2, lamps=4, electronics=14))
+        load = made.kind(ConstantPower)
+        states = opened(rng, made, 5, share=0.1).given(load, volts=0.0)
+        unloaded = solve(made, states.given(load, watts=0.0)).across
+        found = solve(made, states)
+        nothing = (np.abs(unloaded) < 1e-6) & ~(np.abs(found.across) > 1e-6)
+        row, element = np.nonzero(nothing & (states.watts > 0))
+        assert not found.collapsed[row, element].any()
+        assert not found.hunting[row, element].any()
+        dead += len(row)
+    assert dead > 10
 
 
 def test_a_load_the_wrong_way_round_is_off() -> None:
