@@ -63,3 +63,10 @@ def test_from_below_the_limit_the_start_is_raised() -> None:
     drawn, reached = descended(own, ON, FEED_V - np.array([[1.0, 3.0]] * ROWS))
     assert reached.all()
     assert own.across(drawn) == pytest.approx(6 + np.sqrt(20))
+
+
+def test_a_load_sees_its_feed_beside_what_others_on_it_take() -> None:
+    # 1 ohm that both share, beside 3 S of the other: 1 / (1 + 3) ohm
+    slopes = np.tile([-0.1, 3.0], (ROWS, 1))
+    seen = core(beside=1.0).seen(slopes, np.array([True, False]))
+    assert seen == pytest.approx(np.full((ROWS, 1, 1), 0.25))
