@@ -1,12 +1,13 @@
 """What the entries of a build have to agree on."""
 
-from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from collections.abc import Callable, Iterator, Sequence
+from itertools import count, pairwise
 
 from trimwright.build.console import AsBuilt, Bulkhead, Console, DeckPoint, Fixing, Opening, Width
 from trimwright.build.document import Document
-from trimwright.build.entry import Entry, said
+from trimwright.build.entry import Entry, keys_of, list_of, said
 from trimwright.build.fault import Fault
+from trimwright.build.known import MOST_GUESSES
 from trimwright.build.node import Path
 from trimwright.build.note import useless_notes
 from trimwright.build.occupant import BODY_SHAPES, Body, Box, Outline
@@ -38,19 +39,27 @@ def disagreements(build: Build, where: Document) -> list[Fault]:
     list of Fault
         None of them means that the build fits together, only that it can be read.
     """
+    guesses = count()
 
-    def say(
+    def say(  # noqa: PLR0913  what a fault says, and what it was found by
         entry: Entry,
         name: str,
         found: str,
         expected: str,
-        example: str = "",
+        example: str | Callable[[], str] = "",
         *,
         item: int | None = None,
+        on: tuple[str, ...] = (),
+        among: tuple[str, ...] = (),
     ) -> Fault:
         key = entry.key if entry.WHOLE else said(entry, name).key
-        key = key if item is None else f"{key}.{item}"  # of a list of words
-        return Fault(where.line(key), _path(key), found, expected, example)
+        if item is not None:  # of a list of words, which are counted as they are left
+            key, on = f"{key}.{item}", (*on, key)
+        if callable(example):
+            example = example() if next(guesses) < MOST_GUESSES else ""
+        return Fault(
+            where.line(key), _path(key), found, expected, example, hangs_on=on, among=among
+        )
 
     faults = [*_two_forms(build, say), *_ends(build, say)]
     faults += [*_order(build, say), *_bodies(build, say), *_marks(build, say)]
@@ -82,12 +91,15 @@ def _two_forms(build: Build, say: Say) -> Iterator[Fault]:
         pairs += [(console, "deck_height", "deck"), (console, "width", "widths")]
         for short, long in (("deck_height", "deck"), ("width", "widths")):
             if not getattr(console, short) and not getattr(console, long):
-                keys = [said(console, name).key.rpartition(".")[2] for name in (short, long)]
-                yield say(console, short, f"neither {keys[0]} nor {keys[1]}", "one of the two")
+                on = keys_of(console, short, long)
+                keys = [key.rpartition(".")[2] for key in on]
+                found = f"neither {keys[0]} nor {keys[1]}"
+                yield say(console, short, found, "one of the two", on=on)
     for entry, short, long in pairs:
         if getattr(entry, short) and getattr(entry, long):
-            keys = [said(entry, name).key.rpartition(".")[2] for name in (short, long)]
-            yield say(entry, long, f"both {keys[0]} and {keys[1]}", "one of the two")
+            on = keys_of(entry, short, long)
+            keys = [key.rpartition(".")[2] for key in on]
+            yield say(entry, long, f"both {keys[0]} and {keys[1]}", "one of the two", on=on)
 
 
 def _ends(build: Build, say: Say) -> Iterator[Fault]:
@@ -116,7 +128,8 @@ def _order(build: Build, say: Say) -> Iterator[Fault]:
         lists += [(console.bulkheads, "bulkhead")]
         for profile in (console.deck, console.widths):
             if len(profile) == 1:
-                yield say(profile[0], "at", "one place", "two at least, front and rear")
+                expected = "two at least, front and rear"
+                yield say(profile[0], "at", "one place", expected, on=list_of(profile[0]))
     for items, name in lists:
         for before, after in pairwise(items):
             if not before.at.value < after.at.value:
@@ -161,9 +174,11 @@ def _whole(console: Console, say: Say) -> Iterator[Fault]:
     profiles: tuple[tuple[DeckPoint | Width, ...], ...] = (console.deck, console.widths)
     for profile in profiles:
         if profile and profile[0].at.value > console.start.value:
-            yield say(profile[0], "at", _words(profile[0].at), "the front end or ahead of it")
+            expected, on = "the front end or ahead of it", list_of(profile[0])
+            yield say(profile[0], "at", _words(profile[0].at), expected, on=on)
         if profile and profile[-1].at.value < console.end.value:
-            yield say(profile[-1], "at", _words(profile[-1].at), "the rear end or behind it")
+            expected, on = "the rear end or behind it", list_of(profile[-1])
+            yield say(profile[-1], "at", _words(profile[-1].at), expected, on=on)
     names: set[str] = set()
     named: tuple[Bulkhead | Opening, ...] = (*console.bulkheads, *console.openings)
     for part in named:
@@ -178,7 +193,8 @@ def _gears(build: Build, say: Say) -> Iterator[Fault]:
     gears = [one.gear for one in stick.moves] if stick else []
     for place in stick.shaft_passes if stick else ():
         if place.gear not in gears:
-            yield say(place, "gear", f'"{place.gear}"', " | ".join(gears), "neutral")
+            on = ("car.lever.moves",)
+            yield say(place, "gear", f'"{place.gear}"', " | ".join(gears), "neutral", on=on)
 
 
 def _bodies(build: Build, say: Say) -> Iterator[Fault]:
@@ -187,7 +203,8 @@ def _bodies(build: Build, say: Say) -> Iterator[Fault]:
         shapes = [name for name in BODY_SHAPES if getattr(body, name)]
         if len(shapes) != 1:
             found = f"both {' and '.join(shapes)}" if shapes else "no shape"
-            yield say(body, "name", found, "one of box, cylinder, outline")
+            on = keys_of(body, *BODY_SHAPES)
+            yield say(body, "name", found, "one of box, cylinder, outline", on=on)
     for entry in entries(build):
         if isinstance(entry, Outline) and len(entry.points) < 3:  # noqa: PLR2004  a triangle
             yield say(entry, "points", f"{len(entry.points)} corners", "three corners at least")
@@ -202,12 +219,13 @@ def _marks(build: Build, say: Say) -> Iterator[Fault]:
         for corner in section.corners:
             if not _has(section, corner.down.value, corner.side):
                 name = f'"down {corner.down.text} {corner.side}"'
-                yield say(corner, "side", name, "a reading of this section")
+                yield say(corner, "side", name, "a reading of this section", on=(section.key,))
     for diagonal in build.car.diagonals:
         for name, end in (("start", diagonal.start), ("end", diagonal.end)):
             if not any(_marked(section, end) for section in sections):
                 found = f'"down {end.down.text} {end.side} at {end.at.text}"'
-                yield say(diagonal, name, found, "a reading of a section that is written down")
+                expected = "a reading of a section that is written down"
+                yield say(diagonal, name, found, expected, on=("car.tunnel",))
 
 
 def _marked(section: Section, end: Mark) -> bool:

@@ -104,3 +104,13 @@ def _alias(kind: type[Entry], field: str) -> str:
         raise ValueError(f"field must be one of {kind.__name__}, got {field!r}")
     alike = (alias for alias, split in kind.SPLITS.items() if field in split.alike)
     return fields[field].alias or next(alike, field.replace("_", " "))
+
+
+def keys_of(entry: Entry, *fields: str) -> tuple[str, ...]:
+    """Return the dotted file keys of some fields of an entry."""
+    return tuple(said(entry, name).key for name in fields)
+
+
+def list_of(item: Entry) -> tuple[str, ...]:
+    """Return the dotted file key of the list that an entry is an item of, alone in a tuple."""
+    return (item.key.rpartition(".")[0],)

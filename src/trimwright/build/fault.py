@@ -1,13 +1,17 @@
 """What is wrong with a build file, said all at once."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 MOST_SAID = 40  # faults said in one go: nobody mends more before looking again
 
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """One thing wrong with the file: line (from 1), key path, and what would be right."""
+    """One thing wrong with the file: line (from 1), key path, and what would be right.
+
+    `hangs_on` are the dotted keys, besides its own, that it was found by; `among` are the lists
+    that hold nothing of the name in `found`.
+    """
 
     line: int
     path: tuple[str | int, ...]
@@ -15,6 +19,8 @@ class Fault:
     expected: str
     example: str = ""
     readings: tuple[str, ...] = ()
+    hangs_on: tuple[str, ...] = field(default=(), compare=False, repr=False)
+    among: tuple[str, ...] = field(default=(), compare=False, repr=False)
 
     def __str__(self) -> str:
         """Return the fault as one line."""

@@ -8,9 +8,11 @@ from typing import Any
 from pydantic import ValidationError
 
 from trimwright.build.agreement import disagreements
+from trimwright.build.aside import Aside, on_lines
 from trimwright.build.compose import composed
 from trimwright.build.document import Document, document
 from trimwright.build.fault import Fault, InputError
+from trimwright.build.left_over import left_over
 from trimwright.build.misfit import misfits
 from trimwright.build.node import Node, child
 from trimwright.build.picture_file import strays
@@ -45,8 +47,7 @@ def load(path: FilePath | str) -> Loaded:
     """
     where = FilePath(path)
     text = source_text(where)
-    loaded = parse(text, where.name)
-    _refuse(where.name, strays(loaded.build, loaded.document, where))
+    loaded = _read(text, where.name, where)
     if loaded.text != text:
         keep_older(where, text, loaded.text)
     return loaded
@@ -74,23 +75,44 @@ def parse(text: str, name: str = "build.yaml") -> Loaded:
     >>> parse(words).build.car.carpet.loose.value
     15.0
     """
+    return _read(text, name, None)
+
+
+def _read(text: str, name: str, path: FilePath | None) -> Loaded:
+    """Return the build written in a text, which may stand in a file beside its pictures."""
     _refuse(name, text_traps(text))
     root = composed(text, name)
     newest = up_to_date(text, root, name)
     if newest != text:
         text, root = newest, composed(newest, name)
+    where = document(name, text, root)
     shaped = Shaped()
     raw = shape_entry(root, Build, (), (), shaped)
-    faults = node_traps(root, text)
-    trapped = {fault.line for fault in faults}
-    faults += [fault for fault in shaped.faults if fault.line not in trapped]
-    build = _validated(raw or {}, _unit(root), shaped, faults)
-    where = document(name, text, root)
-    if build is None or faults:
-        _refuse(name, faults)
+    build, misfit = _validated(raw or {}, _unit(root), shaped)
+    traps = node_traps(root, text)
+    if build is None or traps or shaped.faults:
+        wrong = shaped.wrong | {one.path for one in misfit}
+        wrong |= on_lines(root, {one.line for one in traps})
+        left, _ = _validated(left_over(raw, Build, shaped, wrong) or {}, _unit(root), shaped)
+        aside = Aside(where, wrong, shaped.strays)
+        follow = _disagreements(left, where, path) if left else []
+        _refuse(name, [*_once(traps, shaped, misfit), *(f for f in follow if not aside.touches(f))])
         raise AssertionError(f"{name}: no fault was named")
-    _refuse(name, disagreements(build, where))
+    _refuse(name, _disagreements(build, where, path))
     return Loaded(long_form(build), text, where)
+
+
+def _once(traps: list[Fault], shaped: Shaped, misfit: list[Fault]) -> list[Fault]:
+    """Return the faults of single entries, without those that another one brought about."""
+    trapped = {fault.line for fault in traps}
+    faults = [*traps, *(fault for fault in shaped.faults if fault.line not in trapped)]
+    said = {(fault.line, fault.path) for fault in (*faults, *shaped.faults)}
+    return [*faults, *(fault for fault in misfit if (fault.line, fault.path) not in said)]
+
+
+def _disagreements(build: Build, where: Document, path: FilePath | None) -> list[Fault]:
+    """Return what the entries of a build do not agree on, its pictures beside it included."""
+    return [*disagreements(build, where), *(strays(build, where, path) if path else ())]
 
 
 def _refuse(name: str, faults: Iterable[Fault]) -> None:
@@ -105,10 +127,9 @@ def _unit(root: Node) -> Unit:
     return "in" if getattr(child(root, "unit"), "text", "") == "in" else "mm"
 
 
-def _validated(raw: Any, unit: Unit, shaped: Shaped, faults: list[Fault]) -> Build | None:  # noqa: ANN401  raw data
-    """Return the build, or None and what does not fit added to the faults."""
+def _validated(raw: Any, unit: Unit, shaped: Shaped) -> tuple[Build | None, list[Fault]]:  # noqa: ANN401  raw data
+    """Return the build, or None and what does not fit."""
     try:
-        return Build.model_validate(raw, context={"unit": unit})
+        return Build.model_validate(raw, context={"unit": unit}), []
     except ValidationError as error:
-        faults += misfits(error, shaped, [*faults, *shaped.faults])
-    return None
+        return None, misfits(error, shaped)

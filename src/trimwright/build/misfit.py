@@ -12,15 +12,10 @@ from trimwright.build.whole import Build
 from trimwright.quantities import QuantityError
 
 
-def misfits(error: ValidationError, shaped: Shaped, known: list[Fault]) -> list[Fault]:
-    """Return the schema's refusals as faults, without those whose place has a fault already."""
-    said = {(fault.line, fault.path) for fault in known}
-    faults = []
-    for one in error.errors(include_url=False, include_input=True):
-        fault = _fault(one, shaped)
-        if (fault.line, fault.path) not in said:
-            faults.append(fault)
-    return faults
+def misfits(error: ValidationError, shaped: Shaped) -> list[Fault]:
+    """Return the schema's refusals as faults."""
+    refused = error.errors(include_url=False, include_input=True)
+    return [_fault(one, shaped) for one in refused]
 
 
 def _place(loc: Loc, shaped: Shaped) -> Place:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from pathlib import PurePosixPath, PureWindowsPath
 
+from trimwright.build.entry import keys_of
 from trimwright.build.fault import Fault, quoted
 from trimwright.build.stranger import Say
 from trimwright.build.whole import Build
@@ -21,9 +22,11 @@ def useless_notes(build: Build, say: Say) -> Iterator[Fault]:
     for note in build.notes:
         about = [name for name in SUBJECTS if getattr(note, name)]
         if len(about) > 1:
-            yield say(note, about[1], f"both {' and '.join(about)}", "one of them, or none")
+            found, on = f"both {' and '.join(about)}", keys_of(note, *about)
+            yield say(note, about[1], found, "one of them, or none", on=on)
         if note.says is None and note.photo is None:
-            yield say(note, "says", "no says and no photo", "one of the two", "says: glue it first")
+            found, on = "no says and no photo", keys_of(note, "photo")
+            yield say(note, "says", found, "one of the two", "says: glue it first", on=on)
         if note.photo is not None and not in_own_folder(note.photo):
             yield say(note, "photo", quoted(note.photo), PICTURE, EXAMPLE)
 

@@ -72,9 +72,12 @@ def picture_bytes(build: Path, reference: str) -> bytes:
 
 def strays(build: Build, where: Document, path: Path) -> Iterator[Fault]:
     """Yield a fault for every picture that a link leads out of the build's folder."""
-    for number, note in enumerate(build.notes):
-        if note.photo is not None and not _stays(path, path.parent / note.photo):
-            line = where.line(f"notes.{number}.photo")
+    for note in build.notes:
+        if note.photo is None or not in_own_folder(note.photo):
+            continue  # what names no picture here is told as such
+        if not _stays(path, path.parent / note.photo):
+            number = int(note.key.rpartition(".")[2])
+            line = where.line(f"{note.key}.photo")
             found = f'"{note.photo}", a link that leads elsewhere'
             yield Fault(line, ("notes", number, "photo"), found, PICTURE, EXAMPLE)
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import cos, radians
 
-from trimwright.build.entry import Entry
+from trimwright.build.entry import Entry, list_of
 from trimwright.build.fault import Fault
 from trimwright.build.stranger import Say
 from trimwright.build.tunnel import NailPoint, Nails, Section
@@ -26,10 +26,12 @@ def wrong_forms(build: Build, say: Say) -> Iterator[Fault]:
         forms = [name for name in FORMS if getattr(section, name)]
         if len(forms) > 1:
             told = " and ".join(FORMS[name] for name in forms)
-            yield say(section, forms[-1], f"both {told}", "one of the two in one section")
+            found, expected = f"both {told}", "one of the two in one section"
+            yield say(section, forms[-1], found, expected, on=(section.key,))
         if section.depths_within is not None and not section.rows:
             found, expected = "no row with a depth", "rows, or no such key"
-            yield say(section, "depths_within", found, expected, "down 30: {left: 88, right: 90}")
+            example, on = "down 30: {left: 88, right: 90}", (section.key,)
+            yield say(section, "depths_within", found, expected, example, on=on)
         across = [point.off_middle.value for point in section.points]
         yield from _order(section.points, across, say)
         yield from _bites(section, say)
@@ -44,7 +46,8 @@ def _bites(section: Section, say: Say) -> Iterator[Fault]:
         own = {point.letter for point in bite.points if point.letter}
         if number and len(own & known) < SHARED:
             found = f"{len(own & known)} lettered points that an earlier bite has too"
-            yield say(bite, "points", found, "two at least", "A at 12 right, 30 down")
+            example, on = "A at 12 right, 30 down", list_of(bite)
+            yield say(bite, "points", found, "two at least", example, on=on)
         known |= own
 
 
@@ -85,15 +88,18 @@ def _order(points: Sequence[Entry], across: list[float], say: Say) -> Iterator[F
     wrong = _strays(across)
     field = "left" if points and isinstance(points[0], NailPoint) else "off_middle"
     if wrong and not _strays(across[::-1]):
-        yield say(points[0], field, "points from right to left", "points from left to right")
+        found, expected = "points from right to left", "points from left to right"
+        yield say(points[0], field, found, expected, on=list_of(points[0]))
         return
     for number in wrong:
         side, other = ("left", "right") if across[number] > 0 else ("right", "left")
         found = f'"{_spoken(points[number])}", a point on the {other} among those on the {side}'
-        yield say(points[number], field, found, f"points from left to right, here on the {side}")
+        expected = f"points from left to right, here on the {side}"
+        yield say(points[number], field, found, expected, on=list_of(points[0]))
     for before, after in pairwise(points):
         if _spoken(before) == _spoken(after):
-            yield say(after, field, f'"{_spoken(after)}" a second time', "each point once")
+            found, expected = f'"{_spoken(after)}" a second time', "each point once"
+            yield say(after, field, found, expected, on=list_of(after))
 
 
 def _strays(across: list[float]) -> list[int]:

@@ -1,6 +1,5 @@
 """The nodes of a file laid out as the schema wants them, with where each value was written."""
 
-import difflib
 import re
 from dataclasses import dataclass, field
 from functools import cache
@@ -12,10 +11,10 @@ from trimwright.build.document import dotted
 from trimwright.build.entry import Entry
 from trimwright.build.fault import Fault, quoted
 from trimwright.build.form import FreeKeys, Split
+from trimwright.build.known import MOST_GUESSES, nearest
 from trimwright.build.node import Mapping, Node, Path, Scalar, Sequence
 
 LONGEST = 400  # characters of one value
-MOST_GUESSES = 20  # unknown keys for which the nearest is looked up
 
 Loc = tuple[str | int, ...]
 
@@ -39,7 +38,16 @@ class Shaped:
 
     places: dict[Loc, Place] = field(default_factory=dict)
     faults: list[Fault] = field(default_factory=list)
+    wrong: set[Path] = field(default_factory=set)  # where they are
+    strays: set[Path] = field(default_factory=set)  # keys with no place, or written twice
     guesses: int = 0
+
+    def refuse(self, fault: Fault, stray: Path | None = None) -> None:
+        """Note a fault and where it is; `stray` is the key that has no place, if it is one."""
+        self.faults.append(fault)
+        self.wrong.add(fault.path if stray is None else stray)
+        if stray is not None:
+            self.strays.add(stray)
 
 
 @cache
@@ -78,7 +86,7 @@ def shape_entry(node: Node, model: type[Entry], path: Path, loc: Loc, out: Shape
     else:
         expected = whole.expected if whole else "a group of keys"
         example = whole.example if whole else first_example(model)
-        out.faults.append(Fault(node.line, path, found_in(node), expected, example))
+        out.refuse(Fault(node.line, path, found_in(node), expected, example))
         return None
     if raw is not None:
         raw["key"] = dotted(path)
@@ -104,7 +112,7 @@ def _shape_pairs(
         match = free.pattern.fullmatch(name) if free and len(name) <= LONGEST else None
         if name in seen:
             found = f'"{name}" a second time (first on line {seen[name]})'
-            out.faults.append(Fault(key.line, here, found, "each key once"))
+            out.refuse(Fault(key.line, here, found, "each key once"), here)
         elif name in kinds:
             raw[name] = shape_value(value, kinds[name][1:], here, (*loc, name), out)
         elif name in splits:
@@ -116,11 +124,11 @@ def _shape_pairs(
             items.append(_free_item(value, kind, free, at, out))
             _say(free, key, match, at, items, out)
         else:
-            out.faults.append(_unknown(key, here, [*kinds, *splits], free, out))
+            out.refuse(_unknown(key, here, [*kinds, *splits], free, out), here)
         seen.setdefault(name, key.line)
     for name, kind in _parts(model).items():
         if name not in seen:
-            raw[name] = _untold(kind, (*path, name))
+            raw[name] = untold(kind, (*path, name))
     return raw
 
 
@@ -134,9 +142,9 @@ def _parts(model: type[Entry]) -> dict[str, type[Entry]]:
     }
 
 
-def _untold(kind: type[Entry], path: Path) -> dict[str, Any]:
+def untold(kind: type[Entry], path: Path) -> dict[str, Any]:
     """Return the raw data of an entry that nothing was written for."""
-    below = {name: _untold(part, (*path, name)) for name, part in _parts(kind).items()}
+    below = {name: untold(part, (*path, name)) for name, part in _parts(kind).items()}
     return below | {"key": dotted(path)}
 
 
@@ -152,7 +160,7 @@ def shape_value(
     out.places[loc] = Place(path, node.line, node.text if isinstance(node, Scalar) else None)
     if many:
         if not isinstance(node, Sequence):
-            out.faults.append(Fault(node.line, path, found_in(node), "a list", "- ..."))
+            out.refuse(Fault(node.line, path, found_in(node), "a list", "- ..."))
             return ()
         return tuple(
             shape_value(item, (inner, False), (*path, number), (*loc, number), out)
@@ -165,7 +173,7 @@ def shape_value(
     expected = "one value" if not isinstance(node, Scalar) else f"at most {LONGEST} characters"
     if isinstance(node, Scalar) and not node.text:
         expected = "a value, or no such key"
-    out.faults.append(Fault(node.line, path, found_in(node), expected))
+    out.refuse(Fault(node.line, path, found_in(node), expected))
     return None
 
 
@@ -174,7 +182,7 @@ def _split(node: Node, split: Split, path: Path, loc: Loc, out: Shaped) -> dict[
     text = node.text.strip() if isinstance(node, Scalar) else ""
     match = split.pattern.fullmatch(text) if len(text) <= LONGEST else None
     if not match:
-        out.faults.append(Fault(node.line, path, found_in(node), split.expected, split.example))
+        out.refuse(Fault(node.line, path, found_in(node), split.expected, split.example))
         return None
     raw: dict[str, Any] = {}
     for name, part in match.groupdict().items():
@@ -225,9 +233,7 @@ def _unknown(
 ) -> Fault:
     """Return the fault of a key that has no place here, with the nearest that has."""
     out.guesses += 1
-    near: list[str] = []
-    if out.guesses <= MOST_GUESSES:
-        near = difflib.get_close_matches(key.text[:60].lower(), known, n=1, cutoff=0.6)
-    example = near[0] if near else (free.example if free else "")
+    near = nearest(key.text.lower(), known) if out.guesses <= MOST_GUESSES else ""
+    example = near or (free.example if free else "")
     listed = " | ".join(known) if len(known) <= 8 else "a key of this group"  # noqa: PLR2004  a line's worth
     return Fault(key.line, path[:-1], f"the key {quoted(key.text)}", listed, example)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from trimwright.build.console import DeckPoint, Opening, Sheet, Width
 from trimwright.build.cut_then import OpeningThen
-from trimwright.build.entry import Entry
+from trimwright.build.entry import Entry, keys_of
 from trimwright.build.fault import Fault
 from trimwright.build.occupant import Cylinder, Handbrake, Lever, LeverKnob
 from trimwright.build.stranger import Say
@@ -57,4 +57,4 @@ def wrong_sizes(build: Build, say: Say) -> Iterator[Fault]:
             figure = getattr(holder, name)
             if figure is not None and figure.value > carpet.loose.value:
                 expected = f'at most the loose carpet, "{carpet.loose.text}"'
-                yield say(holder, name, f'"{figure.text}"', expected)
+                yield say(holder, name, f'"{figure.text}"', expected, on=keys_of(carpet, "loose"))

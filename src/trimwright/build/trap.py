@@ -52,7 +52,7 @@ def node_traps(root: Node, text: str) -> list[Fault]:
     1_000 a thousand, 12:30 a count of sixties, no a false.
     """
     faults = []
-    for path, holder, node, key in _values(root):
+    for path, holder, node, key in values(root):
         if isinstance(node, Scalar) and not node.style:
             faults += _misread(path, node)
             if holder.flow:
@@ -65,7 +65,7 @@ def node_traps(root: Node, text: str) -> list[Fault]:
     return faults
 
 
-def _values(root: Node) -> Iterator[tuple[Path, Mapping | Sequence, Node, Scalar | None]]:
+def values(root: Node) -> Iterator[tuple[Path, Mapping | Sequence, Node, Scalar | None]]:
     """Yield every value with its path, what holds it, and its key."""
     waiting: list[tuple[Path, Node]] = [((), root)]
     while waiting:
@@ -97,10 +97,10 @@ _MISREAD: tuple[tuple[re.Pattern[str], str], ...] = (
 
 def _misread(path: Path, node: Scalar) -> list[Fault]:
     """Return the fault of a plain value that some readers of YAML take for another."""
-    text, found = node.text, quoted(node.text)
+    text = node.text
     for pattern, expected in _MISREAD:
         if pattern.fullmatch(text):
-            return [Fault(node.line, path, found, expected, *_right(text))]
+            return [Fault(node.line, path, quoted(text), expected, *_right(text))]
     return []
 
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from trimwright.build.console import Console
 from trimwright.build.cut_then import Then, can_be_cut, cut_now, cut_then
+from trimwright.build.entry import keys_of, list_of
 from trimwright.build.fault import Fault
 from trimwright.build.probe import CARD, Probe, ProbePlace, probe_place
 from trimwright.build.stranger import Say
@@ -23,12 +24,14 @@ def useless_trials(build: Build, say: Say) -> Iterator[Fault]:
     limits = [one for one in build.test_fit if one.reads is None]
     for probe in limits[MOST_LIMITS:]:
         expected = f"at most {MOST_LIMITS} that touch, or read at least or at most"
-        yield say(probe, "probe", f"{len(limits)} of them", expected)
+        yield say(probe, "probe", f"{len(limits)} of them", expected, on=list_of(probe))
     for probe in build.test_fit:
+        on = keys_of(probe, "reads", "touches")
         if probe.said is None and probe.touches is None:
-            yield say(probe, "probe", "no reads and no touches", "one of the two", "reads: 2 ± 0.5")
+            found, example = "no reads and no touches", "reads: 2 ± 0.5"
+            yield say(probe, "probe", found, "one of the two", example, on=on)
         if probe.said is not None and probe.touches is not None:
-            yield say(probe, "touches", "both reads and touches", "one of the two")
+            yield say(probe, "touches", "both reads and touches", "one of the two", on=on)
         try:
             place = probe_place(probe.probe, build.unit)
         except QuantityError as wrong:
@@ -64,7 +67,8 @@ def _cut_otherwise(
         yield say(probe, "cut_then", "a cut under a card", expected)
         return
     if console is None:
-        yield say(probe, "cut_then", "a cut and no console", "the key console")
+        expected = "the key console"
+        yield say(probe, "cut_then", "a cut and no console", expected, on=("console",))
         return
     known = can_be_cut(console)
     for then in cut_then(probe.cut_then):
@@ -72,7 +76,8 @@ def _cut_otherwise(
             openings = [key for key, field in known.items() if field[0] == "openings"]
             expected = " | ".join(openings) or "no such key: the console has no opening"
             example = f"{openings[0]}: {cut_now(console, openings[0]).text}" if openings else ""
-            yield say(then.entry, then.field, f'"{then.key}"', expected, example)
+            on = keys_of(console, "openings")
+            yield say(then.entry, then.field, f'"{then.key}"', expected, example, on=on)
         else:
             yield from _wood_back(then, console, say)
 
@@ -82,4 +87,5 @@ def _wood_back(then: Then, console: Console, say: Say) -> Iterator[Fault]:
     now = cut_now(console, then.key)
     if then.was.value > now.value:
         expected = f'at most what it is now, "{now.text}": no wood is put back'
-        yield say(then.entry, then.field, f'"{then.was.text}"', expected, now.text)
+        on = keys_of(console, str(can_be_cut(console)[then.key][0]))
+        yield say(then.entry, then.field, f'"{then.was.text}"', expected, now.text, on=on)

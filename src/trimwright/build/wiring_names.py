@@ -1,25 +1,27 @@
 """What the entries of a wiring have to agree on: names that are known, each given once."""
 
 from collections.abc import Iterator
-from difflib import get_close_matches
+from functools import partial
 from typing import Any
 
-from trimwright.build.entry import Entry
+from trimwright.build.entry import Entry, keys_of
 from trimwright.build.fault import Fault
+from trimwright.build.known import nearest
 from trimwright.build.stranger import Say
 from trimwright.build.walk import held
 from trimwright.build.whole import Build
-from trimwright.build.wiring import Wiring
+from trimwright.build.wiring import Signal, Wiring, WiringPlace
 from trimwright.build.wiring_phrase import facts, phrase
 from trimwright.build.wiring_reading import meter_names
 from trimwright.build.wiring_sense import senseless
-from trimwright.build.wiring_stop import NoStopError, devices, stop
+from trimwright.build.wiring_stop import NAMED, NoStopError, devices, stop
 from trimwright.build.wiring_trunk import trunk_faults
 from trimwright.build.wiring_unit import ControlUnit
 
 COLOURS = ("BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "TQ", "GD", "SR")
 RESERVED = ("battery", "alternator")
 PLACED = ("at", "start", "end")
+LOADS = ("wiring.loads",)
 
 
 def wiring_faults(build: Build, say: Say) -> Iterator[Fault]:
@@ -56,13 +58,14 @@ def _places(wiring: Wiring, say: Say) -> Iterator[Fault]:
     """Refuse places that nobody wrote down."""
     names = [one.name for one in wiring.places]
     for _, _, one in held(wiring):
-        if one in wiring.places or one in wiring.signals:
+        if isinstance(one, WiringPlace | Signal):
             continue
         for field in PLACED:
             told = one.__dict__.get(field)
             if isinstance(told, str) and told not in names:
-                near = next(iter(get_close_matches(told, names, n=1)), "")
-                yield say(one, field, f'"{told}"', "a place listed under places", near)
+                near = partial(nearest, told, names)
+                expected = "a place listed under places"
+                yield say(one, field, f'"{told}"', expected, near, among=("wiring.places",))
 
 
 def _paths(wiring: Wiring, say: Say) -> Iterator[Fault]:
@@ -87,7 +90,8 @@ def _understood(
         try:
             read(text, wiring)
         except NoStopError as error:
-            yield say(entry, field, f'"{text}"', error.expected, error.example, item=item)
+            expected, example = error.expected, error.example
+            yield say(entry, field, f'"{text}"', expected, example, item=item, among=NAMED)
 
 
 def _is_colour(text: str) -> bool:
@@ -109,11 +113,13 @@ def _rules(wiring: Wiring, say: Say) -> Iterator[Fault]:
         told = [name for name in (rule.never, rule.always) if name]
         if len(told) != 1:
             found = "both never and always" if told else "neither never nor always"
-            yield say(rule, "never", found, "one of the two", "never: fuel pump")
+            on = keys_of(rule, "always")
+            yield say(rule, "never", found, "one of the two", "never: fuel pump", on=on)
         for field, name in (("never", rule.never), ("always", rule.always)):
             if name and name not in loads:
-                near = next(iter(get_close_matches(name, loads, n=1)), "")
-                yield say(rule, field, f'"{name}"', "a load of this wiring", near)
+                near = partial(nearest, name, loads)
+                expected = "a load of this wiring"
+                yield say(rule, field, f'"{name}"', expected, near, among=LOADS)
         for field in ("when", "excepting"):
             yield from _understood(rule, field, say, phrase, wiring)
 
@@ -125,8 +131,9 @@ def _ends(wiring: Wiring, say: Say) -> Iterator[Fault]:
         for field in ("start", "end"):
             name = getattr(signal, field)
             if name not in loads:
-                near = next(iter(get_close_matches(name, loads, n=1)), "")
-                yield say(signal, field, f'"{name}"', "a load of this wiring", near)
+                near = partial(nearest, name, loads)
+                expected = "a load of this wiring"
+                yield say(signal, field, f'"{name}"', expected, near, among=LOADS)
 
 
 def _working(wiring: Wiring, say: Say) -> Iterator[Fault]:
@@ -135,9 +142,8 @@ def _working(wiring: Wiring, say: Say) -> Iterator[Fault]:
     others = {*RESERVED, *(one.name for one in devices(wiring))} - switches
     for load in wiring.loads:
         if load.worked_by in others:
-            yield say(
-                load, "worked_by", f'"{load.worked_by}"', "a switch, there or not", "fog switch"
-            )
+            found, expected, among = f'"{load.worked_by}"', "a switch, there or not", NAMED
+            yield say(load, "worked_by", found, expected, "fog switch", among=among)
 
 
 def _units(wiring: Wiring, say: Say) -> Iterator[Fault]:
@@ -152,7 +158,7 @@ def _units(wiring: Wiring, say: Say) -> Iterator[Fault]:
             yield say(unit, "name", f'"{unit.name}"', "a name of its own", "start unit")
         for move in unit.moves:
             for field in ("leaves", "enters"):
-                yield from _among(move, field, unit.states, say)
+                yield from _among(move, field, (unit, "states"), say)
             yield from _understood(move, "when", say, phrase, wiring)
         yield from _outputs(unit, say)
 
@@ -161,8 +167,8 @@ def _outputs(unit: ControlUnit, say: Say) -> Iterator[Fault]:
     """Refuse outputs of one name, in states there are not, between terminals there are not."""
     taken: set[str] = set()
     for output in unit.outputs:
-        yield from _among(output, "closed", unit.states, say)
-        yield from _among(output, "joins", unit.terminals, say)
+        yield from _among(output, "closed", (unit, "states"), say)
+        yield from _among(output, "joins", (unit, "terminals"), say)
         if len(set(output.joins)) != 2 or len(output.joins) != 2:  # noqa: PLR2004  a contact has two sides
             found = ", ".join(output.joins) or "none"
             yield say(output, "joins", found, "two terminals", ", ".join(unit.terminals[:2]))
@@ -171,14 +177,15 @@ def _outputs(unit: ControlUnit, say: Say) -> Iterator[Fault]:
         taken.add(output.name)
 
 
-def _among(entry: Entry, field: str, known: tuple[str, ...], say: Say) -> Iterator[Fault]:
-    """Yield a fault for each name, one or a list, that is not among those known."""
-    told = getattr(entry, field)
+def _among(entry: Entry, field: str, of: tuple[ControlUnit, str], say: Say) -> Iterator[Fault]:
+    """Yield a fault for each name, one or a list, that is not among a unit's states or terminals."""
+    told, known = getattr(entry, field), getattr(*of)
     for item, name in enumerate((told,) if isinstance(told, str) else told):
         if name not in known:
-            near = next(iter(get_close_matches(name, known, n=1, cutoff=0.0)), "")
+            near = partial(nearest, name, known, 0.0)
             place = None if isinstance(told, str) else item
-            yield say(entry, field, f'"{name}"', f"one of {', '.join(known)}", near, item=place)
+            expected, on = f"one of {', '.join(known)}", keys_of(*of)
+            yield say(entry, field, f'"{name}"', expected, near, item=place, on=on)
 
 
 def _readings(wiring: Wiring, say: Say) -> Iterator[Fault]:
@@ -186,9 +193,9 @@ def _readings(wiring: Wiring, say: Say) -> Iterator[Fault]:
     names, taken = meter_names(wiring), set[str]()
     for one in wiring.readings:
         if one.reading not in names:
-            near = next(iter(get_close_matches(one.reading, names, n=1)), "")
+            near = partial(nearest, one.reading, names)
             expected = "a place in the words of the meter sheet"
-            yield say(one, "reading", f'"{one.reading}"', expected, near)
+            yield say(one, "reading", f'"{one.reading}"', expected, near, among=NAMED)
         elif one.reading in taken:
             yield say(one, "reading", f'"{one.reading}" a second time', "one reading a place")
         taken.add(one.reading)

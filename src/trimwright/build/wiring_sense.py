@@ -3,12 +3,13 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
+from trimwright.build.entry import keys_of
 from trimwright.build.fault import Fault
 from trimwright.build.stranger import Say
 from trimwright.build.walk import held
 from trimwright.build.wiring import Wiring
 from trimwright.build.wiring_device import Feed, Fuse, Load
-from trimwright.build.wiring_stop import NoStopError, Stop, by_name, stop
+from trimwright.build.wiring_stop import NAMED, NoStopError, Stop, by_name, stop
 from trimwright.quantities import Quantity
 
 ABOVE_NOTHING = (
@@ -55,12 +56,13 @@ def _load(load: Load, say: Say) -> Iterator[Fault]:
         return
     amps = takes.value if load.current else takes.value / max(load.at_volts.value, 1e-9)
     first, asleep, least = load.starts_with, load.asleep, load.cuts_out
+    on = keys_of(load, "at_volts")
     if first is not None and load.kind in FIRST_IS_MOST and first.value < amps:
         expected = f"no less than it takes for good, {amps:.3g} A"
-        yield say(load, "starts_with", f'"{first.text}"', expected, f"{3 * amps:.3g} A")
+        yield say(load, "starts_with", f'"{first.text}"', expected, f"{3 * amps:.3g} A", on=on)
     if asleep is not None and asleep.value > amps:
         expected = f"no more than it takes awake, {amps:.3g} A"
-        yield say(load, "asleep", f'"{asleep.text}"', expected, "12 mA")
+        yield say(load, "asleep", f'"{asleep.text}"', expected, "12 mA", on=on)
     measured = "at_volts" in load.model_fields_set
     if least is not None and measured and least.value >= load.at_volts.value:
         expected = f"less than the {load.at_volts.text} at which it takes {takes.text}"
@@ -85,7 +87,8 @@ def _rings(wiring: Wiring, say: Say) -> Iterator[Fault]:
             )
             if joined.get(one, one) == joined.get(other, other) or _own_feed(before, after, wiring):
                 expected = "another terminal: a wire has two ends"
-                yield say(path, "goes", f'"{path.goes[item]}"', expected, item=item)
+                found = f'"{path.goes[item]}"'
+                yield say(path, "goes", found, expected, item=item, among=NAMED)
 
 
 def _stops(goes: tuple[str, ...], wiring: Wiring) -> list[Stop | None]:

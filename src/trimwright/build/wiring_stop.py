@@ -1,15 +1,20 @@
 """The stops of a current path: a device by its name, and the terminals a wire meets there."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, partial
 
+from trimwright.build.known import nearest
 from trimwright.build.wiring import Wiring
 from trimwright.build.wiring_device import Feed, Fuse, Ground, Load, Plug, Relay, Splice, Switch
 from trimwright.build.wiring_unit import ControlUnit
 
 Device = Feed | Ground | Fuse | Switch | Relay | Load | Plug | Splice | ControlUnit
 SOURCES = {"battery": ("+", "-"), "alternator": ("B+", "D+", "B-")}
+DEVICES = (
+    "feeds", "grounds", "fuses", "switches", "relays", "units", "plugs", "splices", "loads",
+)  # fmt: skip
+NAMED = tuple(f"wiring.{name}" for name in (*DEVICES, *SOURCES))
 _SWITCH: dict[str, tuple[str, ...]] = {
     "make": ("in", "out"),
     "break": ("in", "out"),
@@ -35,33 +40,41 @@ class Stop:
 
 
 class NoStopError(ValueError):
-    """A stop that cannot be understood: what was expected, and one right example."""
+    """A stop that cannot be understood: what was expected, and what gives one right example."""
 
-    def __init__(self, expected: str, example: str) -> None:
+    def __init__(self, expected: str, example: str | Callable[[], str]) -> None:
         super().__init__(expected)
         self.expected, self.example = expected, example
 
 
 def devices(wiring: Wiring) -> Iterator[Device]:
     """Yield every device that has a name of its own, in the order of the schema."""
-    for group in (
-        wiring.feeds,
-        wiring.grounds,
-        wiring.fuses,
-        wiring.switches,
-        wiring.relays,
-        wiring.units,
-        wiring.plugs,
-        wiring.splices,
-        wiring.loads,
-    ):
-        yield from group
+    for name in DEVICES:
+        yield from getattr(wiring, name)
+
+
+def by_name(wiring: Wiring) -> dict[str, Device]:
+    """Return the devices of a wiring by their names."""
+    return _by_name(_Itself(wiring))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Itself:
+    """A wiring as a key that no other equals: to compare two that are equal takes long."""
+
+    wiring: Wiring
+
+    def __hash__(self) -> int:
+        return id(self.wiring)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Itself) and other.wiring is self.wiring
 
 
 @lru_cache(maxsize=64)
-def by_name(wiring: Wiring) -> dict[str, Device]:
-    """Return the devices of a wiring by their names."""
-    return {one.name: one for one in devices(wiring)}
+def _by_name(of: _Itself) -> dict[str, Device]:
+    """Return the devices of a wiring, kept while it is asked for."""
+    return {one.name: one for one in devices(of.wiring)}
 
 
 def terminals(device: Device) -> tuple[str, ...]:
@@ -110,7 +123,8 @@ def stop(text: str, wiring: Wiring) -> Stop:
                 expected = f"one of its terminals: {', '.join(posts)}"
                 raise NoStopError(expected, f"{source} {posts[0]}")
             return Stop(source, post, post)
-    raise NoStopError("a device of this wiring", _nearest(words, (*known, "battery +")))
+    names = (*known, "battery +")
+    raise NoStopError("a device of this wiring", partial(nearest, words, names, 0.0))
 
 
 def _begins(words: str, name: str) -> bool:
@@ -141,10 +155,3 @@ def _own(device: Device, said: str) -> str:
     """Return a terminal by the name it is kept under: a motor's + is its a."""
     there = terminals(device)
     return said if said in there else there["+-".index(said)]
-
-
-def _nearest(words: str, names: tuple[str, ...]) -> str:
-    """Return the name that comes nearest."""
-    from difflib import get_close_matches  # noqa: PLC0415  only for a fault
-
-    return next(iter(get_close_matches(words, names, n=1, cutoff=0.0)), "")

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from math import hypot
 
+from trimwright.build.entry import keys_of
 from trimwright.build.fault import Fault
 from trimwright.build.stranger import Say
 from trimwright.build.wiring import Trunk, Wiring
@@ -25,7 +26,8 @@ def trunk_faults(wiring: Wiring, say: Say) -> Iterator[Fault]:
         ends = {trunk.start, trunk.end}
         if trunk.long is None and ends <= names and not ends <= located:
             expected = "how long it is, or where both its places are"
-            yield say(trunk, "long", "no long", expected, "long: 640")
+            on = (*keys_of(trunk, "hinge"), "wiring.places")
+            yield say(trunk, "long", "no long", expected, "long: 640", on=on)
 
 
 def _hinge(trunk: Trunk, hinge: Hinge, say: Say) -> Iterator[Fault]:
@@ -40,7 +42,8 @@ def _hinge(trunk: Trunk, hinge: Hinge, say: Say) -> Iterator[Fault]:
             f"from {least:.0f} mm to {most:.0f} mm, as both holes are so far from the hinge axis"
         )
         example = f"{(least + most) / 2:.0f} mm"
-        yield say(hinge, "closed", f'"{hinge.closed.text}"', expected, example)
+        on = keys_of(hinge, "along")
+        yield say(hinge, "closed", f'"{hinge.closed.text}"', expected, example, on=on)
     if not hinge.opens.value <= WIDEST_DEG:
         expected = f"{WIDEST_DEG:g} deg at most"
         yield say(hinge, "opens", f'"{hinge.opens.text}"', expected, "68 deg")

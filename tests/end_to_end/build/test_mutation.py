@@ -16,22 +16,26 @@ SIGNS = "\"'#:,-[]{}&*!|>%@`±0159 \t\n\r\\\x00\ufeffäx/_~?<=."
 def slipped(text: str, rng: random.Random) -> str:
     """Return the text with one to three slips."""
     for _ in range(rng.choice((1, 1, 1, 2, 3))):
-        place = rng.randrange(len(text))
-        kind = rng.randrange(6)
-        if kind == 0:
-            text = text[:place] + text[place + 1 :]
-        elif kind == 1:
-            text = text[:place] + rng.choice(SIGNS) + text[place:]
-        elif kind == 2:
-            text = text[:place] + rng.choice(SIGNS) + text[place + 1 :]
-        elif kind == 3:
-            text = text[:place] + text[place : place + 2][::-1] + text[place + 2 :]
-        else:
-            lines = text.split("\n")
-            line = rng.randrange(len(lines))
-            lines[line : line + 1] = [] if kind == 4 else [lines[line], lines[line]]
-            text = "\n".join(lines)
+        text = slip(text, rng)
     return text
+
+
+def slip(text: str, rng: random.Random) -> str:
+    """Return the text with one slip."""
+    place = rng.randrange(len(text))
+    kind = rng.randrange(6)
+    if kind == 0:
+        return text[:place] + text[place + 1 :]
+    if kind == 1:
+        return text[:place] + rng.choice(SIGNS) + text[place:]
+    if kind == 2:
+        return text[:place] + rng.choice(SIGNS) + text[place + 1 :]
+    if kind == 3:
+        return text[:place] + text[place : place + 2][::-1] + text[place + 2 :]
+    lines = text.split("\n")
+    line = rng.randrange(len(lines))
+    lines[line : line + 1] = [] if kind == 4 else [lines[line], lines[line]]
+    return "\n".join(lines)
 
 
 def _lines(text: str) -> int:
