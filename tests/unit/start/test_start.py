@@ -8,6 +8,7 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -221,6 +222,11 @@ def _codes(**by_program: int) -> Callable[..., int]:
     return run
 
 
+def _aside(code: int) -> Callable[..., tuple[int, str]]:
+    """Return the same for `run_aside`."""
+    return lambda _environment, *words: (code, f"ran {' '.join(words)}\n")
+
+
 def test_a_demo_that_finds_something_has_not_failed(
     recorded: Recorded, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -251,25 +257,36 @@ def test_every_check_runs_and_all_that_failed_are_named(
     recorded: Recorded, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setattr(start, "get_programs", lambda _environment: None)
-    monkeypatch.setattr(start, "run", _codes(mypy=1, pytest=3))
+    monkeypatch.setattr(start, "run_aside", _aside(1))
+    monkeypatch.setattr(start, "run", _codes(ruff=1, pytest=3))
     assert start.test(recorded) == 1
-    ran = [line for line in capsys.readouterr().out.splitlines() if line.startswith(("ran", "Fa"))]
-    assert [line.split()[1] for line in ran[:-1]] == [
-        "ruff",
-        "ruff",
-        "mypy",
-        "lint-imports",
-        "python",
-        "python",
-        "pytest",
+    ran = [line for line in capsys.readouterr().out.splitlines() if line]
+    assert [(name, said.split()[1]) for name, said in pairwise(ran[:-1]) if name[0] == "="] == [
+        ("== ruff check", "ruff"),
+        ("== ruff format --check", "ruff"),
+        ("== import-linter", "lint-imports"),
+        ("== tsc --noEmit", "python"),
+        ("== vitest", "python"),
+        ("== mypy --strict", "mypy"),
+        ("== pytest", "pytest"),
     ]
-    assert ran[-1] == "Failed: mypy --strict, pytest"
+    assert ran[-1] == "Failed: ruff check, ruff format --check, mypy --strict, pytest"
+
+
+def test_what_runs_beside_others_keeps_what_it_says_and_its_exit_code(recorded: Recorded) -> None:
+    recorded.program("python").parent.mkdir(parents=True)
+    recorded.program("python").symlink_to(sys.executable)
+    lines = "import sys; print('one'); print('two', file=sys.stderr); raise SystemExit(3)"
+    code, said = start.run_aside(recorded, "python", "-c", lines)
+    assert code == 3
+    assert sorted(said.split()) == ["one", "two"]
 
 
 def test_pytest_has_the_last_word_when_all_is_well(
     recorded: Recorded, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setattr(start, "get_programs", lambda _environment: None)
+    monkeypatch.setattr(start, "run_aside", _aside(0))
     monkeypatch.setattr(start, "run", _codes())
     assert start.test(recorded) == 0
     assert capsys.readouterr().out.splitlines()[-1].startswith("ran pytest ")
