@@ -12,6 +12,7 @@ from trimwright.wiring.consumer import Consumer
 from trimwright.wiring.copper import (
     contact_rating,
     held_a,
+    melts_a2s,
     opening_band,
     resistance_factor,
     sure_a,
@@ -43,6 +44,7 @@ from trimwright.wiring.dying import dies_with
 from trimwright.wiring.electric import FUSE_V, HELPING, inside_ohm
 from trimwright.wiring.faulted import MeterTable, meter_table
 from trimwright.wiring.faulty import Part, parts
+from trimwright.wiring.filament import melting_a2s
 from trimwright.wiring.harness import Board, Branch, Spot, boards
 from trimwright.wiring.laid import UNPLACED_MM, length_m
 from trimwright.wiring.lit import Lit, handles, lit
@@ -113,6 +115,7 @@ from trimwright.wiring.standby import (
     share_that_leaves_no_start,
     standby_days,
 )
+from trimwright.wiring.starting import ColdLamps, cold_lamps
 from trimwright.wiring.step_words import step_words
 from trimwright.wiring.supply import Supply
 from trimwright.wiring.swing import Lead, Lying, Swing, lyings, tightest
@@ -145,6 +148,7 @@ __all__ = [
     "Bundling",
     "Buying",
     "Coarse",
+    "ColdLamps",
     "Consumer",
     "Contradiction",
     "Crimp",
@@ -221,6 +225,7 @@ __all__ = [
     "buying",
     "choice",
     "chosen",
+    "cold_lamps",
     "combination",
     "contact_rating",
     "crimp",
@@ -250,6 +255,8 @@ __all__ = [
     "lyings",
     "made_of",
     "meetings",
+    "melting_a2s",
+    "melts_a2s",
     "meter_table",
     "most_a",
     "next_stops",

@@ -4,13 +4,13 @@ from dataclasses import dataclass
 
 from trimwright.build import Load, Relay, Wiring, terminals
 from trimwright.stock import LoadKind, load_kind
+from trimwright.wiring.filament import COLD_SHARE
 from trimwright.wiring.logic import Condition, Fed, Pulled
 from trimwright.wiring.network import ConstantPower, Element, Lamp, Resistor
 
 LETS_GO_V = (
     6.0  # below which electronics are off where nobody wrote when; common practice, no source
 )
-COLD_SHARE = 1 / 12  # of a lamp's hot resistance while it is cold; common practice, no source
 KINDS = {
     "lamp": "driving lamp",
     "LED": "electronics",

@@ -7,7 +7,7 @@ from trimwright.checks.wiring.relay_instead import relay_instead
 from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
-from trimwright.wiring import Use, WiringOutcome, contact_rating, relay_rating
+from trimwright.wiring import Use, WiringOutcome, cold_lamps, contact_rating, relay_rating
 
 LOCK = "carpet"
 SOURCE = "switch ratings by load [ac-43-13-1b-2001, table 11-4, of aircraft]"
@@ -79,8 +79,22 @@ def _finding(found: WiringOutcome, device: Switch | Relay) -> Finding | None:
                 "A contact is asked for its load's current times a factor: lamps draw many times their"
                 " current while cold, coils and motors make it arc."
             ),
+            *_at_first(found, uses),
         ),
     )
+
+
+def _at_first(found: WiringOutcome, uses: list[Use]) -> Iterator[str]:
+    """Yield what its loads take at first, as written or solved: the factor stands for that."""
+    solved = () if found.electrics is None else cold_lamps(found.wiring, found.electrics.unit)
+    cold = {
+        name: amps for one in solved for name, amps in zip(one.names, one.firsts_a, strict=True)
+    }
+    for own in (use.consumer for use in uses):
+        if own.first_a is not None:
+            yield f"{sentence(own.name)} takes {shown_current(own.first_a)} at first, as written."
+        elif own.name in cold:
+            yield f"{sentence(own.name)} takes {shown_current(cold[own.name])} cold, solved."
 
 
 def _remedies(found: WiringOutcome, device: Switch | Relay, needed: float) -> tuple[Remedy, ...]:

@@ -3,12 +3,14 @@
 from collections.abc import Iterator
 
 from trimwright.build import Fuse
+from trimwright.checks.wiring import cold_lamp
 from trimwright.checks.wiring.words import sentence, waits_for
 from trimwright.findings import Edit, Finding, Remedy
 from trimwright.quantities import Unit, shown_current
 from trimwright.wiring import (
     FUSE_SHARE,
     STARTING_S,
+    ColdLamps,
     Start,
     WiringOutcome,
     combination,
@@ -28,10 +30,15 @@ PRACTICE = "common practice, no source"
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
     """Return one finding for each fuse that something goes through."""
     del unit
-    return tuple(one for fuse in found.wiring.fuses if (one := _bears(found, fuse)))
+    told = []
+    for fuse in found.wiring.fuses:
+        lamps = cold_lamp.behind(found, fuse.name)
+        told += [one for one in (_bears(found, fuse, lamps),) if one]
+        told += cold_lamp.finding(found, fuse, lamps)
+    return tuple(told)
 
 
-def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
+def _bears(found: WiringOutcome, fuse: Fuse, lamps: ColdLamps | None) -> Finding | None:
     """Return whether a fuse bears what goes through it; None where nothing does."""
     electrics = found.electrics
     if electrics is None:
@@ -63,9 +70,11 @@ def _bears(found: WiringOutcome, fuse: Fuse) -> Finding | None:
             "A fuse run near its rating ages and opens on a warm day.",
             *((combination(electrics, state),) if most > LEAST_A else ()),
             *(
-                f"{one.name} takes {shown_current(one.current_a)} for {one.seconds:g} s at a time."
+                f"{one.name} takes {shown_current(one.current_a)} for {one.seconds:g} s at a time, as"
+                " written."
                 for one in starts
             ),
+            *cold_lamp.told(fuse, lamps),
             *(
                 (f"With it goes {', '.join(dead)}.",)
                 if (dead := dies_with(found, fuse.name))
@@ -117,7 +126,9 @@ def outlives(found: WiringOutcome, fuse: Fuse, rating_a: float) -> bool:
     if found.electrics is None:
         return False
     starts = starts_through(found, fuse.name)
-    return fuse_bears(fuse.type, rating_a, lasting_a(found.electrics, fuse.name), starts)
+    whole = cold_lamp.stays_whole(fuse.type, rating_a, cold_lamp.behind(found, fuse.name))
+    lasting = lasting_a(found.electrics, fuse.name)
+    return whole and fuse_bears(fuse.type, rating_a, lasting, starts)
 
 
 def _larger(found: WiringOutcome, fuse: Fuse) -> tuple[Remedy, ...]:

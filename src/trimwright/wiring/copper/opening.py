@@ -14,6 +14,7 @@ from trimwright.wiring.copper.short import seconds_to
 
 _HALVINGS = 50  # of a current that is looked for: to the last digit
 _GRID = 240  # currents up to the prospective one
+SHORT_SHARE = 3.5  # of its rating, from which on a fuse opens before much of its heat has left
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +92,26 @@ def opening_band(
         _between(share, [(one.share, one.least_s) for one in points]),
         np.where(share > last.share, beyond, latest),
     )
+
+
+def melts_a2s(fuse: Fuse) -> float | None:
+    """Return the least heat of a short current that opens a fuse [A2 s]; None if none is printed.
+
+    It is the least of I^2 t over the printed points from `SHORT_SHARE` of its rating up, each with
+    the earliest time at which it may open: so soon little of the heat has left.
+
+    Examples
+    --------
+    >>> from trimwright.stock import fuse_class
+    >>> round(melts_a2s(Fuse(fuse_class("blade"), 10.0)), 6)
+    98.0
+    """
+    known = [
+        (one.share * fuse.rating_a) ** 2 * one.least_s
+        for one in fuse.kind.points
+        if one.share >= SHORT_SHARE and 0 < one.least_s < inf
+    ]
+    return min(known, default=None)
 
 
 @lru_cache(maxsize=256)

@@ -16,11 +16,13 @@ from trimwright.wiring.network.element import (
     Resistor,
 )
 from trimwright.wiring.network.island import islands
+from trimwright.wiring.network.law import EXPONENT as LAMP_EXPONENT
 from trimwright.wiring.network.part import conducting_part
 from trimwright.wiring.network.solution import solve
 from trimwright.wiring.network.states import States
 
 __all__ = [
+    "LAMP_EXPONENT",
     "Alternator",
     "Battery",
     "Circuit",
