@@ -46,7 +46,7 @@ class Core:
 
     def rows_of(self, which: Bools | Whole) -> "Core":
         """Return some of the states, in their order."""
-        if len(self.feed_v) == (which.sum() if which.dtype == np.bool_ else len(which)):
+        if which.dtype == np.bool_ and which.all():
             return self
         return Core(
             self.open_v[which], self.ohms[which], self.laws.rows_of(which), self.feed_v[which]
@@ -201,7 +201,7 @@ def descended(core: Core, on: Bools, start: Floats) -> tuple[Floats, Bools]:
         balanced = lacks <= ROUNDING * sized
         still += balanced
         done = ((lacks <= CLOSE * sized) & small) | (still > LINGERS)
-        here, moved = _stepped(part, turned, here, (more, downhill))
+        here, moved = _stepped(part, turned, _Way(here, more, downhill))
         drawn[left] = here.drawn
         reached[left] = done | (balanced & ~moved)
         goes = ~done & moved
@@ -235,32 +235,43 @@ def _lifted(core: Core, on: Bools, start: Floats) -> tuple[Point, Bools]:
     return here, upheld
 
 
-def _stepped(
-    core: Core, on: Bools, here: Point, step: tuple[Floats, Floats]
-) -> tuple[Point, Bools]:
+@dataclass(frozen=True, slots=True, eq=False)
+class _Way:
+    """A step that may be taken: where it begins, how much more is drawn [A], what that does [V]."""
+
+    here: Point
+    more: Floats
+    downhill: Floats
+
+    def rows_of(self, which: Whole) -> "_Way":
+        """Return the steps of some of the states."""
+        return _Way(self.here.rows_of(which), self.more[which], self.downhill[which])
+
+    def tried(self, core: Core, on: Bools, length: Floats) -> tuple[Point, Bools]:
+        """Return where a part of the step leads, shape (rows, 1), and where that may be taken."""
+        there = core.at(self.here.drawn + length * self.more, on)
+        climbs = np.sum(there.lacks * self.downhill, axis=1)
+        steep = np.abs(np.sum(self.here.lacks * self.downhill, axis=1))
+        slack = ROUNDING * self.here.sized[:, 0] * np.sum(np.abs(self.downhill), axis=1)
+        return there, core.upheld(there, on) & (climbs <= PAST * steep + slack)
+
+
+def _stepped(core: Core, on: Bools, way: _Way) -> tuple[Point, Bools]:
     """Return where a step leads, shortened as far as it must be, and in which states there is one.
 
-    `step` is how much more is drawn [A], and what that does to voltages [V].
+    The whole step is tried first, then ten halvings of it at once, of which the longest is taken.
     """
-    more, downhill = step
-    steep = np.abs(np.sum(here.lacks * downhill, axis=1))
-    slack = ROUNDING * here.sized[:, 0] * np.sum(np.abs(downhill), axis=1)
-
-    def trial(rows: Whole, length: float) -> tuple[Point, Bools]:
-        part, turned = core.rows_of(rows), on[rows]
-        tried = part.at(here.drawn[rows] + length * more[rows], turned)
-        climbs = np.sum(tried.lacks * downhill[rows], axis=1)
-        taken = part.upheld(tried, turned) & (climbs <= PAST * steep[rows] + slack[rows])
-        return tried, taken
-
-    left = np.arange(len(steep))
-    there, moved = trial(left, 1.0)
-    there.put(np.flatnonzero(~moved), here.rows_of(~moved))
-    for halving in range(1, HALVINGS):
-        left = np.flatnonzero(~moved & ((halving <= CUTS) | ~on.any(axis=1)))
+    there, moved = way.tried(core, on, np.ones((len(on), 1)))
+    there.put(np.flatnonzero(~moved), way.here.rows_of(~moved))
+    for halved in range(0, HALVINGS, CUTS):
+        left = np.flatnonzero(~moved & ((halved < CUTS) | ~on.any(axis=1)))
         if not len(left):
             break
-        tried, taken = trial(left, 0.5**halving)
-        there.put(left[taken], tried.rows_of(taken))
-        moved[left[taken]] = True
+        each = np.repeat(left, CUTS)
+        lengths = np.tile(0.5 ** np.arange(halved + 1, halved + CUTS + 1), len(left))[:, None]
+        tried, taken = way.rows_of(each).tried(core.rows_of(each), on[each], lengths)
+        able = taken.reshape(-1, CUTS)
+        goes, longest = able.any(axis=1), np.argmax(able, axis=1)
+        there.put(left[goes], tried.rows_of((np.arange(len(left)) * CUTS + longest)[goes]))
+        moved[left[goes]] = True
     return there, moved
