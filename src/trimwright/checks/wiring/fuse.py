@@ -45,15 +45,15 @@ def _bears(found: WiringOutcome, fuse: Fuse, lamps: ColdLamps | None) -> Finding
         return None
     most, state = most_a(electrics, fuse.name, lasting=True)
     starts = tuple(starts_through(found, fuse.name))
-    if not most and not starts:
+    asked = _unsaid(found, fuse.name)
+    if not (most or starts or asked):
         return None
     limit, rated = FUSE_SHARE * fuse.rated.value, fuse.rated.value
     early = next((one for one in starts if not outlasts(fuse.type, rated, one)), None)
     good = most <= limit and early is None
-    unsaid = _unsaid(found, fuse.name) if good else ()
-    if unsaid:
+    if good and asked:
         says = f"Not told whether {fuse.name} bears it."
-        return Finding("fuse", fuse.name, "look", says, LOCK, missing=unsaid)
+        return Finding("fuse", fuse.name, "look", says, LOCK, missing=asked)
     return Finding(
         rule="fuse",
         place=fuse.name,
