@@ -104,10 +104,13 @@ def sizings(
     shares = company(told, loom, bears)
     allowed = allowances(loom, found, rows, solved)
     leading = first_fuses(wiring, found)
+    values = {one.name: one.values() for one in solved.circuit.elements}
+    volts = values["battery"].volts
+    ohms = {name: 1 / of.siemens if of.siemens else inf for name, of in values.items()}
     asks: dict[str, tuple[Ask, Ask | None]] = {}
     for one in loom.wires:
         own, allowance = told[one.name], allowed.get(one.name)
-        short_a = _short_a(solved, found, one.name) if own.ahead else None
+        short_a = _short_a(volts, ohms, found, one.name) if own.ahead else None
         # wire that is chosen here bears as well what the fuse that it leads to may let through
         name = own.fuse or (leading.get(one.name) if one.size is None else None)
         fuse = _fuse(wiring, name) if name and short_a is not None else None
@@ -188,6 +191,7 @@ def allowances(
 ) -> dict[str, Allowance]:
     """Return what each wire may lose, by its name: the least over all uses of it."""
     long = {one.name: length_m(one) for one in loom.wires}
+    names = {one.name: n for n, one in enumerate(solved.circuit.elements)}
     best: dict[str, Allowance] = {}
     for use in found:
         row = _row(use, rows)
@@ -197,7 +201,6 @@ def allowances(
         amps = np.abs(np.nan_to_num(solved.currents[row]))
         ways = [name for name in (*use.path.to, *use.path.back) if name in long]
         parts = [name for name in (*use.path.to, *use.path.back) if name not in long]
-        names = {one.name: n for n, one in enumerate(solved.circuit.elements)}
         spent = sum(float(across[names[name]]) for name in parts if name in names)
         left = use.consumer.kind.drop * NOMINAL_V - spent
         weigh = {name: long[name] * sqrt(float(amps[names[name]])) for name in ways}
@@ -232,20 +235,18 @@ def fuse_of_class(made: str, rated_a: float) -> Fuse:
     return Fuse(fuse_class(FUSE_CLASS[made]), rated_a)
 
 
-def _short_a(solved: Solved, found: tuple[Use, ...], name: str) -> float:
+def _short_a(volts: float, ohms: dict[str, float], found: tuple[Use, ...], name: str) -> float:
     """Return the most that a short to ground at the far end of a wire drives through it [A].
 
     The battery's voltage over what lies between, ground taken as without resistance.
     """
-    elements = {one.name: one for one in solved.circuit.elements}
-    battery = elements["battery"].values()
     most = 0.0
     for use in found:
         if name not in use.path.to:
             continue
         upto = use.path.to[: use.path.to.index(name) + 1]
-        ohms = sum(1 / elements[n].values().siemens for n in upto if n in elements)
-        most = max(most, battery.volts / (1 / battery.siemens + ohms))
+        between = sum(ohms[n] for n in upto if n in ohms)
+        most = max(most, volts / (ohms["battery"] + between))
     return most or inf
 
 

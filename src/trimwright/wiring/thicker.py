@@ -1,9 +1,8 @@
 """Thicker wire for what gets too little: the least more copper that brings it enough."""
 
-from trimwright.quantities import Unit
 from trimwright.stock import Wire
 from trimwright.wiring.laid import length_m
-from trimwright.wiring.outcome import WiringOutcome
+from trimwright.wiring.outcome import Electrics, connections
 from trimwright.wiring.sizing import NOMINAL_V
 from trimwright.wiring.sold import choice
 from trimwright.wiring.supply import Supply
@@ -11,7 +10,7 @@ from trimwright.wiring.supply import Supply
 KEPT = 0.97  # of the limit that is aimed at: what is thicker lets a little more flow
 
 
-def thicker(found: WiringOutcome, supply: Supply, unit: Unit) -> dict[int, Wire] | None:
+def thicker(electrics: Electrics, supply: Supply) -> dict[int, Wire] | None:
     """Return for current paths, by number, the wire that brings a consumer enough.
 
     One path after another goes up a size, each time the one where that saves the most, until what
@@ -19,33 +18,28 @@ def thicker(found: WiringOutcome, supply: Supply, unit: Unit) -> dict[int, Wire]
 
     Parameters
     ----------
-    found : WiringOutcome
+    electrics : Electrics
         The solved wiring.
     supply : Supply
         The consumer, in the mode in which most is lost.
-    unit : {'mm', 'in'}
-        Which sizes to choose from.
 
     Returns
     -------
     dict of int to Wire, or None
         Empty where nothing is too thin; None where no wire of the table is thick enough.
     """
-    electrics = found.electrics
-    if electrics is None:
-        return None
     sizes = {one.wire: one.used for one in electrics.sizings}
     way = set(supply.use.path.to) | set(supply.use.path.back)
     amps = dict(supply.amps)
     volts: dict[int, float] = {}  # of a path: V lost for each ohm a metre
     now: dict[int, Wire] = {}
-    for wire in found.loom.wires:
+    for wire in connections(electrics.wiring)[0].wires:
         own = sizes.get(wire.name)
         if wire.name in way and own is not None:
             volts[wire.path] = volts.get(wire.path, 0.0) + amps[wire.name] * length_m(wire)
             now[wire.path] = min(now.get(wire.path, own), own, key=_area)
     over = supply.lost * NOMINAL_V - KEPT * supply.use.consumer.kind.drop * NOMINAL_V
-    ladder, taken = choice(unit), dict(now)
+    ladder, taken = choice(electrics.unit), dict(now)
     while over > 0:
         steps = {
             path: (volts[path] * (own.conductor.ohm_per_m - above.conductor.ohm_per_m), above)

@@ -1,5 +1,6 @@
 """Rule 'voltage': what is lost on the way to a load stays within what its kind allows."""
 
+from trimwright.build import Wiring
 from trimwright.checks.wiring.size import shown_size
 from trimwright.checks.wiring.words import sentence, waits_for
 from trimwright.findings import Edit, Finding, Grade, Remedy
@@ -7,11 +8,12 @@ from trimwright.quantities import Unit, shown_voltage
 from trimwright.stock import Wire
 from trimwright.wiring import (
     NOMINAL_V,
+    Electrics,
     Supply,
     WiringOutcome,
     combination,
+    electrics,
     thicker,
-    wiring_outcome,
 )
 
 LOCK = "carpet"
@@ -20,16 +22,18 @@ DIGITS = 9  # of a share: of modes that lose as much the first is told
 
 def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
     """Return one finding for each load: the mode in which most is lost on the way to it."""
-    if found.electrics is None:
+    del unit
+    own = found.electrics
+    if own is None:
         return ()
     by_load: dict[str, list[Supply]] = {}
-    for supply in found.electrics.supplies:
+    for supply in own.supplies:
         if not supply.use.consumer.is_coil:
             by_load.setdefault(supply.use.consumer.name, []).append(supply)
-    return tuple(_finding(found, name, its, unit) for name, its in by_load.items())
+    return tuple(_finding(found, own, name, its) for name, its in by_load.items())
 
 
-def _finding(found: WiringOutcome, name: str, its: list[Supply], unit: Unit) -> Finding:
+def _finding(found: WiringOutcome, own: Electrics, name: str, its: list[Supply]) -> Finding:
     """Return what is to be said of one load."""
     kind = its[0].use.consumer.kind
     worst = max(its, key=lambda one: round(one.lost, DIGITS))
@@ -51,9 +55,9 @@ def _finding(found: WiringOutcome, name: str, its: list[Supply], unit: Unit) -> 
         limit=NOMINAL_V * kind.drop,
         margin=NOMINAL_V * (kind.drop - worst.lost),
         measure="V",
-        remedies=_remedies(found, worst, unit) if grade != "good" else (),
+        remedies=_remedies(own, worst) if grade != "good" else (),
         source=f"{kind.drop:.0%} of 12 V for a {kind.name} [{kind.source}]",
-        why=_why(found, worst, its),
+        why=_why(own, worst, its),
     )
 
 
@@ -73,77 +77,77 @@ def _says(name: str, worst: Supply, off: list[Supply]) -> tuple[str, Grade]:
     return f"{sentence(name)} gets enough: {lost}", "good"
 
 
-def _remedies(found: WiringOutcome, worst: Supply, unit: Unit) -> tuple[Remedy, ...]:
+def _remedies(own: Electrics, worst: Supply) -> tuple[Remedy, ...]:
     """Return thicker wire for the paths on its way, where that does; else a feed nearer its source."""
-    sizes = thicker(found, worst, unit)
+    sizes = thicker(own, worst)
     if sizes:
-        edits, told = _thicker(found, sizes)
+        edits, told = _thicker(own.wiring, sizes)
         return (Remedy(f"Use {told}.", edits),)
     if sizes is not None:
         return ()
-    nearer = _from_always(found, worst, unit)
+    nearer = _from_always(own, worst)
     if nearer is not None:
         return (nearer,)
     return (Remedy("Feed it by a relay near it: no wire of the table loses little enough."),)
 
 
-def _thicker(found: WiringOutcome, sizes: dict[int, Wire]) -> tuple[tuple[Edit, ...], str]:
+def _thicker(wiring: Wiring, sizes: dict[int, Wire]) -> tuple[tuple[Edit, ...], str]:
     """Return the edits and the words for wire of some sizes, by path."""
     edits = tuple(Edit(("wiring", "paths", n, "size"), sizes[n].name) for n in sorted(sizes))
     told = ", ".join(
-        f"{shown_size(sizes[n].name)} for {found.wiring.paths[n].name}" for n in sorted(sizes)
+        f"{shown_size(sizes[n].name)} for {wiring.paths[n].name}" for n in sorted(sizes)
     )
     return edits, told
 
 
-def _from_always(found: WiringOutcome, worst: Supply, unit: Unit) -> Remedy | None:
+def _from_always(own: Electrics, worst: Supply) -> Remedy | None:
     """Return a load that is switched by a relay fed from what is always live, if that does.
 
     The relay's coil still hangs on the key, so the load works when it did. It is solved anew.
     """
-    always = next((one.name for one in found.wiring.feeds if one.live == "always"), None)
-    keyed = {one.name for one in found.wiring.feeds if one.live != "always"}
-    for number, path in enumerate(found.wiring.paths):
+    wiring = own.wiring
+    always = next((one.name for one in wiring.feeds if one.live == "always"), None)
+    keyed = {one.name for one in wiring.feeds if one.live != "always"}
+    for number, path in enumerate(wiring.paths):
         if always is None or path.goes[0] not in keyed or worst.use.consumer.name not in path.goes:
             continue
-        paths = list(found.wiring.paths)
+        paths = list(wiring.paths)
         paths[number] = path.model_copy(update={"goes": (always, *path.goes[1:])})
-        tried = wiring_outcome(found.wiring.model_copy(update={"paths": tuple(paths)}), unit)
+        tried = electrics(wiring.model_copy(update={"paths": tuple(paths)}), own.unit)
         edits: tuple[Edit, ...] = (Edit(("wiring", "paths", number, "goes", 0), always),)
-        return _checked(found, tried, worst, (edits, f"Feed {path.name} from {always}", unit))
+        if tried is None:
+            return None
+        return _checked(own, tried, worst, (edits, f"Feed {path.name} from {always}"))
     return None
 
 
 def _checked(
-    found: WiringOutcome,
-    tried: WiringOutcome,
+    own: Electrics,
+    tried: Electrics,
     worst: Supply,
-    told: tuple[tuple[Edit, ...], str, Unit],
+    told: tuple[tuple[Edit, ...], str],
 ) -> Remedy | None:
     """Return a changed feed as a remedy, if the load works in the same modes and gets enough."""
-    edits, says, unit = told
+    edits, says = told
     name = worst.use.consumer.name
-    modes = [{u.mode for u in one.uses if u.consumer.name == name} for one in (found, tried)]
-    if tried.electrics is None or modes[0] != modes[1]:
+    before, its = ([s for s in one.supplies if s.use.consumer.name == name] for one in (own, tried))
+    if {one.use.mode for one in before} != {one.use.mode for one in its}:
         return None
-    its = [one for one in tried.electrics.supplies if one.use.consumer.name == name]
-    sizes = thicker(tried, max(its, key=lambda one: one.lost), unit)
+    sizes = thicker(tried, max(its, key=lambda one: one.lost))
     if sizes is None:
         return None
-    more, sized = _thicker(tried, sizes)
+    more, sized = _thicker(tried.wiring, sizes)
     how = (
         f": its relay hangs on the key. Use {sized}." if sized else ": its relay hangs on the key."
     )
     return Remedy(f"{says}{how}", (*edits, *more))
 
 
-def _why(found: WiringOutcome, most: Supply, its: list[Supply]) -> tuple[str, ...]:
+def _why(own: Electrics, most: Supply, its: list[Supply]) -> tuple[str, ...]:
     """Return with what on most is lost, or it drops out, and the voltage in each mode."""
-    told: list[str] = []
-    if found.electrics is not None:
-        off = (one for one in its if one.drops_out and one.use.mode.engine != "cranking")
-        state = next((one.worst_in for one in off), most.lost_in)
-        told.append(combination(found.electrics, state, most.use.consumer.name))
+    off = (one for one in its if one.drops_out and one.use.mode.engine != "cranking")
+    state = next((one.worst_in for one in off), most.lost_in)
+    told = [combination(own, state, most.use.consumer.name)]
     for one in its:
         alone = "off" if one.alone_v is None else shown_voltage(one.alone_v)
         worst = "off" if one.worst_v is None else shown_voltage(one.worst_v)

@@ -161,8 +161,7 @@ def settled_c(jacket: Jacket, current_a: ArrayLike, ambient_c: ArrayLike) -> Arr
     """
 
     def settled(way: "_WayUp", amperes: Array) -> Array:
-        held = np.sqrt(way.watts / (way.ohm_per_m * resistance_factor(way.solid)))
-        return np.interp(amperes, held, way.copper, right=np.inf)
+        return np.interp(amperes, way.held, way.copper, right=np.inf)
 
     found = _read_off(jacket, current_a, ambient_c, settled)
     return np.where(found >= MELTING_C, np.inf, found)
@@ -170,16 +169,14 @@ def settled_c(jacket: Jacket, current_a: ArrayLike, ambient_c: ArrayLike) -> Arr
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _WayUp:
-    """One wire in air of one temperature: its copper from there to melting, and the heat it loses."""
+    """One wire in air of one temperature, on its way from there to melting.
 
-    ohm_per_m: float
+    The temperature of its copper, the heat it loses, and the current that holds it there.
+    """
+
     copper: Array
     watts: Array
-
-    @property
-    def solid(self) -> Array:
-        """The copper's temperatures, those beyond melting taken as melting."""
-        return np.minimum(self.copper, MELTING_C)
+    held: Array
 
 
 @lru_cache(maxsize=512)
@@ -190,7 +187,9 @@ def _way_up(ohm_per_m: float, outside_mm: float, wall_k_m_per_w: float, ambient_
     """
     surface = ambient_c + (MELTING_C - ambient_c) * np.linspace(0.0, 1.0, _STEPS) ** 2
     watts = np.maximum(surface_loss(outside_mm, surface, ambient_c), 0.0)
-    return _WayUp(ohm_per_m, surface + watts * wall_k_m_per_w, watts)
+    copper = surface + watts * wall_k_m_per_w
+    solid = np.minimum(copper, MELTING_C)
+    return _WayUp(copper, watts, np.sqrt(watts / (ohm_per_m * resistance_factor(solid))))
 
 
 def _read_off(

@@ -1,6 +1,6 @@
 """The thinnest wire that will do, by how much it does, and what decides."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import inf
 from typing import Literal
@@ -152,31 +152,33 @@ def _carried_and_settled(asks: Sequence[Ask], wires: tuple[Wire, ...]) -> tuple[
 
 def _choice(ask: Ask, wires: tuple[Wire, ...], carried: Array, settled: Array) -> Choice:
     """Return the first wire that passes all, told by what the one before it failed."""
-    before: tuple[Margin, ...] | None = None
-    margins: tuple[Margin, ...] = ()
-    for wire, bears, celsius in zip(wires, carried, settled, strict=True):
-        margins = _margins(ask, wire, float(bears), float(celsius))
-        if all(one.passes for one in margins):
-            return Choice(wire, margins, _worst(before or margins), float(celsius))
-        before = margins
-    return Choice(None, margins, _worst(margins), float(settled[-1]))
+
+    def margins(number: int) -> Iterator[Margin]:
+        return _margins(ask, wires[number], float(carried[number]), float(settled[number]))
+
+    for number, wire in enumerate(wires):
+        if all(one.passes for one in margins(number)):
+            own = tuple(margins(number))
+            before = tuple(margins(number - 1)) if number else own
+            return Choice(wire, own, _worst(before), float(settled[number]))
+    last = tuple(margins(len(wires) - 1))
+    return Choice(None, last, _worst(last), float(settled[-1]))
 
 
 def _worst(margins: tuple[Margin, ...]) -> Criterion:
     return min(margins, key=lambda one: one.margin).criterion
 
 
-def _margins(ask: Ask, wire: Wire, bears_a: float, celsius: float) -> tuple[Margin, ...]:
-    """Return how a wire stands to each criterion that is asked for."""
-    found = [_margin("carries", bears_a, ask.current_a)]
+def _margins(ask: Ask, wire: Wire, bears_a: float, celsius: float) -> Iterator[Margin]:
+    """Yield how a wire stands to each criterion that is asked for, what takes longest last."""
+    yield _margin("carries", bears_a, ask.current_a)
     if ask.least_mm2 is not None:
-        found.append(_margin("strength", wire.conductor.area_mm2, ask.least_mm2))
+        yield _margin("strength", wire.conductor.area_mm2, ask.least_mm2)
     if ask.drop_v is not None:
         lost = _drop_v(ask, wire, celsius)
-        found.append(Margin("drop", lost, ask.drop_v, _ratio(ask.drop_v, lost)))
+        yield Margin("drop", lost, ask.drop_v, _ratio(ask.drop_v, lost))
     if ask.fuse is not None and ask.prospective_a is not None:
-        found.append(_fused(ask, wire, ask.fuse, ask.prospective_a))
-    return tuple(found)
+        yield _fused(ask, wire, ask.fuse, ask.prospective_a)
 
 
 def _margin(criterion: Criterion, found: float, needed: float) -> Margin:
