@@ -26,9 +26,10 @@ from trimwright.wiring.logic import (
     resting,
 )
 from trimwright.wiring.loom import Loom
-from trimwright.wiring.metered import Stand, metered, solved_part, stand
+from trimwright.wiring.metered import Stand
 from trimwright.wiring.mode import MODES, Mode
 from trimwright.wiring.outcome import Electrics, WiringOutcome
+from trimwright.wiring.rig import Rig
 
 SHARE = 0.1  # of the battery's voltage that may stand on a feed that is off
 
@@ -171,14 +172,14 @@ def lifted(found: WiringOutcome) -> tuple[Lifted, ...]:
     own, battery = found.electrics, found.wiring.battery
     if own is None or battery is None:
         return ()
-    board, limit = Board(found.network), SHARE * battery.volts.value
-    stands = list(_stands(board, own))
-    if not stands:
+    rig, limit = Rig(found.wiring, found.network, own.solved.circuit), SHARE * battery.volts.value
+    board = rig.board(None)
+    begun = list(_stands(rig, own))
+    if not begun:
         return ()
-    solved = solved_part(
-        own.solved.circuit,
-        metered(own.solved.circuit, [one for _, one in stands], found.network, found.wiring),
-    )
+    feeds = {at for _, at, _ in _switched_feeds(found.wiring, found.loom)}
+    solved, settled = rig.met([one for _, one in begun], feeds)
+    stands = [(state, now) for (state, _), now in zip(begun, settled, strict=True)]
     told = []
     for feed, at, off in _switched_feeds(found.wiring, found.loom):
         volts = np.nan_to_num(solved.reading(at, MINUS))
@@ -194,11 +195,12 @@ def lifted(found: WiringOutcome) -> tuple[Lifted, ...]:
     return tuple(told)
 
 
-def _stands(board: Board, own: Electrics) -> Iterator[tuple[State, Stand]]:
+def _stands(rig: Rig, own: Electrics) -> Iterator[tuple[State, Stand]]:
     """Yield each way the car stands: in each mode with all at rest, one thing worked, all worked.
 
     And as the network was solved for its loads.
     """
+    board = rig.board(None)
     plain = [fact for fact in board.network.facts if fact.name not in ("key", "engine")]
     worked = [{}, *({fact.name: value} for fact in plain for value in fact.values[1:])]
     worked.append({fact.name: fact.values[1] for fact in plain})
@@ -208,11 +210,11 @@ def _stands(board: Board, own: Electrics) -> Iterator[tuple[State, Stand]]:
             facts = {**rest, **more, "key": mode.key, "engine": mode.engine}
             seen = at_rest(board, tuple(facts.items()))
             if seen and all(board.holds(one, seen) for one in board.network.constraints):
-                one = stand(board, mode, seen.state)
+                one = rig.stand(mode, seen.state)
                 if one:
                     yield seen.state, one
     for row in own.rows:
-        one = stand(board, row.mode, row.state)
+        one = rig.stand(row.mode, row.state)
         if one:
             yield row.state, one
 

@@ -1,6 +1,6 @@
 """A build's wiring as a circuit: every wire, contact, fuse, coil and load with its resistance."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -144,8 +144,8 @@ def flows(
     """Return what flows in some states.
 
     Beside an alternator that holds its voltage the battery takes nothing. Where the alternator is
-    at its limit, or something drops out, the state is solved anew with the alternator at its most
-    and the battery open both ways: what is left over charges it, what lacks it gives.
+    at its limit, the state is solved anew with the alternator at its most and the battery open both
+    ways: what is left over charges it, what lacks it gives.
 
     Parameters
     ----------
@@ -159,21 +159,23 @@ def flows(
         For what the alternator gives at hot idle.
     """
     solved = solve(built, states(built, rows, contacts, wiring))
-    names = [one.name for one in built.elements]
-    if "alternator" not in names:
-        return solved
-    limited = solved.limited[:, names.index("alternator")]
-    troubled = (solved.dropped | solved.collapsed).any(axis=1) | solved.failed | limited
-    over = [
-        number
-        for number, (mode, _) in enumerate(rows)
-        if mode.engine == "running" and troubled[number]
-    ]
+    over = [int(number) for number in np.flatnonzero(at_limit(solved, [mode for mode, _ in rows]))]
     if not over:
         return solved
     again = [rows[number] for number in over]
     most = states(built, again, contacts, wiring, frozenset(range(len(over))))
     return solved.with_rows(np.array(over), solve(built, most))
+
+
+def at_limit(solved: Solved, modes: Sequence[Mode]) -> NDArray[np.bool_]:
+    """Return in which states a turning alternator gives its most, or is asked for more than that.
+
+    One load that lets go, by a bad crimp of its own, is no sign of it.
+    """
+    own = np.array([one.name == "alternator" for one in solved.circuit.elements], np.bool_)
+    turns = np.array([one.engine == "running" for one in modes], np.bool_) & own.any()
+    falls = solved.collapsed.any(axis=1) | solved.failed
+    return np.asarray(turns & (falls | (solved.limited & own).any(axis=1)))
 
 
 def states(

@@ -11,23 +11,16 @@ from numpy.typing import NDArray
 from trimwright.build import Wiring
 from trimwright.quantities import Unit
 from trimwright.wiring.electric import STARTER
-from trimwright.wiring.logic import Board, Fault, Network, State, single_faults
-from trimwright.wiring.metered import (
-    Stand,
-    befallen,
-    carrying,
-    metered,
-    solved_part,
-    stacked,
-    stand,
-    varied,
-)
+from trimwright.wiring.logic import Fault, Network, State, single_faults
+from trimwright.wiring.metered import Stand, befallen, carrying, metered, varied
 from trimwright.wiring.mode import Mode
-from trimwright.wiring.network import Circuit, Solved, solve
-from trimwright.wiring.outcome import KEPT, connections, electrics
+from trimwright.wiring.network import Solved, States, solve
+from trimwright.wiring.outcome import KEPT, connections
 from trimwright.wiring.probing import Probing, loads_read, points_read
+from trimwright.wiring.rig import Rig, rig_of
 
 Floats = NDArray[np.float64]
+Whole = NDArray[np.intp]
 
 LEAST_A = 2e-3  # below this nothing flows but what electronics pass while they are off
 CRIMP_A = 0.02  # below this a bad crimp loses less than 10 mV
@@ -95,15 +88,14 @@ def meter_table(wiring: Wiring, unit: Unit) -> MeterTable | None:
 @lru_cache(maxsize=KEPT)
 def _table(wiring: Wiring, unit: Unit) -> MeterTable | None:
     """Return what a meter shows, computed once for all readings that are taken."""
-    own = electrics(wiring, unit)
-    if own is None:
+    rig = rig_of(wiring, unit)
+    if rig is None:
         return None
     _, network, found = connections(wiring)
-    circuit = own.solved.circuit
-    inside = {one.name for one in circuit.elements}
+    inside = {one.name for one in rig.circuit.elements}
     loads = tuple(one for one in loads_read(network, found) if one.of in inside)
     probings = (*loads, *points_read(wiring, network, loads))
-    bench = _Bench(wiring, network, circuit, probings)
+    bench = _Bench(rig, probings)
     faults = (*single_faults(network), *(_crimps(network)))
     faults = tuple(one for one in faults if befallen(one) in inside)
     sound, low, high = bench.expected()
@@ -119,27 +111,19 @@ def _crimps(network: Network) -> Iterator[Fault]:
 class _Bench:
     """A wiring laid out for reading it in many states."""
 
-    def __init__(
-        self, wiring: Wiring, network: Network, circuit: Circuit, probings: tuple[Probing, ...]
-    ) -> None:
+    def __init__(self, rig: Rig, probings: tuple[Probing, ...]) -> None:
         """Let the relays settle in every state that is read in."""
-        self.wiring, self.network, self.circuit = wiring, network, circuit
-        self.probings = probings
+        self.rig, self.probings = rig, probings
         self.loads = {
-            *(one.name for one in wiring.loads),
-            *(one.name for one in wiring.relays),
+            *(one.name for one in rig.wiring.loads),
+            *(one.name for one in rig.wiring.relays),
             STARTER,
         }
-        self.boards: dict[Fault | None, Board] = {None: Board(network)}
         kept = dict.fromkeys((one.use.mode, one.use.state) for one in probings)
-        stands = {key: self.stand(*key, None) for key in kept}
-        self.stands = {key: one for key, one in stands.items() if one is not None}
-
-    def stand(self, mode: Mode, state: State, fault: Fault | None) -> Stand | None:
-        """Return how the car stands with its relays settled; None if they find no rest."""
-        if fault not in self.boards:
-            self.boards[fault] = self.boards[None].with_fault(fault)
-        return stand(self.boards[fault], mode, state)
+        begun = [(key, one) for key in kept if (one := rig.stand(*key)) is not None]
+        _, settled = rig.met([one for _, one in begun])
+        told = zip(begun, settled, strict=True)
+        self.stands = {key: one for (key, _), one in told if not one.chatters}
 
     def read_in(self, key: Key) -> tuple[int, ...]:
         """Return the numbers of the readings that are taken in a state."""
@@ -147,19 +131,30 @@ class _Bench:
             n for n, one in enumerate(self.probings) if (one.use.mode, one.use.state) == key
         )
 
+    def _probed(self, key: Key) -> frozenset[str]:
+        """Return the nodes that are read in a state."""
+        own = (self.probings[number] for number in self.read_in(key))
+        return frozenset(node for one in own for node in (one.red, one.black))
+
     def expected(self) -> tuple[Floats, Floats, Floats]:
         """Return what is expected of every reading, and its limits [V]."""
         sound, low, high = (np.full(len(self.probings), np.nan) for _ in range(3))
         shares = [volts / RATED_V for volts in BATTERY_V]
-        for key, whole in self.stands.items():
-            given = metered(self.circuit, [whole], self.network, self.wiring)
-            corners = [
-                varied(self.circuit, given, self.loads, factors)
-                for factors in product(shares, RESISTANCES, RESISTANCES)
-            ]
-            met = solved_part(self.circuit, stacked([given, *corners]))
+        corners = np.array([(1.0, 1.0, 1.0), *product(shares, RESISTANCES, RESISTANCES)])
+
+        def vary(given: States, rows: Whole) -> States:
+            battery, way, load = corners[rows % len(corners)].T
+            return varied(self.rig.circuit, given, self.loads, (battery, way, load))
+
+        whole = [one for one in self.stands.values() for _ in corners]
+        if not whole:
+            return sound, low, high
+        probed = frozenset[str]().union(*map(self._probed, self.stands))
+        met = self.rig.solved(whole, probed, vary)
+        for row, key in enumerate(self.stands):
+            rows = slice(row * len(corners), (row + 1) * len(corners))
             for n in self.read_in(key):
-                shown = met.reading(self.probings[n].red, self.probings[n].black)
+                shown = met.reading(self.probings[n].red, self.probings[n].black)[rows]
                 sound[n] = shown[0]
                 low[n], high[n] = np.min(shown) - METER_V, np.max(shown) + METER_V
         return sound, low, high
@@ -173,22 +168,21 @@ class _Bench:
         whole = list(self.stands.values())
         if not whole:
             return shown, stops
-        solved = solve(self.circuit, metered(self.circuit, whole, self.network, self.wiring))
+        rig = self.rig
+        solved = solve(rig.circuit, metered(rig.circuit, whole, rig.network, rig.wiring))
         for row, key in enumerate(self.stands):
             telling = self._telling(faults, solved, row)
             telling = sorted({*telling, *self._led_astray(faults, key)})
-            stands = {n: self.stand(*key, faults[n]) for n in telling}
+            stands = {n: rig.stand(*key, faults[n]) for n in telling}
             welded = {n for n in telling if faults[n].kind == "contact welded"}
             for some in (set(telling) - welded, welded):  # welded ones bring in more of the circuit
                 rested = sorted(n for n in some if stands[n] is not None)
-                asked = [whole[row], *(at for n in rested if (at := stands[n]) is not None)]
-                met = solved_part(
-                    self.circuit, metered(self.circuit, asked, self.network, self.wiring)
-                )
+                asked = [at for n in rested if (at := stands[n]) is not None]
+                met, _ = rig.met(asked, self._probed(key))
                 for place in self.read_in(key):
                     one = self.probings[place]
                     shown[sorted(some), place] = np.nan
-                    shown[rested, place] = met.reading(one.red, one.black)[1:]
+                    shown[rested, place] = met.reading(one.red, one.black)
             for place in self.read_in(key):
                 if self.probings[place].kind == "load":
                     stops[:, place] = np.abs(shown[:, place]) < STOPPED * abs(sound[place])
@@ -208,20 +202,26 @@ class _Bench:
 
     def _led_astray(self, faults: tuple[Fault, ...], key: Key) -> Iterator[int]:
         """Yield the numbers of the faults that leave a unit elsewhere, though nothing flows there."""
-        whole = self.stands[key]
-        for number, fault in enumerate(faults if self.network.units else ()):
-            one = None if fault.kind == "bad crimp" else self.stand(*key, fault)
-            if one is not None and one.fed != whole.fed:
+        whole = self._fed(self.stands[key])
+        for number, fault in enumerate(faults if self.rig.network.units else ()):
+            one = None if fault.kind == "bad crimp" else self.rig.stand(*key, fault)
+            if one is not None and self._fed(one) != whole:
                 yield number
+
+    def _fed(self, one: Stand) -> frozenset[str]:
+        """Return the loads that are fed, and the relays that are pulled in."""
+        return self.rig.board(one.fault).fed(self.rig.standing(one))
 
     def _parted(self, solved: Solved, row: int) -> frozenset[str]:
         """Return the contacts whose ends hang on something and stand apart."""
         volts = np.abs(np.nan_to_num(solved.across[row]))
-        ends = self.circuit.ends
+        ends = self.rig.circuit.ends
         apart = np.nan_to_num(
             np.abs(solved.voltages[row, ends[:, 0]] - solved.voltages[row, ends[:, 1]])
         )
         wide = np.maximum(volts, apart) > APART_V
         return frozenset(
-            one.name for one, is_wide in zip(self.circuit.elements, wide, strict=True) if is_wide
+            one.name
+            for one, is_wide in zip(self.rig.circuit.elements, wide, strict=True)
+            if is_wide
         )

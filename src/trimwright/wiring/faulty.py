@@ -1,16 +1,11 @@
-"""What can be wrong in a wiring, part by part, and its circuit with one thing of that wrong."""
+"""What can be wrong in a wiring, part by part."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from trimwright.build import Wiring
-from trimwright.wiring.contacts import MINUS
 from trimwright.wiring.logic import Fault, Network, single_faults
-from trimwright.wiring.metered import BREAK_OHM, CRIMP_OHM, befallen
-from trimwright.wiring.network import Circuit, Resistor
 from trimwright.wiring.outcome import connections
 from trimwright.wiring.wording import STUD
-
-OPENED = ("wire broken", "fuse blown", "ground lost", "coil open")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,25 +52,6 @@ def drawn_as(fault: Fault) -> str:
     'tail stud'
     """
     return fault.of.removesuffix(STUD) if fault.kind == "ground lost" else fault.of
-
-
-def with_fault(circuit: Circuit, fault: Fault | None) -> Circuit:
-    """Return a circuit with what is broken open, and 0.5 ohm more in a bad crimp.
-
-    A contact is left as it is: whether it closes is for the contact logic to say.
-    """
-    if fault is None or fault.kind.startswith("contact"):
-        return circuit
-    own = befallen(fault)
-
-    def faulted(one: Resistor) -> Resistor:
-        return replace(one, ohms=BREAK_OHM if fault.kind in OPENED else one.ohms + CRIMP_OHM)
-
-    elements = (
-        faulted(one) if one.name == own and isinstance(one, Resistor) else one
-        for one in circuit.elements
-    )
-    return Circuit(MINUS, tuple(elements))
 
 
 def _devices(wiring: Wiring) -> tuple[str, ...]:

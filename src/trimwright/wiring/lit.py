@@ -7,13 +7,13 @@ import numpy as np
 from trimwright.build import OIL, Wiring
 from trimwright.quantities import Unit
 from trimwright.wiring.consumer import consumers
-from trimwright.wiring.electric import flows
 from trimwright.wiring.fact import NAMED_ENGINE, NO, YES
-from trimwright.wiring.faulty import with_fault
 from trimwright.wiring.logic import Board, Fault, Network, Standing, at_rest
 from trimwright.wiring.logic import paths as ways
+from trimwright.wiring.metered import Met, Urged, befallen
 from trimwright.wiring.mode import Mode
-from trimwright.wiring.outcome import connections, electrics
+from trimwright.wiring.outcome import connections
+from trimwright.wiring.rig import Rig, rig_of, stood
 from trimwright.wiring.sneak import LEAST_A, SHARE
 
 Volts = tuple[tuple[str, float | None], ...]
@@ -35,12 +35,15 @@ class Lit:
     stray : tuple of (str, float or None)
         Loads that no contact joins to both, and that get a voltage through other loads all the
         same, more than a tenth of the highest there is [V].
+    urged : tuple of Urged
+        Relays that do what the voltage at their coil asks, and not what contacts join it to.
     """
 
     live: frozenset[str]
     carries: frozenset[str]
     on: Volts
     stray: Volts = ()
+    urged: tuple[Urged, ...] = ()
 
 
 def handles(wiring: Wiring) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -79,27 +82,60 @@ def lit(
     """
     network = connections(wiring)[1]
     board = Board(network, fault)
-    seen = at_rest(board, facts_put(network, mode, put), units_put(network, put))
-    return None if seen is None else seen_lit(wiring, unit, mode, (board, seen))
+    begun = at_rest(board, facts_put(network, mode, put), units_put(network, put))
+    looked = None if begun is None else looked_at(wiring, unit, mode, (board, begun))
+    return None if looked is None else seen_lit(wiring, looked)
 
 
-def seen_lit(wiring: Wiring, unit: Unit, mode: Mode, told: tuple[Board, Standing]) -> Lit:
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """A state of rest: the contacts, what follows from it, and what is solved in it if anything is."""
+
+    board: Board
+    seen: Standing
+    met: Met | None = None
+    urged: tuple[Urged, ...] = ()
+
+
+def looked_at(
+    wiring: Wiring, unit: Unit, mode: Mode, told: tuple[Board, Standing]
+) -> Looked | None:
+    """Return a state of rest of some contacts as it is once coils have had their say.
+
+    None where relays then find no rest.
+    """
+    rig, (board, begun) = rig_of(wiring, unit), told
+    if rig is None or not _has(rig, board.fault):
+        return Looked(board, begun)
+    met, (settled,) = rig.met([stood(mode, begun, board.fault)])
+    if settled.chatters:
+        return None
+    return Looked(board, board.standing(settled.state), met, settled.urged)
+
+
+def seen_lit(wiring: Wiring, looked: Looked) -> Lit:
     """Return what is lit in a state of rest, with the fault of its board."""
-    board, seen = told
+    board, seen = looked.board, looked.seen
     live = {
         edge.name
         for edge in board.edges
         if edge.name in seen.closed and edge.a in seen.live and edge.b in seen.live
     }
-    carries, names = set[str](), []
+    carries, names = {one.relay for one in looked.urged if one.pulls_in}, []
     for one in consumers(wiring):
-        if board.holds(one.fed, seen):
+        if board.holds(one.fed, seen) and one.name not in carries:
             (way,) = ways(board, seen, one.fed)
             carries |= {*way.to, *way.back, one.name}
             if not one.is_coil:
                 names.append(one.name)
-    volts, stray = _volts(wiring, unit, mode, told, frozenset(names))
-    return Lit(frozenset(live), frozenset(carries), tuple((n, volts.get(n)) for n in names), stray)
+    volts, stray = ({}, ()) if looked.met is None else _volts(wiring, looked.met, frozenset(names))
+    on = tuple((name, volts.get(name)) for name in names)
+    return Lit(frozenset(live), frozenset(carries), on, stray, looked.urged)
+
+
+def _has(rig: Rig, fault: Fault | None) -> bool:
+    """Return whether a fault befalls something of the circuit that is solved."""
+    return fault is None or befallen(fault) in {one.name for one in rig.circuit.elements}
 
 
 def facts_put(network: Network, mode: Mode, put: dict[str, str]) -> tuple[tuple[str, str], ...]:
@@ -122,29 +158,21 @@ def units_put(network: Network, put: dict[str, str]) -> tuple[tuple[str, str], .
     )
 
 
-def _volts(
-    wiring: Wiring, unit: Unit, mode: Mode, told: tuple[Board, Standing], on: frozenset[str]
-) -> tuple[dict[str, float], Volts]:
+def _volts(wiring: Wiring, met: Met, on: frozenset[str]) -> tuple[dict[str, float], Volts]:
     """Return the voltage across each load that is on, and across each other that gets some [V]."""
-    own = electrics(wiring, unit)
-    if own is None:
+    place = met.of(0)
+    if place is None:
         return {}, ()
-    board, seen = told
-    built = with_fault(own.solved.circuit, board.fault)
-    closed = frozenset(seen.closed) | frozenset(seen.alive)
-    solved = flows(built, [(mode, closed)], board.network, wiring)
-    inside = {one.name for one in built.elements}
-    feed = float(np.nanmax(np.abs(solved.voltages[0]), initial=0.0))
+    solved, row = place
+    at = {one.name: number for number, one in enumerate(solved.circuit.elements)}
+    feed = float(np.nanmax(np.abs(solved.voltages[row]), initial=0.0))
     found, stray = dict[str, float](), list[tuple[str, float | None]]()
-    for load in wiring.loads:
-        if load.name not in inside:
+    for name in (load.name for load in wiring.loads if load.name in at):
+        volts = abs(float(solved.across[row, at[name]]))
+        if not np.isfinite(volts) or solved.dropped[row, at[name]]:
             continue
-        place = built.element(load.name)
-        volts = abs(float(solved.across[0, place]))
-        if not np.isfinite(volts) or solved.dropped[0, place]:
-            continue
-        if load.name in on:
-            found[load.name] = volts
-        elif volts > SHARE * feed and abs(float(solved.currents[0, place])) > LEAST_A:
-            stray.append((load.name, volts))
+        if name in on:
+            found[name] = volts
+        elif volts > SHARE * feed and abs(float(solved.currents[row, at[name]])) > LEAST_A:
+            stray.append((name, volts))
     return found, tuple(stray)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from trimwright.build import Wiring
 from trimwright.quantities import Unit
 from trimwright.wiring.contacts import rule_of
-from trimwright.wiring.lit import Lit, seen_lit
+from trimwright.wiring.lit import Lit, looked_at, seen_lit
 from trimwright.wiring.logic import (
     Board,
     FactChange,
@@ -147,12 +147,13 @@ def _frame(
     number, fault = asked
     steps, state = told
     board = Board(connections(wiring)[1], fault)
-    seen = at_rest(board, state.facts, state.units, state.pulled)
-    if seen is None:
-        seen = board.standing(state)
-        return Frame(steps, state, None, number in broken_rules(wiring, board, seen))
     facts = dict(state.facts)
     runs = facts["engine"] == "running"
     mode = Mode("", facts["key"], facts["engine"], "speed" if runs else "battery")
-    lit = seen_lit(wiring, unit, mode, (board, seen))
-    return Frame(steps, seen.state, lit, number in broken_rules(wiring, board, seen))
+    begun = at_rest(board, state.facts, state.units, state.pulled)
+    looked = None if begun is None else looked_at(wiring, unit, mode, (board, begun))
+    if looked is None:
+        seen = begun or board.standing(state)
+        return Frame(steps, state, None, number in broken_rules(wiring, board, seen))
+    breaks = number in broken_rules(wiring, board, looked.seen)
+    return Frame(steps, looked.seen.state, seen_lit(wiring, looked), breaks)

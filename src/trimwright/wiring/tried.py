@@ -6,7 +6,7 @@ from trimwright.build import Wiring
 from trimwright.quantities import Unit
 from trimwright.wiring.contacts import rule_of
 from trimwright.wiring.faulted import STOPPED
-from trimwright.wiring.lit import Lit, facts_put, seen_lit, units_put
+from trimwright.wiring.lit import Lit, Looked, facts_put, looked_at, seen_lit, units_put
 from trimwright.wiring.logic import Board, Fault, Standing, at_rest, broken
 from trimwright.wiring.meter import APART_V
 from trimwright.wiring.mode import Mode
@@ -43,19 +43,21 @@ class Tried:
 def tried(wiring: Wiring, unit: Unit, mode: Mode, put: dict[str, str], fault: Fault) -> Tried:
     """Return what a fault does in a mode of the car with some switches worked."""
     network = connections(wiring)[1]
-    facts = facts_put(network, mode, put)
-    sound, faulty = Board(network), Board(network, fault)
-    units = units_put(network, put)
-    before, after = at_rest(sound, facts, units), at_rest(faulty, facts, units)
+    facts, units = facts_put(network, mode, put), units_put(network, put)
+
+    def looked(board: Board) -> Looked | None:
+        begun = at_rest(board, facts, units)
+        return None if begun is None else looked_at(wiring, unit, mode, (board, begun))
+
+    before, after = looked(Board(network)), looked(Board(network, fault))
     if after is None:
         return Tried(None)
-    now = seen_lit(wiring, unit, mode, (faulty, after))
+    now, breaks = seen_lit(wiring, after), broken_rules(wiring, after.board, after.seen)
     if before is None:
-        return Tried(now, breaks=broken_rules(wiring, faulty, after))
-    was = seen_lit(wiring, unit, mode, (sound, before))
-    kept = broken_rules(wiring, sound, before)
-    breaks = tuple(n for n in broken_rules(wiring, faulty, after) if n not in kept)
-    return Tried(now, *_differing(was, now), breaks)
+        return Tried(now, breaks=breaks)
+    kept = broken_rules(wiring, before.board, before.seen)
+    told = tuple(n for n in breaks if n not in kept)
+    return Tried(now, *_differing(seen_lit(wiring, before), now), told)
 
 
 def broken_rules(wiring: Wiring, board: Board, seen: Standing) -> tuple[int, ...]:

@@ -77,8 +77,8 @@ def runs(states: States, solved: Solved, row: int) -> NDArray[np.bool_]:
 
 
 def reached(made: Circuit, states: States, row: int) -> set[int]:
-    """Return the nodes that hang on the reference by anything but constant-power loads."""
-    conducts = alive(states, row) & ~made.kind(ConstantPower)
+    """Return the nodes that hang on the reference by anything but constant-power loads alone."""
+    conducts = (alive(states, row) & ~made.kind(ConstantPower)) | (states.bypass[row] > 0)
     found, waiting = {0}, [0]
     while waiting:
         node = waiting.pop()
@@ -101,6 +101,11 @@ def deck(networks: list[tuple[States, Solved]]) -> Iterator[str]:
                 if {int(plus), int(minus)} <= hangs:
                     label, ends = f"{n}_{row}_{k}", f"{names[plus]} {names[minus]}"
                     yield component(states, solved, (row, int(k)), label, ends)
+            for k in np.flatnonzero(states.bypass[row] > 0):
+                plus, minus = made.ends[k]
+                if {int(plus), int(minus)} <= hangs:
+                    ohms = 1 / states.bypass[row, k]
+                    yield f"rbeside_{n}_{row}_{k} {names[plus]} {names[minus]} {ohms:.17g}"
             for node in sorted(hangs - {0}):
                 yield f".nodeset v({names[node]})={solved.voltages[row, node]:.0f}"
     yield from (OPTIONS, ".control", "op", "set filetype=ascii", "write out.raw all", "quit")

@@ -1,6 +1,7 @@
 """Where relays and units come to rest from a set of facts, beginning with relays dropped out."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 
 from trimwright.wiring.logic.movement import moved
 from trimwright.wiring.logic.network import State, resting
@@ -12,6 +13,7 @@ def at_rest(
     facts: tuple[tuple[str, str], ...],
     units: tuple[tuple[str, str], ...] | None = None,
     pulled: tuple[str, ...] = (),
+    known: Mapping[str, bool] = MappingProxyType({}),
 ) -> Standing | None:
     """Return what follows from facts once relays and units have settled; None if they never do.
 
@@ -29,6 +31,8 @@ def at_rest(
         Where each unit stands; as it wakes, if left out.
     pulled : tuple of str
         The relays that are pulled in to begin with.
+    known : mapping of str to bool
+        Relays that are pulled in, or are not, whatever contacts join them to.
     """
     stand = resting(board.network).units if units is None else units
     state, seen = State(facts, pulled, stand), set[State]()
@@ -36,7 +40,9 @@ def at_rest(
         seen.add(state)
         stands = board.standing(state)
         after = tuple(
-            coil.relay for coil in board.network.coils if board.energised(coil.relay, stands)
+            coil.relay
+            for coil in board.network.coils
+            if known.get(coil.relay, board.energised(coil.relay, stands))
         )
         if after != state.pulled:
             state = State(facts, after, state.units)

@@ -17,7 +17,7 @@ Bools = NDArray[np.bool_]
 
 PORTS = (Lamp, Alternator, ConstantPower)  # whose resistance is not fixed
 TOLERANCE = 1e-9  # of the currents that meet at a node
-ROUNDING = 1e-13  # of the conductances at a node times the highest voltage
+ROUNDING = 1e-12  # of the conductances at a node times the highest voltage
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -1,17 +1,21 @@
 """The part of a circuit in which anything can flow, so that many states of it are solved quickly."""
 
+from collections.abc import Collection
+
 import numpy as np
 
-from trimwright.wiring.network.circuit import Bools, Circuit
+from trimwright.wiring.network.circuit import Bools, Circuit, Whole
 from trimwright.wiring.network.states import States
 
 
-def conducting_part(circuit: Circuit, states: States) -> tuple[Circuit, States]:
+def conducting_part(
+    circuit: Circuit, states: States, probed: Collection[str] = ()
+) -> tuple[Circuit, States]:
     """Return the elements through which current can flow in some of the states.
 
     What is open in every state is left out, and what hangs on by one end only: no current flows
     in it, and nothing else stands differently for its being there. Nodes that only such elements
-    meet are not in the circuit that is returned.
+    meet are not in the circuit that is returned, but for those that are `probed`.
 
     Examples
     --------
@@ -26,8 +30,9 @@ def conducting_part(circuit: Circuit, states: States) -> tuple[Circuit, States]:
     ['battery', 'bulb']
     """
     kept = np.any((states.siemens > 0) | (states.watts > 0) | (states.bypass > 0), axis=0)
+    hooked = np.array([name in probed for name in circuit.nodes], np.intp)
     while True:
-        more = kept & ~_loose(circuit, kept)
+        more = kept & ~_loose(circuit, kept, hooked)
         if (more == kept).all():
             break
         kept = more
@@ -35,7 +40,7 @@ def conducting_part(circuit: Circuit, states: States) -> tuple[Circuit, States]:
     return Circuit(circuit.reference, part), states.elements_of(kept)
 
 
-def _loose(circuit: Circuit, kept: Bools) -> Bools:
-    """Return which elements have an end that no other one of those kept meets."""
-    met = np.bincount(circuit.ends[kept].ravel(), minlength=len(circuit.nodes))
+def _loose(circuit: Circuit, kept: Bools, hooked: Whole) -> Bools:
+    """Return which elements have an end that no other one of those kept meets, nor a probe."""
+    met = np.bincount(circuit.ends[kept].ravel(), minlength=len(circuit.nodes)) + hooked
     return np.asarray(np.any(met[circuit.ends] < 2, axis=1) & kept)  # noqa: PLR2004  two meet
