@@ -1406,7 +1406,7 @@ export interface components {
         };
         /**
          * LikelyMessage
-         * @description A fault that a wrong reading speaks of, what it would show, and how well that fits.
+         * @description A fault that a wrong reading speaks of, what it would show, how well that fits, its chance.
          */
         readonly LikelyMessage: {
             readonly fault: components["schemas"]["FaultSaid"];
@@ -1414,6 +1414,8 @@ export interface components {
             readonly shows: string;
             /** Fits */
             readonly fits: string;
+            /** Chance */
+            readonly chance: string;
         };
         /**
          * LiveGap
@@ -1902,11 +1904,13 @@ export interface components {
          *     verdict : {'', 'good', 'wrong'}
          *         Empty where nothing was read.
          *     likely : tuple of LikelyMessage
-         *         The nearest first; none where no single fault explains it.
+         *         The likeliest first; none where no single fault explains it.
          *     tied, more : int
-         *         How many of them cannot be told apart, and how many more there are.
+         *         How many of the first are not ruled out, and how many more there are.
          *     following : str
          *         The reading that parts these best; empty where none does.
+         *     nothing, other : str
+         *         How likely it is that nothing is wrong, or something that is not in the list.
          */
         readonly ReadingMessage: {
             /** Name */
@@ -1956,6 +1960,10 @@ export interface components {
             readonly more: number;
             /** Following */
             readonly following: string;
+            /** Nothing */
+            readonly nothing: string;
+            /** Other */
+            readonly other: string;
         };
         /**
          * RefusalMessage

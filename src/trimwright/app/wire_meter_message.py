@@ -7,11 +7,12 @@ from trimwright.app.wire_fault_message import FaultSaid
 
 
 class LikelyMessage(Message):
-    """A fault that a wrong reading speaks of, what it would show, and how well that fits."""
+    """A fault that a wrong reading speaks of, what it would show, how well that fits, its chance."""
 
     fault: FaultSaid
     shows: str
     fits: str
+    chance: str
 
 
 class ReadingMessage(Message):
@@ -40,11 +41,13 @@ class ReadingMessage(Message):
     verdict : {'', 'good', 'wrong'}
         Empty where nothing was read.
     likely : tuple of LikelyMessage
-        The nearest first; none where no single fault explains it.
+        The likeliest first; none where no single fault explains it.
     tied, more : int
-        How many of them cannot be told apart, and how many more there are.
+        How many of the first are not ruled out, and how many more there are.
     following : str
         The reading that parts these best; empty where none does.
+    nothing, other : str
+        How likely it is that nothing is wrong, or something that is not in the list.
     """
 
     name: str
@@ -68,6 +71,8 @@ class ReadingMessage(Message):
     tied: int
     more: int
     following: str
+    nothing: str
+    other: str
 
 
 class MeterMessage(Message):

@@ -9,9 +9,8 @@ from trimwright.app.wire_answer import fault_said
 from trimwright.app.wire_meter_message import LikelyMessage, MeterMessage, ReadingMessage
 from trimwright.app.wire_routes import pages_by_name
 from trimwright.build import Wiring
-from trimwright.quantities import shown_voltage
+from trimwright.quantities import shown_chance, shown_voltage
 from trimwright.wiring import (
-    EXPLAINED_V,
     MODES,
     Diagnosis,
     Likely,
@@ -76,7 +75,7 @@ def _reading(sheet: _Sheet, place: int) -> ReadingMessage:
     volts = sheet.read.get(place)
     good = volts is not None and as_expected(table, place, volts)
     told = None if volts is None or good else diagnosis(table, sheet.read, place)
-    likely = () if told is None else _explaining(told)
+    likely = () if told is None else told.likely
     return ReadingMessage(
         name=one.name,
         of=one.of,
@@ -96,9 +95,11 @@ def _reading(sheet: _Sheet, place: int) -> ReadingMessage:
         index=index,
         verdict="" if volts is None else "good" if good else "wrong",
         likely=tuple(_likely(fault, len(sheet.read)) for fault in likely[:TOLD]),
-        tied=0 if told is None else min(told.tied, len(likely)),
+        tied=0 if told is None else told.tied,
         more=max(0, len(likely) - TOLD),
         following=_following(table, told),
+        nothing="" if told is None else shown_chance(told.nothing),
+        other="" if told is None else shown_chance(told.other),
     )
 
 
@@ -118,18 +119,14 @@ def _put(wiring: Wiring, one: Probing) -> dict[str, str]:
     }
 
 
-def _explaining(told: Diagnosis) -> tuple[Likely, ...]:
-    """Return the faults that come near enough to what was read to explain it."""
-    return tuple(one for one in told.likely if one.misses_v <= EXPLAINED_V)
-
-
 def _likely(one: Likely, taken: int) -> LikelyMessage:
     """Return a likely fault, what it would show, and how well it fits all that was read."""
     fits = "fits"
     if one.misses_v >= NEAR_V:
         off = f"{shown_voltage(one.misses_v)} off"
         fits = off if taken == 1 else f"up to {off} in {taken} readings"
-    return LikelyMessage(fault=fault_said(one.fault), shows=shown_voltage(one.shows_v), fits=fits)
+    chance, shows = shown_chance(one.chance), shown_voltage(one.shows_v)
+    return LikelyMessage(fault=fault_said(one.fault), shows=shows, fits=fits, chance=chance)
 
 
 def _following(table: MeterTable, told: Diagnosis | None) -> str:

@@ -34,6 +34,7 @@ from trimwright.quantities.fault import QuantityError
 from trimwright.quantities.figure import (
     shown,
     shown_angle,
+    shown_chance,
     shown_hours,
     shown_mass,
     shown_step,
@@ -82,6 +83,7 @@ __all__ = [
     "share",
     "shown",
     "shown_angle",
+    "shown_chance",
     "shown_current",
     "shown_hours",
     "shown_mass",

@@ -170,6 +170,28 @@ def shown_sure(p: float) -> str:
     return "under 1 %" if percent < 1 - _NOISE else f"{floor(percent + _NOISE)} %"
 
 
+def shown_chance(p: float) -> str:
+    """Return how likely something is, in words: so many in 10, the unlikely so many in 100.
+
+    Raises
+    ------
+    ValueError
+        If it is not from 0 to 1.
+
+    Examples
+    --------
+    >>> shown_chance(0.71), shown_chance(0.031), shown_chance(0.999), shown_chance(0.0001)
+    ('7 in 10', '3 in 100', 'over 9 in 10', 'under 1 in 100')
+    """
+    if not 0 <= p <= 1:
+        raise ValueError(f"p must be from 0 to 1, got {p:g}")
+    if p > 0.95:  # noqa: PLR2004  where it would round to 10 in 10
+        return "over 9 in 10"
+    if p >= 0.095:  # noqa: PLR2004  what is less is told in hundredths
+        return f"{max(1, round(10 * p))} in 10"
+    return f"{round(100 * p)} in 100" if p >= 0.005 else "under 1 in 100"  # noqa: PLR2004  rounds to 1
+
+
 def shown_mass(value_kg: float, unit: Unit) -> str:
     """Return a mass with its unit: to 0.1 kg where lengths are in mm, to 0.1 lb where in inches.
 

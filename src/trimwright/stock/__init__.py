@@ -25,6 +25,7 @@ from trimwright.stock.load import (
     ContactFactor,
     LoadKind,
     contact_factor,
+    fault_chance,
     load_kind,
     load_kinds,
 )
@@ -63,6 +64,7 @@ __all__ = [
     "colours",
     "conductor",
     "contact_factor",
+    "fault_chance",
     "flex_strand",
     "friction",
     "fuse_breaks",

@@ -54,6 +54,24 @@ def load_kinds() -> tuple[LoadKind, ...]:
     return tuple(load_kind(one["name"]) for one in rows("load_kind"))
 
 
+def fault_chance(kind: str) -> float:
+    """Return how likely it is, before anything was read, that one part has a kind of fault.
+
+    'anything else' is what a whole wiring may have beside single faults of these kinds.
+
+    Raises
+    ------
+    ValueError
+        If the kind is not in the table.
+
+    Examples
+    --------
+    >>> fault_chance("bad crimp")
+    0.005
+    """
+    return float(row("fault_odds", kind)["in_10000"]) / 10000
+
+
 def contact_factor(load: str, *, system_v: float = 12.0) -> ContactFactor:
     """Return the factor of a contact's load: 'lamp', 'inductive', 'resistive' or 'motor'.
 

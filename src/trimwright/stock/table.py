@@ -18,6 +18,7 @@ TABLES = (
     "colour",
     "conductor",
     "contact_load",
+    "fault_odds",
     "flex",
     "friction",
     "fuse_class",

@@ -65,7 +65,6 @@ from trimwright.wiring.loom import End, Loom, Wire, free_mm, routes_from, straig
 from trimwright.wiring.made_of import MadeOf, made_of
 from trimwright.wiring.met_at import LooseEnd, Meeting, loose_ends, meetings, single_ends
 from trimwright.wiring.meter import (
-    EXPLAINED_V,
     Diagnosis,
     Likely,
     as_expected,
@@ -122,10 +121,16 @@ from trimwright.wiring.swing import Lead, Lying, Swing, lyings, tightest
 from trimwright.wiring.thicker import thicker
 from trimwright.wiring.tried import Tried, tried
 from trimwright.wiring.use import Row, Use
-from trimwright.wiring.wording import RESTING, fault_words, faults_words, rule_words, state_words
+from trimwright.wiring.wording import (
+    RESTING,
+    fault_words,
+    faults_told,
+    faults_words,
+    rule_words,
+    state_words,
+)
 
 __all__ = [
-    "EXPLAINED_V",
     "FUSES_SOLD",
     "FUSE_CLASS",
     "FUSE_SHARE",
@@ -236,6 +241,7 @@ __all__ = [
     "dies_with",
     "electrics",
     "fault_words",
+    "faults_told",
     "faults_words",
     "free_mm",
     "fuse_bears",

@@ -6,23 +6,30 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.stock import fault_chance
 from trimwright.wiring.faulted import METER_V, MeterTable
 from trimwright.wiring.logic import Fault
+from trimwright.wiring.odds import chances
 
 Floats = NDArray[np.float64]
 
 APART_V = 0.3  # readings nearer to each other than this are one; common practice, no source
 EXPLAINED_V = 0.5  # what misses by more explains nothing; common practice, no source
-TIED_V = 0.1  # faults that miss what was read by no more than this alike cannot be told apart
+TIED = 0.1  # of the chance of the likeliest: what has no less than this is not ruled out beside it
+SIGMAS = 2  # that a limit stands for: 19 readings in 20 lie within
 
 
 @dataclass(frozen=True, slots=True)
 class Likely:
-    """A fault, what the meter would show with it [V], and by how much that misses what was read."""
+    """A fault, what the meter would show with it [V], and by how much that misses what was read.
+
+    `chance` is that it is this fault, from 0 to 1, all that was read counted.
+    """
 
     fault: Fault
     shows_v: float
     misses_v: float
+    chance: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,19 +39,23 @@ class Diagnosis:
     Attributes
     ----------
     likely : tuple of Likely
-        Single faults, the nearest first.
+        Single faults that explain it, the likeliest first.
     tied : int
-        How many of the first cannot be told apart by what was read.
+        How many of the first have at least a tenth of the chance of the very first.
     following : int or None
         The reading that parts these best; None where there is one alone, or none parts them.
     unsolved : int
         How many faults could not be solved.
+    nothing, other : float
+        The chances that nothing is wrong, and that it is something that is not in the list.
     """
 
     likely: tuple[Likely, ...]
     tied: int
     following: int | None
     unsolved: int
+    nothing: float
+    other: float
 
 
 def chosen(table: MeterTable) -> tuple[int, ...]:
@@ -88,7 +99,10 @@ def diagnosis(table: MeterTable, read: dict[int, float], place: int) -> Diagnosi
     """Return which single faults a wrong reading speaks of, all other readings taken counted.
 
     What a fault shows has the doubt of the sound reading, in share of it: it misses what was read
-    by what lies outside. A fault counts by the most that it misses any of the readings.
+    by what lies outside; one that misses any of the readings by more than 0.5 V explains nothing.
+    A fault's chance is how often its kind comes, times how likely it makes all that was read, beside
+    every other single fault, nothing wrong, and anything else: two faults, one of another kind or
+    one that could not be solved, which leave every voltage as likely as any other.
 
     Parameters
     ----------
@@ -101,15 +115,35 @@ def diagnosis(table: MeterTable, read: dict[int, float], place: int) -> Diagnosi
     """
     moved = wrong_readings(table)[:, place] & np.isfinite(table.faulted).all(axis=1)
     missed = np.max([_missed(table, n, volts) for n, volts in read.items()], axis=0)
-    numbers = [int(n) for n in np.flatnonzero(moved)]
-    numbers.sort(key=lambda n: (round(float(missed[n]), 3), n))
+    chance = _chances(table, read)
+    numbers = [int(n) for n in np.flatnonzero(moved & (missed <= EXPLAINED_V))]
+    numbers.sort(key=lambda n: (-round(float(chance[n]), 6), n))
     likely = tuple(
-        Likely(table.faults[n], float(table.faulted[n, place]), float(missed[n])) for n in numbers
+        Likely(table.faults[n], float(table.faulted[n, place]), float(missed[n]), float(chance[n]))
+        for n in numbers
     )
-    best = likely[0].misses_v if likely else 0.0
-    tied = [n for n in numbers if missed[n] <= best + TIED_V]
-    unsolved = int(np.isnan(table.faulted[:, place]).sum())
-    return Diagnosis(likely, len(tied), _following(table, tied, set(read)), unsolved)
+    tied = [n for n in numbers if chance[n] >= TIED * chance[numbers[0]]]
+    unsolved = np.isnan(table.faulted[:, place])
+    other = 1.0 - float(np.sum(chance[:-1][np.append(~unsolved, True)]))
+    following = _following(table, tied, set(read))
+    return Diagnosis(likely, len(tied), following, int(unsolved.sum()), float(chance[-2]), other)
+
+
+def _chances(table: MeterTable, read: dict[int, float]) -> Floats:
+    """Return the chance of each fault, of nothing wrong, and of anything else."""
+    places = list(read)
+    sound, low, high = (one[places] for one in (table.sound, table.low, table.high))
+    share = np.zeros_like(sound)
+    np.divide((high - low) / 2 - METER_V, np.abs(sound), out=share, where=sound != 0)
+    faulted = table.faulted[:, places]
+    nowhere = np.full((1, len(places)), np.nan)
+    shown = np.concatenate([faulted, sound[None], nowhere])
+    moves = np.abs(shown - sound) > METER_V
+    doubt = np.hypot(np.hypot(shown * share, METER_V), np.where(moves, EXPLAINED_V, 0.0)) / SIGMAS
+    before = [fault_chance(one.kind) for one in table.faults]
+    odds = np.array([*(p / (1 - p) for p in before), 1.0, fault_chance("anything else")])
+    span = 2 * float(np.nanmax(np.abs(table.high)))  # from as much below nought to as much above
+    return chances(odds, shown, doubt, np.array([read[n] for n in places]), span)
 
 
 def _missed(table: MeterTable, place: int, volts: float) -> Floats:

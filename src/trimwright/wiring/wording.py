@@ -37,15 +37,23 @@ def faults_words(faults: Iterable[Fault]) -> tuple[str, ...]:
     >>> faults_words([Fault("wire broken", f"horn {n}") for n in (1, 2, 4)])
     ('horn 1, 2 or 4 broken',)
     """
-    told: dict[tuple[str, str], list[str]] = {}
+    return tuple(words for words, _ in faults_told(faults))
+
+
+def faults_told(faults: Iterable[Fault]) -> tuple[tuple[str, tuple[Fault, ...]], ...]:
+    """Return the wires of one path together, and every other fault, in words and each by itself."""
+    told: dict[tuple[str, str], list[tuple[str, Fault]]] = {}
     for fault in faults:
         stem, _, number = fault.of.rpartition(" ")
         wire = fault.kind in ("wire broken", "bad crimp") and number.isdigit()
-        told.setdefault((fault.kind, stem if wire else fault.of), []).append(number if wire else "")
+        told.setdefault((fault.kind, stem if wire else fault.of), []).append(
+            (number if wire else "", fault)
+        )
     found = []
-    for (kind, of), numbers in told.items():
+    for (kind, of), own in told.items():
+        numbers = [number for number, _ in own]
         name = f"{of} {_either(numbers)}" if numbers[0] else of.removesuffix(STUD)
-        found.append(_SAID[kind].format(name))
+        found.append((_SAID[kind].format(name), tuple(fault for _, fault in own)))
     return tuple(found)
 
 

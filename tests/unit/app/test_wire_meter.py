@@ -67,6 +67,8 @@ def test_a_reading_is_judged_as_soon_as_it_is_written(served: FastAPI) -> None:
     said = {one["fault"]["says"]: one for one in wrong["likely"]}
     assert said["fuse 2 blown"]["fits"] == "fits"
     assert wrong["tied"] > 1
+    assert wrong["likely"][0]["chance"].endswith(" in 10")
+    assert (wrong["nothing"], wrong["other"]) == ("under 1 in 100", "under 1 in 100")
     assert wrong["following"] in told
 
 
@@ -79,14 +81,14 @@ def test_a_reading_below_nought_goes_in_and_is_judged(served: FastAPI) -> None:
 
 
 def test_how_well_a_fault_fits_counts_every_reading(served: FastAPI) -> None:
-    # with fuse 2 blown the lamp, 10 kohm asleep behind 10 Mohm, has 13 mV; the meter itself may be
-    # 20 mV off: what is left of 0.3 V is 0.27 V
+    # with fuse 2 blown the lamp has nothing; the meter itself may be 20 mV off: what is left of
+    # 0.3 V is 0.28 V
     _write(served, "lamp", "0.3 V")
     alone = {one["fault"]["says"]: one["fits"] for one in _readings(served)["lamp"]["likely"]}
-    assert alone["fuse 2 blown"] == "0.27 V off"
+    assert alone["fuse 2 blown"] == "0.28 V off"
     _write(served, "heater", "12.1 V")
     both = {one["fault"]["says"]: one["fits"] for one in _readings(served)["lamp"]["likely"]}
-    assert both["fuse 2 blown"] == "up to 0.27 V off in 2 readings"
+    assert both["fuse 2 blown"] == "up to 0.28 V off in 2 readings"
 
 
 def test_a_likely_fault_can_be_tried_on_the_diagram(served: FastAPI) -> None:

@@ -155,6 +155,9 @@ function Verdict({ one }: { one: Reading }) {
         </ul>
       )}
       {one.more > 0 && <p class="wire-says">And {one.more} more that fit less well or as well.</p>}
+      <p class="wire-says">
+        That nothing is wrong: {one.nothing}; something not in this list: {one.other}.
+      </p>
       {one.following !== "" && (
         <button class="meter-following" onClick={() => takeNamed(one.following)}>
           Read next: {one.following}. It parts these best.
@@ -166,7 +169,7 @@ function Verdict({ one }: { one: Reading }) {
 
 function leads(one: Reading): string {
   if (one.likely.length === 0) return "No single fault explains it.";
-  return one.tied > 1 ? `It speaks of one of these; ${one.tied} cannot be told apart by it.` : "Most likely first:";
+  return one.tied > 1 ? `Most likely first; it may well be any of the first ${one.tied}.` : "Most likely first:";
 }
 
 /** A likely fault: a tap tries it on the diagram. */
@@ -176,7 +179,7 @@ function Suspect({ one }: { one: Likely }) {
       <button onClick={() => tryLikely(one)}>
         <span>{one.fault.says}</span>
         <span class="meter-fits">
-          shows {one.shows}, {one.fits}
+          <b>{one.chance}</b>, shows {one.shows}, {one.fits}
         </span>
       </button>
     </li>

@@ -1,22 +1,28 @@
 """Rule 'meter': what a meter read in the wiring is what is expected there, or which fault it tells of."""
 
+from collections.abc import Iterable
+
 from trimwright.build import MeterReading
 from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Finding, Remedy
-from trimwright.quantities import Unit, shown_voltage
+from trimwright.quantities import Unit, shown_chance, shown_voltage
 from trimwright.wiring import (
-    EXPLAINED_V,
     Diagnosis,
+    Likely,
     MeterTable,
     WiringOutcome,
     as_expected,
     diagnosis,
-    faults_words,
+    faults_told,
     meter_table,
 )
 
 RULE, LOCK = "meter", "carpet"
 TOLD = 8  # likely faults that are listed
+ODDS = (
+    "By how often such faults come (common practice, no source), and by all that was read, which"
+    " lies within 0.5 V of what a fault would show 19 times in 20."
+)
 SOURCE = "the network solved with each single fault; a bad crimp is taken as 0.5 ohm"
 LIMITS = (
     "Expected between what the network gives with the battery at 12.2 to 12.8 V and all resistances"
@@ -67,11 +73,19 @@ def _finding(one: MeterReading, table: MeterTable | None, read: dict[int, float]
     )
 
 
+def _grouped(told: Iterable[Likely]) -> list[tuple[str, float]]:
+    """Return faults in words, the wires of one path together, and their chances, likeliest first."""
+    chance = {one.fault: one.chance for one in told}
+    found = [(words, sum(chance[one] for one in own)) for words, own in faults_told(chance)]
+    return sorted(found, key=lambda one: -round(one[1], 6))
+
+
 def _likely(told: Diagnosis) -> str:
-    """Return the likeliest faults in words."""
-    if not told.likely or told.likely[0].misses_v > EXPLAINED_V:
+    """Return the likeliest faults in words, each with its chance."""
+    if not told.likely:
         return "no single fault explains it"
-    words = faults_words(one.fault for one in told.likely[: told.tied])
+    found = _grouped(told.likely[: told.tied])
+    words = [f"{words} ({shown_chance(min(1.0, chance))})" for words, chance in found]
     more = f" and {len(words) - 3} more" if len(words) > 3 else ""  # noqa: PLR2004  a line's worth
     return f"most likely {'; '.join(words[:3])}{more}"
 
@@ -85,14 +99,21 @@ def _following(told: Diagnosis, table: MeterTable) -> tuple[Remedy, ...]:
 
 def _why(told: Diagnosis) -> tuple[str, ...]:
     """Return the ranked faults, and what cannot be told."""
-    tied = faults_words(one.fault for one in told.likely[: told.tied])
     found = [
         f"With {words} it would show {shown_voltage(one.shows_v)}."
         for one in told.likely[told.tied : told.tied + TOLD]
-        for words in faults_words([one.fault])
+        for words, _ in faults_told([one.fault])
     ]
     if told.tied > 1:
-        found.insert(0, f"Cannot be told apart by this reading: {'; '.join(tied)}.")
+        tied = "; ".join(
+            f"{words}, {shown_chance(min(1.0, chance))}"
+            for words, chance in _grouped(told.likely[: told.tied])
+        )
+        found.insert(0, f"Cannot be told apart by what was read: {tied}.")
+    found.append(
+        f"That it is nothing at all: {shown_chance(told.nothing)}; something that is not in this"
+        f" list: {shown_chance(told.other)}. {ODDS}"
+    )
     if told.unsolved:
         found.append(f"{told.unsolved} faults could not be solved here, and are not ranked.")
     return tuple(found)
