@@ -2223,6 +2223,7 @@ export interface components {
          * @description What follows: names of what is live and of what current passes, and what works.
          *
          *     Not `settled` where relays find no rest: then nothing else is told but the fault, if one is on.
+         *     `by_volts` tells, in words, of each relay that does not stand as contacts alone would have it.
          */
         readonly StateMessage: {
             /** Settled */
@@ -2233,6 +2234,11 @@ export interface components {
             readonly carries: readonly string[];
             /** On */
             readonly on: readonly components["schemas"]["OnMessage"][];
+            /**
+             * By Volts
+             * @default []
+             */
+            readonly by_volts: readonly string[];
             readonly tried?: components["schemas"]["TriedMessage"] | null;
         };
         /**

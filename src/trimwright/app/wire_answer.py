@@ -16,6 +16,7 @@ from trimwright.wiring import (
     Fault,
     Lit,
     Tried,
+    Urged,
     WiringOutcome,
     dies_with,
     fault_words,
@@ -53,6 +54,7 @@ def state_message(found: Lit | None, tried: TriedMessage | None = None) -> State
         live=tuple(sorted(found.live)),
         carries=tuple(sorted(found.carries)),
         on=_on(found.on),
+        by_volts=_by_volts(found.urged),
         tried=tried,
     )
 
@@ -71,6 +73,18 @@ def tried_message(found: WiringOutcome, fault: Fault, told: Tried) -> TriedMessa
         breaks=tuple(rule_words(rules[n]) for n in told.breaks),
         dies=dies_with(found, fault.of) if fault.kind == "fuse blown" else (),
     )
+
+
+def _by_volts(urged: tuple[Urged, ...]) -> tuple[str, ...]:
+    """Return in words what each relay did last because of the volts at its coil."""
+    said = {
+        one.relay: f"{one.relay} pulls in on the {volts} that reach its coil through loads"
+        if one.pulls_in
+        else f"{one.relay} drops out: only {volts} reach its coil"
+        for one in urged
+        for volts in [shown_voltage(abs(one.volts))]
+    }
+    return tuple(said.values())
 
 
 def _on(loads: tuple[tuple[str, float | None], ...]) -> tuple[OnMessage, ...]:

@@ -75,10 +75,12 @@ class StateMessage(Message):
     """What follows: names of what is live and of what current passes, and what works.
 
     Not `settled` where relays find no rest: then nothing else is told but the fault, if one is on.
+    `by_volts` tells, in words, of each relay that does not stand as contacts alone would have it.
     """
 
     settled: bool
     live: tuple[str, ...]
     carries: tuple[str, ...]
     on: tuple[OnMessage, ...]
+    by_volts: tuple[str, ...] = ()
     tried: TriedMessage | None = None

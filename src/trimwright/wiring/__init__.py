@@ -74,6 +74,7 @@ from trimwright.wiring.meter import (
     wrong_readings,
 )
 from trimwright.wiring.meter_words import limit_words, position_words, probe_words
+from trimwright.wiring.metered import Urged
 from trimwright.wiring.mode import MODES, Mode
 from trimwright.wiring.next_stop import NextStop, Way, next_stops
 from trimwright.wiring.outcome import (
@@ -215,6 +216,7 @@ __all__ = [
     "Symbol",
     "Tried",
     "Type",
+    "Urged",
     "Use",
     "Warmest",
     "Way",

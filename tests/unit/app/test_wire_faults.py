@@ -8,6 +8,7 @@ from fastapi import FastAPI
 
 from tests.small_wiring import changed
 from tests.unit.app.caller import call
+from tests.unit.wiring.test_rig import bridge_text
 from trimwright.app import Bench, app
 
 ON = "/api/builds/larkspur/wire"
@@ -130,3 +131,16 @@ def test_a_build_without_wiring_has_no_faults(tmp_path: Path) -> None:
     told = call(bare, f"{ON}/faults").told
     assert told["parts"] == told["rules"] == []
     assert call(bare, f"{ON}/replay", {"rule": 0}).status == 404
+
+
+def test_a_relay_that_the_volts_at_its_coil_pull_in_is_told(tmp_path: Path) -> None:
+    path = tmp_path / "larkspur.yaml"
+    path.write_text(bridge_text(), "utf-8")
+    served = app({"larkspur": Bench(path)})
+    lost = {"kind": "ground lost", "of": "tail stud stud"}
+    told = _state(served, {"heater switch": "worked"}, lost)
+    assert told["by_volts"] == [
+        "buzz relay pulls in on the 11.6 V that reach its coil through loads"
+    ]
+    assert {"name": "buzzer", "volts": "12.5 V"} in told["tried"]["wrongly"]
+    assert _state(served, {"heater switch": "worked"}, None)["by_volts"] == []

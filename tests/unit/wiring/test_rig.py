@@ -38,9 +38,9 @@ def of(*swaps: tuple[str, str], more: str = "") -> Wiring:
     return found
 
 
-def bridge(
+def bridge_text(
     plate: str = "2 A", guard: str = "none", buzzer: str = "1 A", more: str = BRIDGE
-) -> Wiring:
+) -> str:
     """Return a wiring in which a coil lies between a heater's ground and a load that is off.
 
     With the tail stud lost the heater's current goes back through the coil and that load.
@@ -51,7 +51,16 @@ def bridge(
         f"    - {{name: plate heater, at: dash, kind: heater, takes: {plate}, measured at: 12 V}}\n"
         f"    - {{name: buzzer, at: dash, kind: heater, takes: {buzzer}, measured at: 12 V}}\n"
     )
-    return of(("  loads:\n", own), more=more)
+    return changed(("  loads:\n", own), more=more)
+
+
+def bridge(
+    plate: str = "2 A", guard: str = "none", buzzer: str = "1 A", more: str = BRIDGE
+) -> Wiring:
+    """Return the wiring of `bridge_text`."""
+    found = parse(bridge_text(plate, guard, buzzer, more)).build.wiring
+    assert found is not None
+    return found
 
 
 def seen(wiring: Wiring, mode: Mode, put: dict[str, str], fault: Fault | None = None) -> Lit:

@@ -125,6 +125,11 @@ function On() {
               </span>
             ))}
       </p>
+      {now.by_volts.map((says) => (
+        <p class="wire-says" key={says}>
+          {says}.
+        </p>
+      ))}
     </>
   );
 }
