@@ -159,23 +159,38 @@ def flows(
         For what the alternator gives at hot idle.
     """
     solved = solve(built, states(built, rows, contacts, wiring))
-    over = [int(number) for number in np.flatnonzero(at_limit(solved, [mode for mode, _ in rows]))]
-    if not over:
+    over = np.flatnonzero(may_be_over(solved, [mode for mode, _ in rows]))
+    if not len(over):
         return solved
-    again = [rows[number] for number in over]
-    most = states(built, again, contacts, wiring, frozenset(range(len(over))))
-    return solved.with_rows(np.array(over), solve(built, most))
+    again = [rows[number] for number in over.tolist()]
+    most = solve(built, states(built, again, contacts, wiring, frozenset(range(len(over)))))
+    kept = is_over(solved.rows_of(over), most)
+    return solved.with_rows(over[kept], most.rows_of(kept))
 
 
-def at_limit(solved: Solved, modes: Sequence[Mode]) -> NDArray[np.bool_]:
-    """Return in which states a turning alternator gives its most, or is asked for more than that.
-
-    One load that lets go, by a bad crimp of its own, is no sign of it.
-    """
+def may_be_over(solved: Solved, modes: Sequence[Mode]) -> NDArray[np.bool_]:
+    """Return in which states a turning alternator may be asked for more than it gives."""
     own = np.array([one.name == "alternator" for one in solved.circuit.elements], np.bool_)
     turns = np.array([one.engine == "running" for one in modes], np.bool_) & own.any()
-    falls = solved.collapsed.any(axis=1) | solved.failed
-    return np.asarray(turns & (falls | (solved.limited & own).any(axis=1)))
+    return np.asarray(turns & (_sagging(solved) | solved.dropped.any(axis=1)))
+
+
+def is_over(held: Solved, most: Solved) -> NDArray[np.bool_]:
+    """Return in which states the alternator gives its most: of two solutions, the second counts.
+
+    `held` is beside an alternator that holds its voltage, `most` beside one at its most. Where the
+    first is not at its limit and something lets go, it is the second if less lets go in it: a load
+    that lets go in both does so for a bad crimp of its own, and leaves the voltage as it is.
+    """
+    fewer = most.dropped.sum(axis=1) < held.dropped.sum(axis=1)
+    return np.asarray(_sagging(held) | fewer)
+
+
+def _sagging(solved: Solved) -> NDArray[np.bool_]:
+    """Return in which states the alternator is at its limit, or nothing is solved with it."""
+    own = np.array([one.name == "alternator" for one in solved.circuit.elements], np.bool_)
+    limited = (solved.limited & own).any(axis=1)
+    return np.asarray(limited | solved.collapsed.any(axis=1) | solved.failed)
 
 
 def states(

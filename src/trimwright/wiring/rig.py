@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from trimwright.build import Wiring
 from trimwright.quantities import Unit
-from trimwright.wiring.electric import at_limit
+from trimwright.wiring.electric import is_over, may_be_over
 from trimwright.wiring.logic import Board, Fault, Network, Standing, State, at_rest, wakes
 from trimwright.wiring.metered import Met, Stand, Urged, metered
 from trimwright.wiring.mode import Mode
@@ -114,11 +114,13 @@ class Rig:
             return which, solve(*conducting_part(self.circuit, vary(given, which), probed))
 
         rows, first = part(np.arange(len(stands)), at_most=False)
-        over = at_limit(first, [one.mode for one in stands])
-        if not over.any():
+        over = np.flatnonzero(may_be_over(first, [one.mode for one in stands]))
+        if not len(over):
             return Met(len(stands), [(rows, first)])
-        held = (rows[~over], first.rows_of(~over))
-        return Met(len(stands), [held, part(rows[over], at_most=True)])
+        _, most = part(over, at_most=True)
+        kept = is_over(first.rows_of(over), most)
+        held = np.setdiff1d(rows, over[kept])
+        return Met(len(stands), [(held, first.rows_of(held)), (over[kept], most.rows_of(kept))])
 
     def _asked(self, stands: Sequence[Stand], solved: Met) -> list[tuple[Urged, ...]]:
         """Return of each stand the relays whose coil's voltage asks for something else."""
