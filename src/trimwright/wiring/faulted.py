@@ -170,21 +170,26 @@ class _Bench:
             return shown, stops
         rig = self.rig
         solved = solve(rig.circuit, metered(rig.circuit, whole, rig.network, rig.wiring))
+        told, asked = list[tuple[int, Key]](), list[Stand]()
         for row, key in enumerate(self.stands):
-            telling = self._telling(faults, solved, row)
-            telling = sorted({*telling, *self._led_astray(faults, key)})
-            stands = {n: rig.stand(*key, faults[n]) for n in telling}
-            welded = {n for n in telling if faults[n].kind == "contact welded"}
-            for some in (set(telling) - welded, welded):  # welded ones bring in more of the circuit
-                rested = sorted(n for n in some if stands[n] is not None)
-                asked = [at for n in rested if (at := stands[n]) is not None]
-                met, _ = rig.met(asked, self._probed(key))
-                for place in self.read_in(key):
-                    one = self.probings[place]
-                    shown[sorted(some), place] = np.nan
-                    shown[rested, place] = met.reading(one.red, one.black)
+            places = list(self.read_in(key))
+            for number in sorted(
+                {*self._telling(faults, solved, row), *self._led_astray(faults, key)}
+            ):
+                shown[number, places] = np.nan
+                one = rig.stand(*key, faults[number])
+                if one is not None:
+                    told.append((number, key))
+                    asked.append(one)
+        probed = frozenset[str]().union(*map(self._probed, self.stands))
+        met, _ = rig.met(asked, probed)
+        for key in self.stands:
+            rows = [row for row, (_, own) in enumerate(told) if own is key]
+            numbers = [told[row][0] for row in rows]
             for place in self.read_in(key):
-                if self.probings[place].kind == "load":
+                at = self.probings[place]
+                shown[numbers, place] = met.reading(at.red, at.black)[rows]
+                if at.kind == "load":
                     stops[:, place] = np.abs(shown[:, place]) < STOPPED * abs(sound[place])
         return shown, stops
 
