@@ -173,11 +173,8 @@ class _Bench:
         told, asked = list[tuple[int, Key]](), list[Stand]()
         for row, key in enumerate(self.stands):
             places = list(self.read_in(key))
-            for number in sorted(
-                {*self._telling(faults, solved, row), *self._led_astray(faults, key)}
-            ):
+            for number, one in self._told(faults, set(self._telling(faults, solved, row)), key):
                 shown[number, places] = np.nan
-                one = rig.stand(*key, faults[number])
                 if one is not None:
                     told.append((number, key))
                     asked.append(one)
@@ -205,13 +202,20 @@ class _Bench:
             if befallen(fault) in told.get(fault.kind, carries)
         ]
 
-    def _led_astray(self, faults: tuple[Fault, ...], key: Key) -> Iterator[int]:
-        """Yield the numbers of the faults that leave a unit elsewhere, though nothing flows there."""
+    def _told(
+        self, faults: tuple[Fault, ...], telling: set[int], key: Key
+    ) -> Iterator[tuple[int, Stand | None]]:
+        """Yield the faults that tell in a state, with how the car then stands.
+
+        One that leaves a unit elsewhere tells, though nothing flows there.
+        """
         whole = self._fed(self.stands[key])
-        for number, fault in enumerate(faults if self.rig.network.units else ()):
-            one = None if fault.kind == "bad crimp" else self.rig.stand(*key, fault)
-            if one is not None and self._fed(one) != whole:
-                yield number
+        for number, fault in enumerate(faults):
+            leads = bool(self.rig.network.units) and fault.kind != "bad crimp"
+            if number in telling or leads:
+                one = self.rig.stand(*key, fault)
+                if number in telling or (one is not None and self._fed(one) != whole):
+                    yield number, one
 
     def _fed(self, one: Stand) -> frozenset[str]:
         """Return the loads that are fed, and the relays that are pulled in."""

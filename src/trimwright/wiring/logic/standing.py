@@ -105,17 +105,15 @@ class Board:
         elif of & self._sound.keys() and kind in OPENS:
             self._worked = {name: asks for name, asks in self._sound.items() if name not in of}
         joins_alike = kind in ("", "bad crimp", "coil open")
-        self._kept = self._sound_standings if joins_alike else None
+        self._kept = self._sound_standings if joins_alike else {}
         self._clumps = self._sound_clumps
         for name in opened & self._joined:
             self._clumps = self._parted(name)
 
     def standing(self, state: State) -> Standing:
-        """Return what follows from a state; the last ones with no contact at fault are kept."""
-        if self._kept is None:
-            return self._looked_at(state)
+        """Return what follows from a state; the last ones are kept, with a contact at fault one."""
         if state not in self._kept:
-            if len(self._kept) >= KEPT:
+            if len(self._kept) >= KEPT or self._kept is not self._sound_standings:
                 self._kept.clear()
             self._kept[state] = self._looked_at(state)
         return self._kept[state]
