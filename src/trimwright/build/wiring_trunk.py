@@ -26,7 +26,7 @@ def trunk_faults(wiring: Wiring, say: Say) -> Iterator[Fault]:
         ends = {trunk.start, trunk.end}
         if trunk.long is None and ends <= names and not ends <= located:
             expected = "how long it is, or where both its places are"
-            on = (*keys_of(trunk, "hinge"), "wiring.places")
+            on = ("wiring.places",)
             yield say(trunk, "long", "no long", expected, "long: 640", on=on)
 
 

@@ -43,7 +43,7 @@ PHYSICS = {
     "seat": "Least distance across the car from the covered wall to the seat's inner edge, over the"
     " whole travel of the seat.",
     "lever": "Least distance from shaft and knob (a capsule and a ball about the fitted pivot) to"
-    " the edges of the opening's both faces, to the deck and to the dash, over every gear.",
+    " the edges of the opening's both faces, to deck, dash and bulkheads, over every gear.",
     "handbrake": "Least distance from the swinging bar to the edges of its opening.",
     "body": "Signed distance between the body and every panel, as convex pieces.",
     "daylight": "Widest gap between the covered wall's lower edge and the carpet at rest.",
@@ -63,6 +63,8 @@ def kind(gap: Gap) -> str:
     """
     if any(key.startswith("car.bodies") for key in gap.keys):
         return "body"  # whatever its owner calls it
+    if gap.name.startswith("lever to "):
+        return "lever"  # whatever the bulkhead is called
     named = next((k for k in KINDS if k in gap.name), "body")
     return "lever" if named == "knob" else named
 

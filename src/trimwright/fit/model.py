@@ -16,6 +16,7 @@ from trimwright.fit.footing import footing_of
 from trimwright.fit.gap import Gap, GapTable, Unknown
 from trimwright.fit.handbrake import handbrake_gap
 from trimwright.fit.knob import knob_gaps
+from trimwright.fit.lever_bulkhead import lever_bulkheads
 from trimwright.fit.lever_opening import lever_opening
 from trimwright.fit.nose import nose
 from trimwright.fit.pair import own_pieces, resting
@@ -200,6 +201,7 @@ def _sources(
         unknown += gone
     opening, missing = lever_opening(build, carcass, scene)
     found += [opening] if opening is not None else []
+    found += lever_bulkheads(build, carcass, scene)
     unknown += missing
     near = build.car.handbrake or build.car.bodies
     own = resting(own_pieces(carcass, scene.world), scene) if near else None

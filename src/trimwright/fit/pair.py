@@ -87,21 +87,21 @@ class Clearance:
         for pair, own in zip(self.pairs, placed, strict=True):
             other = others[pair.other]
             ways = pair.directions(scene)
-            along = _rooms(own, other.corners, ways)
+            along = rooms_along(own, other.corners, ways)
             rooms.append(along.max(axis=0) - other.coat)
             ends.append((own[0], other, ways[int(np.argmax(along[:, 0]))]))
         room = np.stack(rooms, axis=-1)
         own_0, other, way = ends[int(np.argmin(room[0]))]
-        return Found(room.min(axis=1)[:, None], (_between(own_0, other, way),))
+        return Found(room.min(axis=1)[:, None], (between(own_0, other, way),))
 
 
-def _rooms(own: Floats, other: Floats, directions: Floats) -> Floats:
+def rooms_along(own: Floats, other: Floats, directions: Floats) -> Floats:
     """Return `room_along` with the rows last, (directions, rows), which is several times quicker."""
     mine, theirs = (np.ascontiguousarray(c.transpose(1, 2, 0)) for c in (own, other))
     return np.asarray((directions @ theirs).min(axis=0) - (directions @ mine).max(axis=0))
 
 
-def _between(own: Floats, other: Solid, way: Floats) -> tuple[Point, Point]:
+def between(own: Floats, other: Solid, way: Floats) -> tuple[Point, Point]:
     """Return a point on either body, the room apart along `way`, where they come together."""
     low = np.maximum(own.min(axis=0), other.corners[0].min(axis=0))
     high = np.minimum(own.max(axis=0), other.corners[0].max(axis=0))

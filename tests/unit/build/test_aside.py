@@ -84,7 +84,23 @@ def test_one_left_of_two_is_not_called_one() -> None:
     assert faults(text.replace("left: 112", "left: far")) == ['8 "far"']
 
 
-def test_a_length_or_a_hinge_set_aside_is_not_missed() -> None:
+def test_two_points_are_not_called_one_because_what_parts_them_is_set_aside() -> None:
+    points = "88 left, 30 down; 90 left, 40 down; 88 left, 30 down; 88 right, 30 down"
+    rows = "".join(f"        - {one}\n" for one in points.split("; "))
+    text = f"car:\n  tunnel:\n    - at: 300 behind\n      points:\n{rows}"
+    assert parse(HEAD + text).build.car.tunnel
+    assert faults(text.replace("90 left", "90 lefft")) == ['8 "90 lefft, 40 down"']
+
+
+def test_a_place_without_its_place_is_not_missed_for_a_length() -> None:
+    trunk = "  trunks:\n    - {from: box, to: boot}\n"
+    spot = "at: 1 ahead, off middle: 0, up: 0 up}"
+    text = WIRING.replace("{name: box}", f"{{name: box, {spot}\n    - {{name: boot, {spot}") + trunk
+    assert parse(HEAD + text).build.wiring is not None
+    assert faults(text.replace("boot, at: 1 ahead", "boot, at: 1")) == ['6 "1"']
+
+
+def test_a_length_set_aside_is_not_missed() -> None:
     trunk = "  trunks:\n    - {from: box, to: boot, long: 640}\n"
     text = WIRING.replace("{name: box}", "{name: box}\n    - {name: boot}") + trunk
     assert parse(HEAD + text).build.wiring is not None
