@@ -3,6 +3,7 @@
 import os
 import re
 import shutil
+import signal
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -17,6 +18,7 @@ from PIL import Image
 from playwright.sync_api import Browser, ConsoleMessage, Page, expect, sync_playwright
 
 from start import DEMO
+from tests.served_bench import until
 
 EXAMPLE = Path(__file__).resolve().parents[2] / DEMO
 CHROMIUM = "chromium"  # Debian's; nothing is fetched for it
@@ -35,6 +37,9 @@ QUIET = (
 NOTED = ("net::ERR_", "status of 422", "status of 409")
 MAIN = "from trimwright.cli import main; raise SystemExit(main())"
 
+ADDRESS = re.compile(r"http://\S+(?=\s)")
+
+Nursery = subprocess.Popen[str]
 Serve = Callable[[Path], str]
 Visit = Callable[..., Page]
 TakePicture = Callable[[Page, str], Image.Image]
@@ -67,7 +72,7 @@ def running(path: Path) -> Iterator[tuple[subprocess.Popen[str], str]]:
         said = ""
         for line in server.stdout:
             said += line
-            found = re.search(r"http://\S+", line)
+            found = ADDRESS.search(line)
             if found:
                 yield server, found.group()
                 break
@@ -78,11 +83,46 @@ def running(path: Path) -> Iterator[tuple[subprocess.Popen[str], str]]:
         server.communicate()
 
 
+@pytest.fixture(scope="session")
+def nursery(root: Path) -> Iterator[Nursery]:
+    """Return the process that the servers of all tests are born of.
+
+    So what Python loads, and what is found in a build as it was copied, is got once and not by each.
+    """
+    words, pipe = [sys.executable, "-m", "tests.browser.nursery"], subprocess.PIPE
+    unbuffered = {**os.environ, "PYTHONUNBUFFERED": "1"}
+    with subprocess.Popen(  # noqa: S603  our own command
+        words, cwd=root, env=unbuffered, stdin=pipe, stdout=pipe, encoding="utf-8"
+    ) as made:
+        yield made
+
+
+@contextmanager
+def born(nursery: Nursery, path: Path, said: Path) -> Iterator[str]:
+    """Serve a build or a folder from a new child of the nursery, and give the address."""
+    assert nursery.stdin is not None
+    assert nursery.stdout is not None
+    nursery.stdin.write(f"{path}\t{said}\n")
+    nursery.stdin.flush()
+    child = int(nursery.stdout.readline())
+    try:
+        until(lambda: ADDRESS.search(said.read_text("utf-8")) is not None, PATIENCE_MS / 1000)
+        yield ADDRESS.findall(said.read_text("utf-8"))[0]
+    finally:
+        os.kill(child, signal.SIGKILL)
+
+
 @pytest.fixture
-def serve() -> Iterator[Serve]:
+def serve(nursery: Nursery, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Serve]:
     """Return what serves a build or a folder until the test ends, and gives its address."""
     with ExitStack() as until_the_end:
-        yield lambda path: until_the_end.enter_context(served(path))
+
+        def opened(path: Path) -> str:
+            said = tmp_path_factory.mktemp("server") / "said.txt"
+            said.touch()
+            return until_the_end.enter_context(born(nursery, path, said))
+
+        yield opened
 
 
 @pytest.fixture
