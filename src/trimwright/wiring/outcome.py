@@ -17,11 +17,15 @@ from trimwright.wiring.logic import (
     LoopFinding,
     Network,
     Offence,
+    Prover,
     Rule,
     Short,
     Verdict,
+    broken,
+    cone,
     contradictions,
     fault_breaks,
+    influence_of,
     loop_findings,
     offending_sequence,
     shorts,
@@ -124,32 +128,45 @@ def wiring_outcome(wiring: Wiring, unit: Unit) -> WiringOutcome:
 def _proofs(wiring: Wiring, network: Network, laid: Loom) -> tuple[Proof, ...]:
     """Return what becomes of each rule; single faults are asked only of what is kept without one.
 
-    With control units a rule is looked at along every way from rest: a unit may have states in
-    which the rule is broken and to which nothing leads.
+    A rule that a control unit bears on is looked at along every way from rest: a unit may have
+    states in which the rule is broken and to which nothing leads.
     """
     rules = [rule_of(one, wiring, network, laid) for one in wiring.rules]
     found = verdicts(network, rules)
-    if network.units:
-        return tuple(_along_the_way(one, network) for one in found)
-    proven = [one.rule for one in found if one.answer == "proven"]
-    broken = fault_breaks(network, proven)
+    moved = {one.rule for one in found if network.units and _moved_by_unit(one.rule, network)}
+    proven = [one.rule for one in found if one.answer == "proven" and one.rule not in moved]
+    faults = fault_breaks(network, proven)
+    walker = Prover(network, single_faults(network)) if moved else None
     return tuple(
-        Proof(
+        _along_the_way(one, network, walker)
+        if walker and one.rule in moved
+        else Proof(
             one.rule,
             one,
-            tuple(fault for fault in broken if fault.rule == one.rule),
+            tuple(fault for fault in faults if fault.rule == one.rule),
             uninformed(one.rule, network),
         )
         for one in found
     )
 
 
-def _along_the_way(verdict: Verdict, network: Network) -> Proof:
-    """Return what becomes of a rule on every way from rest, without a fault and with each."""
+def _moved_by_unit(rule: Rule, network: Network) -> bool:
+    """Return whether a control unit bears on what a rule asks."""
+    return bool(cone(influence_of(network), broken(rule)).units)
+
+
+def _along_the_way(verdict: Verdict, network: Network, prover: Prover) -> Proof:
+    """Return what becomes of a rule on every way from rest, without a fault and with each.
+
+    Ways are walked only with a fault that breaks the rule in some state, whether or not one leads
+    there.
+    """
     rule, faults = verdict.rule, list[FaultBreak]()
-    offence = offending_sequence(network, rule)
+    offence, wrong = offending_sequence(network, rule), broken(rule)
     if offence.answer == "kept" and verdict.answer != "vacuous":
         for fault in single_faults(network):
+            if not (prover.bears(fault, wrong) and prover.possible(wrong, fault=fault)):
+                continue
             one = offending_sequence(network, rule, fault)
             if one.state is not None:
                 faults.append(FaultBreak(rule, fault, Example(one.state, one.paths, (), fault)))

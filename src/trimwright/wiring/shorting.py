@@ -7,11 +7,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.wiring.contacts import merged
-from trimwright.wiring.logic import And, Board, Condition, Live, Network, Prover, State, soonest
+from trimwright.wiring.logic import And, Board, Condition, Live, Network, Prover, State, Walker
 from trimwright.wiring.loom import Loom, Wire
 from trimwright.wiring.mode import MODES
 from trimwright.wiring.network import Circuit, Solved, islands
-from trimwright.wiring.use import Row
+from trimwright.wiring.use import Row, led_to
 
 Bools = NDArray[np.bool_]
 
@@ -54,7 +54,7 @@ def ways(loom: Loom, network: Network, rows: tuple[Row, ...], solved: Solved) ->
         most, least = (run, stop) if run is not None else (stop, stop)
         told.append((crank, crank) if most is None else (most, most if least is None else least))
     more: list[Row] = []
-    prover = Prover(network)
+    prover, walker = Prover(network), Walker(network)
     parts = islands(circuit.ends, _copper(circuit, network), len(circuit.nodes))[0]
     at = {name: int(part) for name, part in zip(circuit.nodes, parts, strict=True)}
     seen: dict[int, tuple[int | None, int | None]] = {
@@ -65,7 +65,7 @@ def ways(loom: Loom, network: Network, rows: tuple[Row, ...], solved: Solved) ->
             continue
         node = node_names(wire, loom)[0]
         if at[node] not in seen:
-            found = tuple(_live_in(prover, node))
+            found = tuple(_live_in(prover, walker, node))
             first = len(rows) + len(more)
             more += found
             seen[at[node]] = (first + len(found) - 1, first) if found else (None, None)
@@ -107,13 +107,13 @@ def _copper(circuit: Circuit, network: Network) -> Bools:
     return circuit.among(one.name for one in network.joins)[None]
 
 
-def _live_in(prover: Prover, node: str) -> Iterator[Row]:
+def _live_in(prover: Prover, walker: Walker, node: str) -> Iterator[Row]:
     """Yield a state in which a node is live with the engine off, then one with it running."""
     board = Board(prover.network)
     still = [mode for mode in MODES if mode.engine == "stopped"]
     turning = [mode for mode in MODES if mode.supply == "speed"]
     for modes in (still, turning):
-        found = ((one, _reached(prover, And((Live(node), one.condition)))) for one in modes)
+        found = ((one, _reached(prover, walker, And((Live(node), one.condition)))) for one in modes)
         for mode, state in found:
             if state is not None:
                 seen = board.standing(state)
@@ -122,10 +122,9 @@ def _live_in(prover: Prover, node: str) -> Iterator[Row]:
                 break
 
 
-def _reached(prover: Prover, wanted: Condition) -> State | None:
+def _reached(prover: Prover, walker: Walker, wanted: Condition) -> State | None:
     """Return the plainest state in which a condition holds; with units, one that steps lead to."""
     example = prover.example(wanted, wanted)
     if example is None:
         return None
-    way = soonest(prover.network, wanted) if prover.network.units else None
-    return example.state if way is None or way.unfinished else way.state
+    return led_to(prover, walker, wanted, example.state)

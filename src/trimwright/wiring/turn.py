@@ -4,8 +4,10 @@ Facts that bear on no common consumer or unit do not know of each other. So they
 each of which settles alone, and a combination is one standing of each turn.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import islice, product
 from math import prod
 
@@ -17,14 +19,15 @@ from trimwright.wiring.logic import (
     Cone,
     Is,
     Network,
+    Settler,
     State,
     at_rest,
     atoms,
     cone,
+    edges,
     influence_of,
     lawful,
     loops,
-    stable_settings,
     switched,
 )
 from trimwright.wiring.logic import Standing as Seen
@@ -127,13 +130,32 @@ def _change(rest: Standing, one: Standing) -> Change:
     )
 
 
+def _dead_ends(network: Network) -> set[str]:
+    """Return the edges that no current ever takes: what lies beyond them leads nowhere."""
+    left = {edge.name: (edge.a, edge.b) for edge in edges(network)}
+    taken = {end for one in network.loads for end in (one.a, one.b)}
+    taken |= {end for one in network.coils for end in (one.a, one.b)}
+    taken |= {*network.grounds, *(feed.node for feed in network.feeds)}
+    blind: set[str] = set()
+    while True:
+        met = Counter(end for ends in left.values() for end in ends)
+        last = {n for n, ends in left.items() if any(met[e] == 1 and e not in taken for e in ends)}
+        if not last:
+            return blind
+        blind |= last
+        left = {name: ends for name, ends in left.items() if name not in last}
+
+
 class Turner:
     """A network laid out for finding what can be turned in each mode."""
 
     def __init__(self, network: Network, consumers: Iterable[Consumer]) -> None:
         """Find which facts bear on which consumer or unit."""
         self.network, self.board = network, Board(network)
-        self._contacts = [(one.name, one.a, one.b) for one in switched(network)]
+        blind = _dead_ends(network)
+        self._contacts = [
+            (one.name, one.a, one.b) for one in switched(network) if one.name not in blind
+        ]
         self.fed: dict[str, Condition] = {one.name: one.fed for one in consumers}
         influence = influence_of(network)
         moved: list[tuple[str, Condition]] = [*self.fed.items()]
@@ -142,6 +164,11 @@ class Turner:
         self._keeps = {name for loop in loops(network, influence) for name in loop}
         self._bound = {one.of for one in atoms(And(network.constraints)) if isinstance(one, Is)}
         self._keeps |= {unit.name for unit in network.units}
+
+    @cached_property
+    def _settler(self) -> Settler:
+        """What finds the settled states; only what keeps a state by itself asks for it."""
+        return Settler(self.network)
 
     def turns(self, mode: Mode, plainest: State) -> Turns | None:
         """Return what can be turned in a mode; None if nothing rests in it.
@@ -206,7 +233,7 @@ class Turner:
                 continue
             told = tuple((facts | put).items())
             if keeps:
-                for state in stable_settings(self.network, told, MOST_SETTINGS, held, rest.state):
+                for state in self._settler.settings(told, MOST_SETTINGS, held, rest.state):
                     yield self._looked_at(self.board.standing(state), moves)
             elif (one := self._rests(told, rest.state, moves)) is not None:
                 yield one

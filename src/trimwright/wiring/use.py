@@ -1,6 +1,6 @@
 """When each consumer works: in each mode of the car the plainest state, and the way its current takes."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trimwright.build import Wiring
 from trimwright.wiring.consumer import Consumer, consumers
@@ -11,11 +11,11 @@ from trimwright.wiring.logic import (
     Network,
     Path,
     Prover,
-    Standing,
     State,
+    Walker,
     at_rest,
     paths,
-    soonest,
+    resting,
 )
 from trimwright.wiring.mode import MODES, Mode
 
@@ -54,10 +54,11 @@ class Row:
 def uses(wiring: Wiring, network: Network) -> tuple[Use, ...]:
     """Return every consumer in every mode in which something can set it to work.
 
-    A control unit may have states that nothing leads to: with one in the wiring the state is that
-    which the fewest steps from rest lead to, and the plainest only where too many lie between.
+    A control unit may have states that nothing leads to: where one bears on a consumer the state
+    is that which the fewest steps from rest lead to, and the plainest only where too many lie
+    between. Elsewhere units stand as they do with nothing else done.
     """
-    prover, board = Prover(network), Board(network)
+    prover, board, walker = Prover(network), Board(network), Walker(network)
     found = []
     for consumer in consumers(wiring):
         for mode in MODES:
@@ -65,22 +66,32 @@ def uses(wiring: Wiring, network: Network) -> tuple[Use, ...]:
             example = prover.example(wanted, consumer.fed)
             if example is None:
                 continue
-            way = soonest(network, wanted) if network.units else None
-            if way is None or way.unfinished:
-                found.append(Use(consumer, mode, example.state, example.paths[0]))
-            elif way.state is not None:
-                seen = _settled(board, way.state, wanted)
-                shown = paths(board, seen, consumer.fed)
-                found.append(Use(consumer, mode, seen.state, shown[0]))
+            state = led_to(prover, walker, wanted, example.state)
+            if state is None:
+                continue
+            settled = _settled(board, state, wanted) if state != example.state else state
+            shown = example.paths
+            if settled != example.state:
+                shown = paths(board, board.standing(settled), consumer.fed)
+            found.append(Use(consumer, mode, settled, shown[0]))
     return tuple(found)
 
 
-def _settled(board: Board, state: State, wanted: Condition) -> Standing:
+def led_to(prover: Prover, walker: Walker, wanted: Condition, plainest: State) -> State | None:
+    """Return a state in which something holds that steps lead to; None where none do.
+
+    Where no unit bears on it that is the plainest, with units as they wake.
+    """
+    if not prover.cone(None, wanted).units:
+        return replace(plainest, units=resting(prover.network).units)
+    way = walker.soonest(wanted)
+    return plainest if way.unfinished else way.state
+
+
+def _settled(board: Board, state: State, wanted: Condition) -> State:
     """Return a state with all settled that had no bearing on the way to it, if it still holds."""
     seen = at_rest(board, state.facts, state.units, state.pulled)
-    if seen is not None and board.holds(wanted, seen):
-        return seen
-    return board.standing(state)
+    return seen.state if seen is not None and board.holds(wanted, seen) else state
 
 
 def rows(network: Network, found: tuple[Use, ...]) -> tuple[Row, ...]:

@@ -14,6 +14,7 @@ from trimwright.wiring.logic import (
     FactChange,
     Network,
     Rule,
+    Settler,
     Shorted,
     UnitMove,
     contradictions,
@@ -24,7 +25,6 @@ from trimwright.wiring.logic import (
     offending_sequence,
     shorts,
     single_faults,
-    stable_settings,
     verdicts,
 )
 
@@ -112,7 +112,7 @@ def test_settings_at_rest_are_those_of_the_whole_table(lot: range) -> None:
         alone = not loops(net) and not net.units
         for values, rows in table.settings_by_facts().items():
             facts = zip((fact.name for fact in net.facts), values, strict=True)
-            found = stable_settings(net, facts)
+            found = Settler(net).settings(facts)
             assert sorted(map(table.row, found)) == sorted(1 << table.rows.index(r) for r in rows)
             assert len(rows) == 1 or not alone
 

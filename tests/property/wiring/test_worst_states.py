@@ -19,7 +19,7 @@ from trimwright.wiring.asked import Asked, Figures
 from trimwright.wiring.consumer import consumers
 from trimwright.wiring.electric import circuit, flows
 from trimwright.wiring.laid import length_m
-from trimwright.wiring.logic import Board, Network, lawful, stable_settings
+from trimwright.wiring.logic import Board, Network, Settler, lawful
 from trimwright.wiring.mode import Mode
 from trimwright.wiring.network import Circuit, Solved
 from trimwright.wiring.outcome import connections
@@ -76,11 +76,11 @@ def laid(seed: int) -> Laid:
 def every_row(one: Laid, mode: Mode) -> list[Row]:
     """Return every state of rest of a mode."""
     held = {"key": (mode.key,), "engine": (mode.engine,)}
-    board, found = Board(one.network), []
+    board, settler, found = Board(one.network), Settler(one.network), []
     for values in product(*(held.get(fact.name, fact.values) for fact in one.network.facts)):
         facts = dict(zip((fact.name for fact in one.network.facts), values, strict=True))
         if lawful(one.network, facts):
-            for state in stable_settings(one.network, facts.items()):
+            for state in settler.settings(facts.items()):
                 seen = board.standing(state)
                 on = {own.name for own in consumers(one.wiring) if board.holds(own.fed, seen)}
                 closed = frozenset(seen.closed | seen.alive)

@@ -7,7 +7,8 @@ import pytest
 from tests.small_wiring import changed, told
 from trimwright.build import InputError, parse
 from trimwright.wiring import WiringOutcome, meter_table, wiring_outcome
-from trimwright.wiring.logic import Fault
+from trimwright.wiring.contacts import rule_of
+from trimwright.wiring.logic import Fault, offending_sequence, single_faults
 
 LAMP = "    - {name: lamp, at: dash, kind: LED, takes: 6 W}\n"
 SWITCH = "    - {name: lamp switch, at: dash, carries: 10 A}\n"
@@ -46,6 +47,11 @@ RULE = "  rules:\n    - {never: starter coil, while: [key out], except: [clutch 
 MENDED = (
     "when: [not start unit button live]}",
     "when: [not start unit button live, not start unit clutch live]}",
+)
+
+UNREACHED = (  # a state that closes the starter's output, and to which nothing leads
+    ("cranking, going]\n", "cranking, going, trial]\n"),
+    ("in: [cranking]}", "in: [cranking, trial]}"),
 )
 
 
@@ -150,3 +156,29 @@ def test_nobody_forgets_what_a_hand_holds() -> None:
     rows = [says for says in (one.says for one in told(_text()).values()) if "Forgotten" in says]
     assert rows
     assert not any("starter coil" in says for says in rows)
+
+
+def test_faults_that_break_a_rule_are_those_with_which_some_way_leads_to_a_break() -> None:
+    found = _outcome(_text(MENDED, *UNREACHED))
+    (proof,) = found.proofs
+    rule = rule_of(found.wiring.rules[0], found.wiring, found.network, found.loom)
+    faults = [one for one in single_faults(found.network) if one.kind == "contact welded"]
+    ways = [offending_sequence(found.network, rule, one).answer for one in faults]
+    broken = [one for one, answer in zip(faults, ways, strict=True) if answer == "broken"]
+    assert [one.fault for one in proof.faults if one.fault in faults] == broken
+    assert 0 < len(broken) < len(faults)
+
+
+def test_a_rule_that_no_unit_bears_on_is_told_as_without_one() -> None:
+    rule = "  rules:\n    - {never: lamp, while: [key out]}\n"
+    with_unit, without = told(_text(rule=rule)), told(changed(more=rule))
+    assert with_unit["never lamp"].says == without["never lamp"].says
+    assert "From rest" not in with_unit["never lamp"].says
+
+
+def test_a_switch_that_only_tells_a_unit_something_makes_no_more_combinations() -> None:
+    # by hand, key out: lamp on or off, times both outputs open, both closed or the pump's alone;
+    # into fob, clutch, brake and button no current flows, however they stand
+    found = _outcome(_text()).electrics
+    assert found is not None
+    assert {one.mode.name: one.combinations for one in found.searched}["key out"] == 2 * 3

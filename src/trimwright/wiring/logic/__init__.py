@@ -26,7 +26,7 @@ from trimwright.wiring.logic.condition import (
 )
 from trimwright.wiring.logic.fault import Fault, single_faults
 from trimwright.wiring.logic.journey import FactChange, lawful
-from trimwright.wiring.logic.loop import LoopFinding, loop_findings, stable_settings
+from trimwright.wiring.logic.loop import LoopFinding, Settler, loop_findings
 from trimwright.wiring.logic.movement import RelayMove, UnitMove
 from trimwright.wiring.logic.network import (
     Coil,
@@ -41,6 +41,7 @@ from trimwright.wiring.logic.network import (
     Rule,
     State,
     Unit,
+    edges,
     nodes,
     resting,
     switched,
@@ -48,7 +49,7 @@ from trimwright.wiring.logic.network import (
 from trimwright.wiring.logic.path import Path, paths
 from trimwright.wiring.logic.proof import Example, Prover
 from trimwright.wiring.logic.rest import at_rest, wakes
-from trimwright.wiring.logic.sequence import Offence, Reached, Step, offending_sequence, soonest
+from trimwright.wiring.logic.sequence import Offence, Reached, Step, Walker, offending_sequence
 from trimwright.wiring.logic.standing import Board, Standing
 from trimwright.wiring.logic.verdict import (
     Contradiction,
@@ -98,6 +99,7 @@ __all__ = [
     "Reached",
     "RelayMove",
     "Rule",
+    "Settler",
     "Short",
     "Shorted",
     "Standing",
@@ -106,11 +108,13 @@ __all__ = [
     "Unit",
     "UnitMove",
     "Verdict",
+    "Walker",
     "at_rest",
     "atoms",
     "broken",
     "cone",
     "contradictions",
+    "edges",
     "fault_breaks",
     "influence_of",
     "known_facts",
@@ -123,8 +127,6 @@ __all__ = [
     "resting",
     "shorts",
     "single_faults",
-    "soonest",
-    "stable_settings",
     "switched",
     "uninformed",
     "verdicts",

@@ -7,10 +7,9 @@ from itertools import combinations
 
 from trimwright.wiring.logic.bearing import Cone
 from trimwright.wiring.logic.condition import Algebra, Atom, Condition, Is, Or, atoms, evaluated
-from trimwright.wiring.logic.fault import Fault
 from trimwright.wiring.logic.movement import Settling, UnitMove, moved, settling
 from trimwright.wiring.logic.network import Network, State
-from trimwright.wiring.logic.standing import Board
+from trimwright.wiring.logic.standing import Board, Standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,21 +25,20 @@ class Journey:
     Facts that a constraint ties to a fact of the cone move too.
     """
 
-    def __init__(self, network: Network, cone: Cone, fault: Fault | None = None) -> None:
+    def __init__(self, board: Board, cone: Cone) -> None:
         """Lay out a network for what may happen in a cone."""
-        self.network = network
-        self.board = Board(network, fault)
+        self.network, self.board = board.network, board
         self._movers = frozenset((*cone.relays, *cone.units))
-        tied = _tied(network, set(cone.facts))
-        self._facts = [fact for fact in network.facts if fact.name in tied]
+        tied = _tied(board.network, set(cone.facts))
+        self._facts = [fact for fact in board.network.facts if fact.name in tied]
 
     def settling(self, state: State) -> Settling:
         """Return where a state comes to rest."""
         return settling(self.board, state, self._movers)
 
-    def steps(self, state: State) -> Iterator[tuple[FactChange | UnitMove, State]]:
+    def steps(self, seen: Standing) -> Iterator[tuple[FactChange | UnitMove, State]]:
         """Yield what may happen to a state at rest, and the state just after it."""
-        seen = self.board.standing(state)
+        state = seen.state
         for unit in self.network.units:
             if unit.name in self._movers:
                 for move in self.board.open_moves(unit, seen):

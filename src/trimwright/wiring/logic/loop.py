@@ -168,50 +168,59 @@ class _Ring:
         )
 
 
-def stable_settings(
-    network: Network,
-    facts: Iterable[tuple[str, str]],
-    most: int = MOST_SETTINGS,
-    held: AbstractSet[str] = frozenset(),
-    held_in: State = NOWHERE,
-) -> tuple[State, ...]:
-    """Return the states in which, with given facts, every relay and unit is at rest; at most some.
+class Settler:
+    """The settled states of a network, its clauses kept from question to question."""
 
-    Parameters
-    ----------
-    network : Network
-        What is looked at.
-    facts : iterable of (str, str)
-        The value of each fact.
-    most : int
-        How many are returned at most.
-    held : set of str
-        The units and relays that stand as in another state.
-    held_in : State
-        That state.
-    """
-    clauses = Clauses()
-    stands = given(clauses, network)
-    encoding = Encoding(clauses, network, stands)
-    units = [stands.values[unit.name, state] for unit in network.units for state in unit.states]
-    moving = [*stands.relays.values(), *units]
-    search = Search(clauses, (), [-literal for literal in stands.relays.values()])
-    demands: list[int] = [stands.values[pair] for pair in facts]
-    demands += [encoding.agrees(coil.relay) for coil in network.coils]
-    demands += [encoding.settled(unit.name) for unit in network.units]
-    demands += [stands.values[pair] for pair in held_in.units if pair[0] in held]
-    still = {name: one for name, one in stands.relays.items() if name in held}
-    demands += [one if name in held_in.pulled else -one for name, one in still.items()]
-    found: list[State] = []
-    names = {fact.name for fact in network.facts}
-    while len(found) < most and (model := search.plainest(*demands)) is not None:
-        chosen = [pair for pair, one in stands.values.items() if one in model]
-        found.append(
-            State(
-                tuple(pair for pair in chosen if pair[0] in names),
-                tuple(relay for relay, one in stands.relays.items() if one in model),
-                tuple(pair for pair in chosen if pair[0] not in names),
-            )
+    def __init__(self, network: Network) -> None:
+        """Put a network into clauses."""
+        self._network, self._clauses = network, Clauses()
+        self._stands = given(self._clauses, network)
+        encoding = Encoding(self._clauses, network, self._stands)
+        values, relays = self._stands.values, self._stands.relays
+        units = [values[unit.name, state] for unit in network.units for state in unit.states]
+        self._moving = [*relays.values(), *units]
+        self._settled = [encoding.agrees(coil.relay) for coil in network.coils]
+        self._settled += [encoding.settled(unit.name) for unit in network.units]
+        plain = [*(-literal for literal in relays.values()), *units]
+        self._search = Search(self._clauses, (), plain)
+
+    def settings(
+        self,
+        facts: Iterable[tuple[str, str]],
+        most: int = MOST_SETTINGS,
+        held: AbstractSet[str] = frozenset(),
+        held_in: State = NOWHERE,
+    ) -> tuple[State, ...]:
+        """Return the states in which, with given facts, every relay and unit is at rest; at most some.
+
+        Parameters
+        ----------
+        facts : iterable of (str, str)
+            The value of each fact.
+        most : int
+            How many are returned at most.
+        held : set of str
+            The units and relays that stand as in another state.
+        held_in : State
+            That state.
+        """
+        values, relays = self._stands.values, self._stands.relays
+        fresh = self._clauses.new()  # true while this is asked: what was found is left out
+        demands = [fresh, *(values[pair] for pair in facts), *self._settled]
+        demands += [values[pair] for pair in held_in.units if pair[0] in held]
+        still = {name: one for name, one in relays.items() if name in held}
+        demands += [one if name in held_in.pulled else -one for name, one in still.items()]
+        found: list[State] = []
+        while len(found) < most and (model := self._search.plainest(*demands)) is not None:
+            found.append(self._state(model))
+            self._clauses.say(-fresh, *(-one if one in model else one for one in self._moving))
+        return tuple(found)
+
+    def _state(self, model: AbstractSet[int]) -> State:
+        names = {fact.name for fact in self._network.facts}
+        chosen = [pair for pair, one in self._stands.values.items() if one in model]
+        return State(
+            tuple(pair for pair in chosen if pair[0] in names),
+            tuple(relay for relay, one in self._stands.relays.items() if one in model),
+            tuple(pair for pair in chosen if pair[0] not in names),
         )
-        clauses.say(*(-one if one in model else one for one in moving))
-    return tuple(found)

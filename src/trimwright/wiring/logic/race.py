@@ -8,6 +8,7 @@ from trimwright.wiring.logic.bearing import Cone
 from trimwright.wiring.logic.journey import FactChange, Journey, lawful
 from trimwright.wiring.logic.movement import Settling, UnitMove
 from trimwright.wiring.logic.network import Network, State, resting
+from trimwright.wiring.logic.standing import Board
 
 MOST_STATES = 2_000
 
@@ -37,7 +38,7 @@ def unrest(network: Network, loop: tuple[str, ...], bears: Cone) -> tuple[Unrest
         return None
     found: dict[str, Unrest] = {}
     seen: set[State] = set()
-    for before, change, settling in _settlings(Journey(network, bears), start, seen):
+    for before, change, settling in _settlings(Journey(Board(network), bears), start, seen):
         ends = _race(settling, loop)
         if ends and "race" not in found:
             found["race"] = Unrest("race", ends, before, change)
@@ -55,7 +56,7 @@ def _settlings(
     waiting = list(dict.fromkeys(rest for rest, _ in first.rests))
     seen |= set(waiting)
     for state in waiting:  # grows on the way
-        for step, after in journey.steps(state):
+        for step, after in journey.steps(journey.board.standing(state)):
             settling = journey.settling(after)
             yield state, step, settling
             more = [rest for rest, _ in settling.rests if rest not in seen]

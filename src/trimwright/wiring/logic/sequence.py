@@ -1,15 +1,18 @@
 """The shortest way from rest to a state that breaks a rule, step by step."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 from trimwright.wiring.logic.bearing import cone, influence_of
 from trimwright.wiring.logic.condition import Condition
 from trimwright.wiring.logic.fault import Fault
+from trimwright.wiring.logic.influence import Influence
 from trimwright.wiring.logic.journey import FactChange, Journey, lawful
 from trimwright.wiring.logic.movement import RelayMove, UnitMove
 from trimwright.wiring.logic.network import Network, Rule, State, refuse_unknown, resting
 from trimwright.wiring.logic.path import Path, paths
+from trimwright.wiring.logic.standing import Board, Standing
 from trimwright.wiring.logic.verdict import broken
 
 MOST_STATES = 20_000
@@ -72,65 +75,110 @@ def offending_sequence(
         If the rule names what the network does not have, or facts at rest break a constraint.
     """
     refuse_unknown(network, rule)
-    journey, wanted, start = _setting_out(network, broken(rule), fault)
-    way = _walked(journey, wanted, start, most_states)
+    walker = Walker(network, fault)
+    way = walker.soonest(broken(rule), most_states)
     told: Literal["broken", "kept", "unfinished"] = "unfinished" if way.unfinished else "kept"
     if way.state is None:
         return Offence(rule, told, restless=way.restless)
-    shown = paths(journey.board, journey.board.standing(way.state), rule.subject)
+    shown = paths(walker.board, walker.board.standing(way.state), rule.subject)
     return Offence(rule, "broken", way.steps, way.state, shown, way.restless)
 
 
-def soonest(network: Network, wanted: Condition, most_states: int = MOST_STATES) -> Reached:
-    """Return the state in which something holds that the fewest steps from rest lead to.
+class Walker:
+    """The ways from rest through a network, walked as far as was asked and kept for what is asked next.
 
     Parameters
     ----------
     network : Network
         What is looked at, from `resting(network)` on.
-    wanted : Condition
-        What is to hold; what does not bear on it stays at rest.
-    most_states : int
-        How many states of rest are looked at.
-
-    Raises
-    ------
-    ValueError
-        If facts at rest break a constraint.
+    fault : Fault, optional
+        A single fault that is there from the start.
     """
-    return _walked(*_setting_out(network, wanted), most_states)
+
+    def __init__(self, network: Network, fault: Fault | None = None) -> None:
+        """Lay nothing out yet: many a network is never asked about."""
+        self._network, self._fault = network, fault
+        self._walks: dict[tuple[tuple[str, ...], ...], _Walk] = {}
+
+    @cached_property
+    def board(self) -> Board:
+        """The network with its fault."""
+        return Board(self._network, self._fault)
+
+    @cached_property
+    def _influence(self) -> Influence:
+        """What moves what."""
+        fault = self._fault
+        lost = [fault.of] if fault and fault.kind == "ground lost" else []
+        return influence_of(self._network, frozenset(lost))
+
+    @cached_property
+    def _start(self) -> State:
+        """All at rest."""
+        start = resting(self._network)
+        if not lawful(self._network, dict(start.facts)):
+            raise ValueError(f"facts at rest must keep every constraint, got {start.facts}")
+        return start
+
+    def soonest(self, wanted: Condition, most_states: int = MOST_STATES) -> Reached:
+        """Return the state in which something holds that the fewest steps from rest lead to.
+
+        Parameters
+        ----------
+        wanted : Condition
+            What is to hold; what does not bear on it stays at rest.
+        most_states : int
+            How many states of rest are looked at.
+
+        Raises
+        ------
+        ValueError
+            If facts at rest break a constraint.
+        """
+        bears = cone(self._influence, wanted)
+        moves = (bears.facts, bears.relays, bears.units)
+        if moves not in self._walks:
+            self._walks[moves] = _Walk(Journey(self.board, bears), self._start)
+        return self._walks[moves].to(wanted, most_states)
 
 
-def _setting_out(
-    network: Network, wanted: Condition, fault: Fault | None = None
-) -> tuple[Journey, Condition, State]:
-    """Return a journey of all that bears on a condition, and where it begins."""
-    start = resting(network)
-    if not lawful(network, dict(start.facts)):
-        raise ValueError(f"facts at rest must keep every constraint, got {start.facts}")
-    lost = frozenset([fault.of] if fault and fault.kind == "ground lost" else [])
-    bears = cone(influence_of(network, lost), wanted)
-    return Journey(network, bears, fault), wanted, start
+class _Walk:
+    """The states of rest that steps lead to, the nearest first, and how each is come to."""
 
+    def __init__(self, journey: Journey, start: State) -> None:
+        self._journey = journey
+        self._came: Came = {}
+        self._restless: State | None = None
+        self._found: list[Standing] = []
+        self._left = 0  # so many have been gone on from
+        self._settle(None, None, start)
 
-def _walked(journey: Journey, wanted: Condition, start: State, most_states: int) -> Reached:
-    first = journey.settling(start)
-    came: Came = {rest: (None, trail) for rest, trail in first.rests}
-    restless = first.restless
-    waiting = list(came)
-    for state in waiting:  # grows on the way: the fewest steps first
-        if journey.board.holds(wanted, journey.board.standing(state)):
-            return Reached(state, _trail(came, state), restless)
-        if len(came) > most_states:
-            return Reached(None, (), restless, unfinished=True)
-        for step, after in journey.steps(state):
-            found = journey.settling(after)
-            restless = restless or found.restless
-            for rest, trail in found.rests:
-                if rest not in came:
-                    came[rest] = (state, (step, *trail))
-                    waiting.append(rest)
-    return Reached(None, (), restless)
+    def to(self, wanted: Condition, most_states: int) -> Reached:
+        """Return the first state in which something holds."""
+        board = self._journey.board
+        for number, seen in enumerate(self._found):  # grows on the way
+            if board.holds(wanted, seen):
+                return Reached(seen.state, _trail(self._came, seen.state), self._restless)
+            if number == self._left:
+                if len(self._came) > most_states:
+                    return Reached(None, (), self._restless, unfinished=True)
+                self._go_on(seen)
+        return Reached(None, (), self._restless)
+
+    def _go_on(self, seen: Standing) -> None:
+        """Take every step that may be taken from a state."""
+        self._left += 1
+        for step, after in self._journey.steps(seen):
+            self._settle(seen.state, step, after)
+
+    def _settle(self, before: State | None, step: Step | None, after: State) -> None:
+        """Keep where a state comes to rest that was not come to before."""
+        found = self._journey.settling(after)
+        self._restless = self._restless or found.restless
+        for rest, trail in found.rests:
+            if rest not in self._came:
+                self._came[rest] = (before, trail if step is None else (step, *trail))
+                self._found.append(self._journey.board.standing(rest))
 
 
 def _trail(came: Came, state: State) -> tuple[Step, ...]:

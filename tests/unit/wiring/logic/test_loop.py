@@ -24,11 +24,11 @@ from trimwright.wiring.logic import (
     Not,
     Pulled,
     Rule,
+    Settler,
     State,
     Unit,
     loop_findings,
     loops,
-    stable_settings,
     verdicts,
 )
 
@@ -62,22 +62,29 @@ def test_a_relay_that_holds_itself_latches_while_no_button_is_pressed() -> None:
 def test_settings_of_the_relay_that_holds_itself(
     start: str, stop: str, settings: list[tuple[str, ...]]
 ) -> None:
-    found = stable_settings(SELF_HOLDING, [("start", start), ("stop", stop)])
+    found = Settler(SELF_HOLDING).settings([("start", start), ("stop", stop)])
     assert [state.pulled for state in found] == settings
 
 
 def test_a_unit_that_nothing_moves_may_stand_in_either_state() -> None:
     net = Network(facts=(Fact("key", ("off", "on")),), units=(Unit("lock", ("open", "shut")),))
-    found = stable_settings(net, [("key", "on")])
+    found = Settler(net).settings([("key", "on")])
     assert {state.units for state in found} == {(("lock", "open"),), (("lock", "shut"),)}
+
+
+def test_settings_are_the_same_when_they_are_asked_for_again() -> None:
+    net = Network(facts=(Fact("key", ("off", "on")),), units=(Unit("lock", ("open", "shut")),))
+    settler = Settler(net)
+    assert settler.settings([("key", "on")], most=1) == settler.settings([("key", "on")])[:1]
+    assert len(settler.settings([("key", "off")])) == len(settler.settings([("key", "on")])) == 2
 
 
 def test_a_coil_behind_its_own_break_contact_chatters() -> None:
     (found,) = loop_findings(BUZZER)
     assert (found.kind, found.loop) == ("chatter", ("K1",))
     assert found.states[0].facts == (("key", "on"),)
-    assert len(stable_settings(BUZZER, [("key", "off")])) == 1
-    assert stable_settings(BUZZER, [("key", "on")]) == ()
+    assert len(Settler(BUZZER).settings([("key", "off")])) == 1
+    assert Settler(BUZZER).settings([("key", "on")]) == ()
 
 
 def test_a_rule_on_what_chatters_is_never_called_proven() -> None:

@@ -12,15 +12,22 @@ from tests.unit.wiring.logic.known_circuit import (
 )
 from trimwright.wiring.logic import (
     ALWAYS,
+    And,
+    Contact,
+    Fact,
     FactChange,
     Fault,
     Fed,
+    Feed,
     Is,
+    Load,
+    Network,
     Not,
     Pulled,
     RelayMove,
     Rule,
     UnitMove,
+    Walker,
     offending_sequence,
     verdicts,
 )
@@ -109,3 +116,26 @@ def test_rest_against_a_constraint_is_refused() -> None:
     net = replace(COURTESY, constraints=(Not(Is("door", "shut")),))
     with pytest.raises(ValueError, match="facts at rest must keep every constraint"):
         offending_sequence(net, Rule("any", "never", Fed("courtesy lamp"), ALWAYS))
+
+
+def test_what_is_asked_one_after_another_is_answered_as_if_it_were_asked_alone() -> None:
+    lit = Fed("courtesy lamp")
+    asked = [And((lit, Is("door", "shut"))), lit, And((Not(lit), Is("door", "open"))), lit]
+    walker = Walker(COURTESY)
+    assert [walker.soonest(one) for one in asked] == [Walker(COURTESY).soonest(n) for n in asked]
+    assert walker.soonest(asked[0]).steps[-1] == UnitMove("lamp unit", "after")
+    assert Walker(COURTESY).soonest(asked[0], most_states=1).unfinished
+
+
+def test_two_lamps_that_know_nothing_of_each_other_are_each_led_to() -> None:
+    names = ("left", "right")
+    net = Network(
+        facts=tuple(Fact(one, ("open", "shut")) for one in names),
+        contacts=tuple(Contact(one, "plus", f"{one} in", Is(one, "shut")) for one in names),
+        feeds=(Feed("battery", "plus"),),
+        grounds=("minus",),
+        loads=tuple(Load(one, f"{one} in", "minus") for one in names),
+    )
+    walker = Walker(net)
+    for one in names:
+        assert walker.soonest(Fed(one)).steps == (FactChange(((one, "shut"),)),)

@@ -34,12 +34,12 @@ from trimwright.wiring.logic import (
     Path,
     Pulled,
     Rule,
+    Settler,
     State,
     Verdict,
     contradictions,
     fault_breaks,
     shorts,
-    stable_settings,
     verdicts,
 )
 
@@ -172,7 +172,7 @@ def test_a_dead_ring_does_not_feed_itself() -> None:
         loads=(Load("lamp", "b", "31"),),
     )
     assert verdict(net, Rule("dead", "never", Fed("lamp"))).answer == "proven"
-    assert stable_settings(net, ()) == (State(()),)
+    assert Settler(net).settings(()) == (State(()),)
 
 
 def test_a_load_is_not_a_way_for_current_to_another() -> None:
