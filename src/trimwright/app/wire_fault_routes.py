@@ -92,30 +92,21 @@ def _rule(found: WiringOutcome, number: int, at: Mapping[str, int]) -> RuleMessa
         page=at.get(own.never or own.always or "", 0),
         place=proof.rule.name,
         says=rule_words(own),
-        broken=_is_broken(proof),
+        broken=proof.answer == "broken",
         became=_became(proof),
         faults=tuple(fault_said(one.fault) for one in proof.faults),
     )
 
 
-def _is_broken(proof: Proof) -> bool:
-    """Return whether a rule is broken with nothing wrong: with control units, along some way."""
-    if proof.offence is not None:
-        return proof.offence.answer == "broken"
-    return proof.verdict.answer == "broken"
-
-
 def _became(proof: Proof) -> str:
     """Return what became of a rule, in words."""
-    walked = "" if proof.offence is None else proof.offence.answer
-    if _is_broken(proof):
-        return "It is broken with nothing wrong."
-    if walked == "unfinished":
-        return "It cannot be told: its units go through too many states."
-    if proof.verdict.answer == "vacuous":
-        return "It asks nothing: no state is as it says."
-    if proof.verdict.answer == "unsettled" and not walked:
-        return "It cannot be told: relays it hangs on find no rest."
+    if proof.answer != "proven":
+        return {
+            "broken": "It is broken with nothing wrong.",
+            "unfinished": "It cannot be told: its units go through too many states.",
+            "vacuous": "It asks nothing: no state is as it says.",
+            "unsettled": "It cannot be told: relays it hangs on find no rest.",
+        }[proof.answer]
     count = len(proof.faults)
     if count == 0:
         return "It holds, and no single fault breaks it."

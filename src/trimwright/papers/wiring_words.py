@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from trimwright.build import Wiring
 from trimwright.quantities import Quantity
-from trimwright.wiring import Example, Proof, WiringOutcome, fault_words, rule_words, state_words
+from trimwright.wiring import Proof, State, WiringOutcome, fault_words, rule_words, state_words
 
 CAUTION = (
     "Disconnect the battery before you work on it; local codes and licensed practice come first."
@@ -79,13 +79,15 @@ def rules_told(outcome: WiringOutcome) -> tuple[str, ...]:
 
 def _answer(proof: Proof) -> str:
     """Return what became of a rule."""
-    answer, example = proof.verdict.answer, proof.verdict.example
+    answer, state = proof.answer, proof.broken_in
     if answer == "vacuous":
         return "It asks nothing: no position is as it says."
     if answer == "unsettled":
         return "It cannot be told: relays that it hangs on find no rest."
+    if answer == "unfinished":
+        return "It could not be told: its units go through too many states."
     if answer == "broken":
-        return f"It does not hold{f': {_state(example)}' if example else ''}."
+        return f"It does not hold{f': {_state(state)}' if state else ''}."
     faults = ", ".join(fault_words(one.fault) for one in proof.faults)
     return f"{CHECKED} it holds. " + (
         f"Single faults that break it: {faults}." if faults else "No single fault breaks it."
@@ -111,7 +113,7 @@ def unshown(outcome: WiringOutcome, left_out: tuple[str, ...]) -> tuple[str, ...
     return tuple(found)
 
 
-def _state(example: Example) -> str:
+def _state(state: State) -> str:
     """Return the positions of a state: what is not at rest."""
-    parts = state_words(example.state)
+    parts = state_words(state)
     return f"with {', '.join(parts)}" if parts else "with all at rest"

@@ -59,6 +59,7 @@ from trimwright.wiring.logic import (
     Path,
     RelayMove,
     Short,
+    State,
     Step,
 )
 from trimwright.wiring.loom import End, Loom, Wire, free_mm, routes_from, straight_mm, trunk_mm
@@ -82,6 +83,7 @@ from trimwright.wiring.outcome import (
     Proof,
     WiringOutcome,
     electrics,
+    keeps,
     wiring_outcome,
 )
 from trimwright.wiring.parting import parted
@@ -208,6 +210,7 @@ __all__ = [
     "Span",
     "Spot",
     "Start",
+    "State",
     "Step",
     "Store",
     "Stroke",
@@ -253,6 +256,7 @@ __all__ = [
     "held_a",
     "idle_minutes",
     "inside_ohm",
+    "keeps",
     "largest_fuse",
     "lasting_a",
     "length_m",

@@ -198,12 +198,19 @@ def _unit(unit: ControlUnit, wiring: Wiring, at: Mapping[str, str]) -> Unit:
     return Unit(unit.name, unit.states, tuple(moves), tuple(outputs))
 
 
+def _rule_name(rule: WiringRule, wiring: Wiring) -> str:
+    """Return what a rule goes by; where another asks the same of the same load, with its states."""
+    asks = f"never {rule.never}" if rule.never else f"always {rule.always}"
+    alike = [one for one in wiring.rules if (one.never, one.always) == (rule.never, rule.always)]
+    return asks if len(alike) < 2 else f"{asks} while {' or '.join(rule.when)}"  # noqa: PLR2004  one of a kind
+
+
 def rule_of(rule: WiringRule, wiring: Wiring, network: Network, loom: Loom) -> Rule:
     """Return an interlock as something to be proven."""
     load = rule.never or rule.always or ""
     at = _terminals(network, wiring, merged(loom))
     return Rule(
-        f"{'never' if rule.never else 'always'} {load}",
+        _rule_name(rule, wiring),
         "never" if rule.never else "always",
         Fed(load),
         condition(rule.when, wiring, at),

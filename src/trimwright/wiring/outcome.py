@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import Literal
 
 from trimwright.build import Wiring
 from trimwright.quantities import Unit
@@ -20,6 +21,7 @@ from trimwright.wiring.logic import (
     Prover,
     Rule,
     Short,
+    State,
     Verdict,
     broken,
     cone,
@@ -76,6 +78,21 @@ class Proof:
     faults: tuple[FaultBreak, ...]
     unknown: tuple[str, ...]
     offence: Offence | None = None
+
+    @property
+    def answer(self) -> Literal["proven", "broken", "vacuous", "unsettled", "unfinished"]:
+        """What became of it: where a control unit bears on it, on the ways from rest."""
+        if self.offence is None or self.verdict.answer == "vacuous":
+            return self.verdict.answer
+        walked = self.offence.answer
+        return "proven" if walked == "kept" else walked
+
+    @property
+    def broken_in(self) -> State | None:
+        """The state that shows that it does not hold, if it does not."""
+        if self.offence is not None:
+            return self.offence.state
+        return self.verdict.example.state if self.verdict.example else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +165,14 @@ def _proofs(wiring: Wiring, network: Network, laid: Loom) -> tuple[Proof, ...]:
         )
         for one in found
     )
+
+
+def keeps(wiring: Wiring, number: int) -> bool:
+    """Return whether one rule of a wiring is kept on every way from rest, with nothing wrong."""
+    laid = loom(wiring)
+    network = contact_network(wiring, laid)
+    rule = rule_of(wiring.rules[number], wiring, network, laid)
+    return offending_sequence(network, rule).answer == "kept"
 
 
 def _moved_by_unit(rule: Rule, network: Network) -> bool:

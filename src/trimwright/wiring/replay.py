@@ -93,7 +93,7 @@ def _example(found: WiringOutcome, number: int, fault: Fault | None) -> State | 
     """Return a state in which a rule is broken; None where none is known."""
     proof = found.proofs[number]
     if fault is None:
-        return None if proof.verdict.example is None else proof.verdict.example.state
+        return proof.broken_in
     return next((one.example.state for one in proof.faults if one.fault == fault), None)
 
 

@@ -5,7 +5,8 @@ import re
 import pytest
 
 from tests.small_wiring import changed, told
-from trimwright.build import InputError, parse
+from trimwright.build import InputError, edited, parse
+from trimwright.papers.wiring_words import rules_told
 from trimwright.wiring import WiringOutcome, meter_table, wiring_outcome
 from trimwright.wiring.contacts import rule_of
 from trimwright.wiring.logic import Fault, offending_sequence, single_faults
@@ -182,3 +183,59 @@ def test_a_switch_that_only_tells_a_unit_something_makes_no_more_combinations() 
     found = _outcome(_text()).electrics
     assert found is not None
     assert {one.mode.name: one.combinations for one in found.searched}["key out"] == 2 * 3
+
+
+LET_GO, CLUTCH = "not start unit button live", "not start unit clutch live"
+BACK = f"        - {{from: cranking, to: awake, when: [{LET_GO}]}}\n"
+
+
+@pytest.mark.parametrize(
+    ("there", "reasons"),
+    [
+        (BACK, [(LET_GO, CLUTCH)]),
+        ("", [(CLUTCH,)]),
+        (BACK.replace("]}", "], waits: 1 s}"), [(LET_GO,), (CLUTCH,)]),
+    ],
+    ids=["a reason more", "a move of its own", "beside one that waits"],
+)
+def test_a_unit_that_does_not_let_go_is_given_a_reason_to_leave(
+    there: str, reasons: list[tuple[str, ...]]
+) -> None:
+    text = _text(("      outputs:\n", there + "      outputs:\n"))
+    (remedy,) = told(text)["never starter coil"].remedies
+    assert remedy.says == (
+        "Have start unit go from cranking to awake as soon as start unit clutch is not live."
+    )
+    after = edited(text, remedy.edits)
+    own = parse(after).build.wiring
+    assert own is not None
+    moves = [one for one in own.units[0].moves if (one.leaves, one.enters) == ("cranking", "awake")]
+    assert [one.when for one in moves] == reasons
+    assert told(after)["never starter coil"].grade == "look"
+
+
+def test_no_move_is_offered_where_none_keeps_the_rule() -> None:
+    # it starts with the key out, whatever is held: to leave sooner does not help
+    found = told(_text(rule="  rules:\n    - {never: starter coil, while: [key out]}\n"))
+    assert found["never starter coil"].grade == "stop"
+    assert found["never starter coil"].remedies == ()
+
+
+def test_two_rules_of_one_load_go_by_what_they_forbid() -> None:
+    rules = RULE + "    - {never: starter coil, while: [engine running, key at start]}\n"
+    places = [one.rule.name for one in _outcome(_text(rule=rules)).proofs]
+    assert places == [
+        "never starter coil while key out",
+        "never starter coil while engine running or key at start",
+    ]
+
+
+def test_the_diagram_says_of_a_rule_what_its_finding_says() -> None:
+    # over all states there is one that breaks it, but nothing leads there
+    found = _outcome(_text(MENDED, *UNREACHED))
+    assert found.proofs[0].verdict.answer == "broken"
+    assert "it holds. Single faults that break it" in rules_told(found)[0]
+    assert (
+        "It does not hold: with fob worked, brake worked, button worked"
+        in rules_told(_outcome(_text()))[0]
+    )

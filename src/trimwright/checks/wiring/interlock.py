@@ -3,6 +3,7 @@
 from trimwright.checks.wiring.engine_guard import engine_guard
 from trimwright.checks.wiring.state_words import fault_told, told
 from trimwright.checks.wiring.step import in_words
+from trimwright.checks.wiring.unit_move import lets_go
 from trimwright.checks.wiring.words import sentence
 from trimwright.findings import Finding, Grade, Remedy
 from trimwright.quantities import Unit
@@ -25,7 +26,7 @@ def findings(found: WiringOutcome, unit: Unit) -> tuple[Finding, ...]:
     del unit
     return (
         *(_proof(found, one) for one in found.proofs),
-        *(_contradiction(one) for one in found.contradictions),
+        *(_contradiction(found, one) for one in found.contradictions),
         *(_short(found, one) for one in found.shorts),
         *(_loop(one) for one in found.loops),
     )
@@ -35,9 +36,7 @@ def _proof(found: WiringOutcome, one: Proof) -> Finding:
     """Return what became of one rule."""
     if one.offence is not None and one.offence.answer != "kept":
         return _offence(found, one, one.offence)
-    place, answer = one.rule.name, one.verdict.answer
-    if one.offence is not None and answer != "vacuous":
-        answer = "proven"  # nothing leads from rest to a state that breaks it
+    place, answer = one.rule.name, one.answer
     if answer == "broken" and one.verdict.example is not None:
         unknown = _unknown(one)
         shown = told(one.verdict.example)
@@ -70,14 +69,19 @@ def _offence(found: WiringOutcome, one: Proof, offence: Offence) -> Finding:
     steps = in_words(offence.steps, found.wiring) or "it is so with all at rest"
     says = f"{sentence(place)} does not hold. From rest: {steps}.{_unknown(one)}"
     why = (WAYS, *_way(offence.paths))
-    return Finding("interlock", place, "stop", says, LOCK, remedies=_guard(found, one), why=why)
+    ways = (*_guard(found, one), *lets_go(found, _number(found, one), offence))
+    return Finding("interlock", place, "stop", says, LOCK, remedies=ways, why=why)
 
 
 def _guard(found: WiringOutcome, one: Proof) -> tuple[Remedy, ...]:
     """Return a relay that knows of the engine, where that is what is missing."""
-    number = next(n for n, proof in enumerate(found.proofs) if proof is one)
-    guard = engine_guard(found.wiring, found.wiring.rules[number])
+    guard = engine_guard(found.wiring, found.wiring.rules[_number(found, one)])
     return () if guard is None else (guard,)
+
+
+def _number(found: WiringOutcome, one: Proof) -> int:
+    """Return which rule of the file was proven."""
+    return next(n for n, proof in enumerate(found.proofs) if proof is one)
 
 
 def _unknown(one: Proof) -> str:
@@ -97,10 +101,11 @@ def _way(paths: tuple[Path, ...]) -> tuple[str, ...]:
     )
 
 
-def _contradiction(one: Contradiction) -> Finding:
+def _contradiction(found: WiringOutcome, one: Contradiction) -> Finding:
     """Return that two rules cannot both be kept."""
     says = f"Two rules cannot both be kept: {told(one.example)} one forbids what the other asks."
-    load = one.never.name.removeprefix("never ")
+    pairs = zip(found.wiring.rules, found.proofs, strict=True)
+    load = next(rule.never for rule, proof in pairs if proof.rule == one.never)
     return Finding("interlock", f"rules of {load}", "stop", says, LOCK, why=(METHOD,))
 
 

@@ -148,6 +148,7 @@ class _Walk:
     def __init__(self, journey: Journey, start: State) -> None:
         self._journey = journey
         self._came: Came = {}
+        self._asked: set[State] = set()
         self._restless: State | None = None
         self._found: list[Standing] = []
         self._left = 0  # so many have been gone on from
@@ -172,7 +173,10 @@ class _Walk:
             self._settle(seen.state, step, after)
 
     def _settle(self, before: State | None, step: Step | None, after: State) -> None:
-        """Keep where a state comes to rest that was not come to before."""
+        """Keep where a state comes to rest, if that was not asked before."""
+        if after in self._asked:
+            return
+        self._asked.add(after)
         found = self._journey.settling(after)
         self._restless = self._restless or found.restless
         for rest, trail in found.rests:

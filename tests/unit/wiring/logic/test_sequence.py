@@ -13,6 +13,7 @@ from tests.unit.wiring.logic.known_circuit import (
 from trimwright.wiring.logic import (
     ALWAYS,
     And,
+    Condition,
     Contact,
     Fact,
     FactChange,
@@ -120,7 +121,12 @@ def test_rest_against_a_constraint_is_refused() -> None:
 
 def test_what_is_asked_one_after_another_is_answered_as_if_it_were_asked_alone() -> None:
     lit = Fed("courtesy lamp")
-    asked = [And((lit, Is("door", "shut"))), lit, And((Not(lit), Is("door", "open"))), lit]
+    asked: list[Condition] = [
+        And((lit, Is("door", "shut"))),
+        lit,
+        And((Not(lit), Is("door", "open"))),
+        lit,
+    ]
     walker = Walker(COURTESY)
     assert [walker.soonest(one) for one in asked] == [Walker(COURTESY).soonest(n) for n in asked]
     assert walker.soonest(asked[0]).steps[-1] == UnitMove("lamp unit", "after")
