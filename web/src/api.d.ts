@@ -1997,7 +1997,7 @@ export interface components {
         };
         /**
          * RenameAsked
-         * @description A part, by the path of its fields, and what it is to be called.
+         * @description A part, by the path of its fields, and what it is to be called; or a unit's state or terminal.
          */
         readonly RenameAsked: {
             /** Path */

@@ -54,7 +54,8 @@ def _all(cabin: Cabin, wiring: Wiring) -> Iterator[WirePartMessage]:
         for number, one in enumerate(getattr(wiring, field)):
             here = laid.get((sort, number), _Laid())
             waits = isinstance(one, Load) and one in waiting
-            yield _part(sort, one, ("wiring", key, number), here, waits=waits)
+            name = cabin.wiring.proofs[number].rule.name if sort == "rule" and cabin.wiring else ""
+            yield _part(sort, one, ("wiring", key, number), here, name=name, waits=waits)
 
 
 @dataclass(frozen=True, slots=True)

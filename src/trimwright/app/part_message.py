@@ -102,9 +102,9 @@ class CircuitAsked(Message):
 
 
 class RenameAsked(Message):
-    """A part, by the path of its fields, and what it is to be called."""
+    """A part, by the path of its fields, and what it is to be called; or a unit's state or terminal."""
 
-    path: tuple[Step, ...] = Field(max_length=3)
+    path: tuple[Step, ...] = Field(max_length=5)
     name: Named
 
 

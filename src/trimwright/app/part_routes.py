@@ -46,6 +46,7 @@ ANSWERS: dict[int | str, dict[str, Any]] = {
     409: {"model": RefusalMessage},
     422: {"model": list[FaultMessage]},
 }
+ENTRY = 3  # steps to an entry of the wiring: its list, its number
 router = APIRouter(prefix="/api/builds/{name}/wire", responses=ANSWERS)
 
 
@@ -122,7 +123,8 @@ def other_name(bench: OneBench, good: Good, asked: RenameAsked) -> OfferMessage:
     try:
         edits = renamed(good[1].build, asked.path, asked.name)
     except NoNameError as error:
-        fault = Fault(1, (*asked.path, "name"), f'"{asked.name[:60]}"', str(error), "")
+        place = (*asked.path, "name") if len(asked.path) == ENTRY else asked.path
+        fault = Fault(1, place, f'"{asked.name[:60]}"', str(error), "")
         raise InputError(bench.path.name, (fault,)) from None
     count = len(edits) - 1
     places = "in 1 more place" if count == 1 else f"in {count} more places"

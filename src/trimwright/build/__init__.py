@@ -110,10 +110,11 @@ from trimwright.build.wiring_device import (
 )
 from trimwright.build.wiring_hinge import Hinge
 from trimwright.build.wiring_lying import LyingPoint
+from trimwright.build.wiring_mention import NoNameError
 from trimwright.build.wiring_phrase import ENGINE, KEY, OIL, facts, phrase
 from trimwright.build.wiring_phrase import Said as StateSaid
 from trimwright.build.wiring_reading import FEED_SIDE, OTHER_WAY, RUNNING, meter_names
-from trimwright.build.wiring_rename import NoNameError, renamed
+from trimwright.build.wiring_rename import renamed
 from trimwright.build.wiring_stop import (
     SOURCES,
     Device,

@@ -9,9 +9,11 @@ from trimwright.build.walk import held
 from trimwright.build.whole import Build
 from trimwright.build.wiring import Wiring
 from trimwright.build.wiring_device import Load
+from trimwright.build.wiring_mention import NoNameError, mentions
 from trimwright.build.wiring_names import RESERVED
 from trimwright.build.wiring_phrase import Said, phrase
 from trimwright.build.wiring_reading import meter_names
+from trimwright.build.wiring_rename_unit import renamed_in_unit
 from trimwright.build.wiring_stop import NoStopError, Stop, devices, stop
 from trimwright.findings import Edit
 
@@ -23,10 +25,6 @@ ALONE = ("places", "paths", "bought cables")  # lists whose names are their own
 WORKED_BY = "switches"
 
 
-class NoNameError(ValueError):
-    """A part cannot be called so; what was expected instead, in words."""
-
-
 def renamed(build: Build, place: Path, name: str) -> tuple[Edit, ...]:
     """Return the edits that give a part of the wiring another name, everywhere it is named.
 
@@ -35,7 +33,8 @@ def renamed(build: Build, place: Path, name: str) -> tuple[Edit, ...]:
     build : Build
         As it is written.
     place : tuple
-        Path of the part: `("wiring", "fuses", 3)`.
+        Path of the part: `("wiring", "fuses", 3)`; of a control unit's state or terminal that in its
+        list: `("wiring", "units", 0, "states", 1)`.
     name : str
         What it is to be called.
 
@@ -46,6 +45,8 @@ def renamed(build: Build, place: Path, name: str) -> tuple[Edit, ...]:
         something else.
     """
     wiring, new = build.wiring, " ".join(name.split())
+    if wiring is not None and len(place) == 5 and place[:2] == (WIRING, "units"):  # noqa: PLR2004  and which, its list, a number
+        return renamed_in_unit(build, wiring, place, new)
     group = str(place[1]) if len(place) == 3 else ""  # noqa: PLR2004  wiring, its list, a number
     if wiring is None or place[:1] != (WIRING,) or group not in (*DEVICES, *ALONE):
         raise NoNameError("a part that has a name")
@@ -79,24 +80,11 @@ def _refuse_taken(wiring: Wiring, group: str, new: str) -> None:
 
 def _in_texts(wiring: Wiring, old: str, new: str) -> Iterator[Edit]:
     """Yield an edit for every stop, and every state in words, that names a device."""
-    for place, text, is_stop in _texts(wiring):
+    for place, text, is_stop in mentions(wiring):
         told = _stop_text if is_stop else _phrase_text
         after = told(text, wiring, old, new)
         if after != text:
             yield Edit((WIRING, *place), after)
-
-
-def _texts(wiring: Wiring) -> Iterator[tuple[Path, str, bool]]:
-    """Yield every text that names devices: its place under the wiring, and whether it is a stop."""
-    for n, path in enumerate(wiring.paths):
-        yield from ((("paths", n, "goes", k), one, True) for k, one in enumerate(path.goes))
-    for n, rule in enumerate(wiring.rules):
-        for key, told in (("while", rule.when), ("except", rule.excepting)):
-            yield from ((("rules", n, key, k), one, False) for k, one in enumerate(told))
-    for n, unit in enumerate(wiring.units):
-        for m, move in enumerate(unit.moves):
-            for k, one in enumerate(move.when):
-                yield ("units", n, "moves", m, "when", k), one, False
 
 
 def _stop_text(text: str, wiring: Wiring, old: str, new: str) -> str:
@@ -165,7 +153,7 @@ def _called(wiring: Wiring, old: str, new: str) -> Wiring:
 def _refuse_misread(wiring: Wiring, old: str, new: str) -> None:
     """Refuse a name by which some stop or state would be understood as another."""
     after = _called(wiring, old, new)
-    for _, text, is_stop in _texts(wiring):
+    for _, text, is_stop in mentions(wiring):
         told = (_stop_text if is_stop else _phrase_text)(text, wiring, old, new)
         try:
             if is_stop:

@@ -123,9 +123,17 @@ export const remove = async (one: Part, offer: Offer): Promise<void> => {
   if (await edit(offer.edits, `Take out ${one.name}`)) hold(null);
 };
 
-/** Calls a part otherwise wherever it is named; what stands against that is told beside its name. */
-export async function rename(one: Part, called: string): Promise<boolean> {
-  const place = [...one.path, "name"];
+/** What is called by a name: where its entry is, or a control unit's state or terminal, and where the name is written. */
+export interface Named {
+  readonly path: Path;
+  readonly place: Path;
+  readonly name: string;
+}
+const ENTRY = 3; // steps to an entry of the wiring: its list, its number
+
+/** Calls it otherwise wherever it is named; what stands against that is told beside its name. */
+export async function rename(one: Named, called: string): Promise<boolean> {
+  const place = one.place;
   try {
     const offer = await answer<Offer>(at(name.value, "/wire/rename"), { path: one.path, name: called });
     if (offer.edits.length > 0 && !(await send(offer.edits, `Call ${one.name} ${called}`, place))) return false;
@@ -135,7 +143,7 @@ export async function rename(one: Part, called: string): Promise<boolean> {
     return false;
   }
   refused.value = [];
-  holdAt(one.path);
+  holdAt(one.path.slice(0, ENTRY));
   return true;
 }
 

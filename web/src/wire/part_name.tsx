@@ -3,22 +3,25 @@
 import { useState } from "preact/hooks";
 
 import { Wrong } from "../fields/text-field";
-import { faultsAt } from "../fields/typed";
+import { Held } from "../fields/group";
+import { faultsAt, keyOf, takeOut } from "../fields/typed";
+import type { Field } from "../fields/typed";
 import { remove, rename, without } from "./part";
-import type { Offer, Part } from "./part";
+import type { Named, Offer, Part } from "./part";
 
-export function Name({ one, says }: { one: Part; says: string }) {
+export function Name({ one, label, says }: { one: Named; label: string; says: string }) {
   const [text, type] = useState(one.name);
-  const path = [...one.path, "name"];
+  const path = one.place;
+  const id = `name-${keyOf(path).replace(/\W+/g, "-")}`;
   const wrong = faultsAt(path);
   const called = text.trim();
   return (
     <div class={wrong.length > 0 ? "field wrong" : "field"}>
-      <label class="field-key" for="part-name">
-        name
+      <label class="field-key" for={id}>
+        {label}
       </label>
       <input
-        id="part-name"
+        id={id}
         type="text"
         autocomplete="off"
         spellcheck={false}
@@ -29,7 +32,7 @@ export function Name({ one, says }: { one: Part; says: string }) {
           if (event.key === "Enter") void rename(one, called);
         }}
       />
-      <p class="field-says">{says}. It is changed wherever it is named.</p>
+      {says !== "" && <p class="field-says">{says}. It is changed wherever it is named.</p>}
       {wrong.map((fault) => (
         <Wrong key={`${fault.found}${fault.expected}`} fault={{ ...fault, readings: [] }} path={path} />
       ))}
@@ -39,6 +42,30 @@ export function Name({ one, says }: { one: Part; says: string }) {
         </button>
       )}
     </div>
+  );
+}
+
+/** A list of a control unit's states or terminals: each called otherwise wherever it is named, or taken out. */
+export function Words({ list }: { list: Field }) {
+  return (
+    <details class="part-sort part-words">
+      <summary>
+        {list.key} <span class="field-says">{list.below.length}</span>
+      </summary>
+      <p class="field-says">{list.says}. A new name is written wherever the old one stands.</p>
+      {list.below.map((item, number) => {
+        const name = item.value ?? "";
+        return (
+          <div key={name} class="part-word">
+            <Name one={{ path: item.path, place: item.path, name }} label={`${list.key.slice(0, -1)} ${number + 1}`} says="" />
+            <button class="field-out" aria-label={`Take out ${name}`} onClick={() => void takeOut(item)}>
+              Take out
+            </button>
+          </div>
+        );
+      })}
+      <Held one={{ ...list, below: [] }} />
+    </details>
   );
 }
 

@@ -7,9 +7,12 @@ import { fieldAt, keyOf, tree } from "../fields/typed";
 import type { Field } from "../fields/typed";
 import { DEVICES, circuitFor, draw, hold, parts, reroute } from "./part";
 import type { Offer, Part } from "./part";
-import { Name, Out } from "./part_name";
+import { Name, Out, Words } from "./part_name";
 import { oneOf } from "./part_words";
 import { Stops } from "./part_stops";
+
+/** Lists of a control unit that its moves, outputs, paths and rules name. */
+const WORDS = new Set(["states", "terminals"]);
 
 /** A field without some of its keys. */
 export const less = (one: Field, ...keys: readonly string[]): Field => ({
@@ -20,6 +23,7 @@ export const less = (one: Field, ...keys: readonly string[]): Field => ({
 export function PartSlip({ one }: { one: Part }) {
   void tree.value;
   const field = fieldAt(one.path);
+  const words = one.sort === "unit" ? (field?.below.filter((below) => WORDS.has(below.key)) ?? []) : [];
   const named = field?.below.find((below) => below.key === "name");
   return (
     <article class="part-slip" aria-label={`${one.name}, ${oneOf(one.sort)}`}>
@@ -28,7 +32,7 @@ export function PartSlip({ one }: { one: Part }) {
       </button>
       <h3>{one.name}</h3>
       <p class="field-says">{oneOf(one.sort)}</p>
-      {named !== undefined && <Name key={named.value} one={one} says={named.says} />}
+      {named !== undefined && <Name key={named.value} one={{ path: one.path, place: named.path, name: one.name }} label="name" says={named.says} />}
       {one.facts.length > 0 && (
         <ul class="part-facts">
           {one.facts.map((fact) => (
@@ -39,7 +43,10 @@ export function PartSlip({ one }: { one: Part }) {
       {one.sort === "place" && <Here place={one.name} />}
       {one.waits && <Waits one={one} />}
       {one.sort === "path" && field !== undefined && <Route one={one} field={field} />}
-      {field !== undefined && <Held one={less(field, "name", "goes")} />}
+      {words.map((list) => (
+        <Words key={list.key} list={list} />
+      ))}
+      {field !== undefined && <Held one={less(field, "name", "goes", ...words.map((list) => list.key))} />}
       {one.wires.length > 0 && <Wires one={one} />}
       <Out key={parts.value?.version} one={one} />
     </article>
