@@ -11,7 +11,7 @@ from trimwright.findings import Edit, Finding
 
 DUNLIN = Path(__file__).parents[2] / "examples" / "dunlin"
 FIRST = (DUNLIN / "first-wired.yaml").read_text("utf-8")
-MOST_ROUNDS = 40
+MOST_ROUNDS = 60
 LOCKS = ("carpet", "refit")
 CORD = Edit(("wiring", "loads", 11, "by hand"), "cord behind the boot trim")  # only he can say it
 
@@ -26,6 +26,8 @@ def _findings(text: str) -> list[Finding]:
         ("contacts of tailgate button", "stop", "switches tailgate release (35 A)"),
         ("contacts of fog relay", "stop", "switches fog lamps"),
         ("never tailgate release", "stop", "No wire tells it of the engine."),
+        ("never starter solenoid while engine running", "stop", "No wire tells it of the engine."),
+        ("never starter solenoid while not clutch pressed", "stop", "4. clutch pressed no more."),
         ("never fuel pump", "look", "single faults break it: prime button welded"),
         ("way out by the tailgate", "stop", "cannot be opened"),
         ("wires of windows", "stop", "fuse 1 does not look after"),
@@ -47,6 +49,14 @@ def test_two_motors_on_one_thin_ground_are_told_with_the_wire_that_cures_it() ->
         one = found[f"voltage at {name}"]
         assert one.grade == "change"
         assert "windows ground" in one.remedies[0].says
+
+
+def test_a_unit_that_cranks_on_without_the_clutch_is_given_the_move_it_lacks() -> None:
+    found = {one.place: one for one in _findings(FIRST)}
+    (remedy,) = found["never starter solenoid while not clutch pressed"].remedies
+    assert remedy.edits == (
+        Edit(("wiring", "units", 0, "moves", 2, "when", 1), "not start unit clutch live"),
+    )
 
 
 def test_remedies_taken_in_turn_leave_no_stop() -> None:

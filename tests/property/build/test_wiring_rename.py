@@ -45,6 +45,16 @@ def _wiring(text: str) -> Wiring:
     return wiring
 
 
+def _words(text: str) -> list[tuple[str | int, ...]]:
+    """Return the place of every state and terminal of every unit."""
+    return [
+        ("wiring", "units", n, field, k)
+        for n, unit in enumerate(_wiring(text).units)
+        for field in ("states", "terminals")
+        for k in range(len(getattr(unit, field)))
+    ]
+
+
 def _places(text: str) -> list[tuple[str, str, int]]:
     wiring = _wiring(text)
     return [
@@ -166,3 +176,117 @@ def test_a_finding_left_as_is_and_a_reading_follow_unless_two_parts_share_the_na
     load = next(n for n, one in enumerate(_wiring(text).loads) if one.name == "fog lamps")
     shared = parse(edited(text, renamed(build, ("wiring", "loads", load), "E1"))).build
     assert shared.left_as_is[1].finding == "voltage at fog lamps"  # its path is called so too
+
+
+WITH_UNIT = (TEXTS[-1], LONG)
+WORD_NAMES = st.sampled_from(
+    [
+        "zwölf",
+        "7 up",
+        "a: b",
+        "31",
+        "50-15",
+        "15-pump",
+        "on",
+        "live",
+        "x and y",
+        "#1",
+        "awake",
+        "is",
+    ]
+)
+
+
+def _word(text: str, place: tuple[str | int, ...]) -> str:
+    _, _, unit, field, item = place
+    found: str = getattr(_wiring(text).units[int(unit)], str(field))[item]
+    return found
+
+
+def _told(text: str) -> list[object]:
+    """Return what all stops and states mean, and every unit's table."""
+    wiring = _wiring(text)
+    table = [
+        (unit.states, unit.terminals, [(m.leaves, m.enters) for m in unit.moves])
+        for unit in wiring.units
+    ]
+    outputs = [(one.joins, one.closed) for unit in wiring.units for one in unit.outputs]
+    return [*_meant(text, "", ""), table, outputs]
+
+
+@st.composite
+def words(draw: st.DrawFn) -> tuple[str, tuple[str | int, ...], str]:
+    text = draw(st.sampled_from(WITH_UNIT))
+    return text, draw(st.sampled_from(_words(text))), draw(WORD_NAMES)
+
+
+@settings(max_examples=30, deadline=None)
+@given(words())
+def test_a_state_or_terminal_is_called_otherwise_and_all_else_stays_to_the_byte(
+    case: tuple[str, tuple[str | int, ...], str],
+) -> None:
+    text, place, new = case
+    old = _word(text, place)
+    try:
+        edits = renamed(parse(text).build, place, new)
+    except NoNameError:
+        return
+    after = edited(text, edits)
+    _wiring(after)  # raises where the file is none any more
+    assert _word(after, place) == new
+    lines, now = text.splitlines(), after.splitlines()
+    assert len(lines) == len(now)
+    for was, line in zip(lines, now, strict=True):
+        assert was == line or old in was
+    back = edited(after, renamed(parse(after).build, place, old))
+    assert parse(back).build == parse(text).build
+
+
+def test_every_mention_of_a_units_state_and_terminal_follows() -> None:
+    text = TEXTS[-1]
+    (unit,) = _wiring(text).units
+    after = text
+    for field, old, new in (("states", "cranking", "turning it"), ("terminals", "15", "key line")):
+        place = ("wiring", "units", 0, field, getattr(unit, field).index(old))
+        after = edited(after, renamed(parse(after).build, place, new))
+    assert after == (
+        text.replace("cranking]", "turning it]")
+        .replace(": cranking,", ": turning it,")
+        .replace("unit is cranking", "unit is turning it")
+        .replace(" 15, 50, pump", " key line, 50, pump")
+        .replace("start unit 15", "start unit key line")
+        .replace("[15, pump]", "[key line, pump]")
+    )
+
+
+@pytest.mark.parametrize(
+    ("field", "old", "new", "says"),
+    [
+        ("states", "cranking", "awake", "a name that no other state of start unit has"),
+        ("terminals", "clutch", "button", "a name that no other terminal of start unit has"),
+        ("terminals", "clutch", "  ", "a name"),
+        ("states", "cranking", "on and off", "is not understood as something else"),
+    ],
+)
+def test_a_word_of_a_unit_that_is_taken_or_misread_is_refused(
+    field: str, old: str, new: str, says: str
+) -> None:
+    text = TEXTS[-1]
+    (unit,) = _wiring(text).units
+    place = ("wiring", "units", 0, field, getattr(unit, field).index(old))
+    with pytest.raises(NoNameError, match=says):
+        renamed(parse(text).build, place, new)
+
+
+def test_a_state_or_terminal_that_is_not_there_is_none() -> None:
+    build = parse(TEXTS[-1]).build
+    for place in (("units", 0, "states", 9), ("units", 0, "moves", 0), ("units", 7, "states", 0)):
+        with pytest.raises(NoNameError, match="a part that is there"):
+            renamed(build, ("wiring", *place), "x")
+
+
+def test_a_finding_left_as_is_follows_a_terminal() -> None:
+    text = TEXTS[-1] + "left as is:\n  - {finding: wires at start unit 15, because: short}\n"
+    place = ("wiring", "units", 0, "terminals", 2)
+    after = parse(edited(text, renamed(parse(text).build, place, "key"))).build
+    assert after.left_as_is[0].finding == "wires at start unit key"
