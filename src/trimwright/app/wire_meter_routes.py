@@ -84,7 +84,7 @@ def _reading(sheet: _Sheet, place: int) -> ReadingMessage:
         black=black,
         mode=one.use.mode.name,
         put=_put(sheet.wiring, one),
-        stands=position_words(one),
+        stands=position_words(one, sheet.wiring),
         expected=limit_words(low, high),
         low_v=low,
         sound_v=float(table.sound[place]),

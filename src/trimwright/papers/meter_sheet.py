@@ -90,7 +90,7 @@ def _row(found: WiringOutcome, table: MeterTable, place: int, numbers: list[int]
     low, high = float(table.low[place]), float(table.high[place])
     red, black = probe_words(one)
     probes = f"{one.name}\nred on {red}\nblack on {black}\nexpected {limit_words(low, high)}"
-    positions = "\n".join(position_words(one))
+    positions = "\n".join(position_words(one, found.wiring))
     cells = ("", probes, positions, "", _meaning(table, place, numbers))
     drawn = (*_way(found, one), *_bar(low, float(table.sound[place]), high))
     return Row(cells, drawn, (WIDE_MM, HIGH_MM))

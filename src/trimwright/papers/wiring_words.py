@@ -4,7 +4,15 @@ from collections.abc import Iterable
 
 from trimwright.build import Wiring
 from trimwright.quantities import Quantity
-from trimwright.wiring import Proof, State, WiringOutcome, fault_words, rule_words, state_words
+from trimwright.wiring import (
+    Proof,
+    State,
+    WiringOutcome,
+    fault_words,
+    rule_words,
+    state_words,
+    step_words,
+)
 
 CAUTION = (
     "Disconnect the battery before you work on it; local codes and licensed practice come first."
@@ -74,10 +82,12 @@ def _codes(colour: str | None) -> Iterable[str]:
 def rules_told(outcome: WiringOutcome) -> tuple[str, ...]:
     """Return each rule in words, what was checked of it, and the single faults that break it."""
     rules = zip(outcome.wiring.rules, outcome.proofs, strict=True)
-    return tuple(f"Rule: {rule_words(rule)}. {_answer(proof)}" for rule, proof in rules)
+    return tuple(
+        f"Rule: {rule_words(rule)}. {_answer(proof, outcome.wiring)}" for rule, proof in rules
+    )
 
 
-def _answer(proof: Proof) -> str:
+def _answer(proof: Proof, wiring: Wiring) -> str:
     """Return what became of a rule."""
     answer, state = proof.answer, proof.broken_in
     if answer == "vacuous":
@@ -87,6 +97,9 @@ def _answer(proof: Proof) -> str:
     if answer == "unfinished":
         return "It could not be told: its units go through too many states."
     if answer == "broken":
+        if proof.offence is not None and proof.offence.steps:
+            steps = enumerate(step_words(proof.offence.steps, wiring), 1)
+            return f"It does not hold. From rest: {'; '.join(f'{n}. {one}' for n, one in steps)}."
         return f"It does not hold{f': {_state(state)}' if state else ''}."
     faults = ", ".join(fault_words(one.fault) for one in proof.faults)
     return f"{CHECKED} it holds. " + (

@@ -2,6 +2,7 @@
 
 import math
 
+from trimwright.build import Wiring
 from trimwright.wiring.probing import Probing
 from trimwright.wiring.wording import state_words
 
@@ -16,10 +17,16 @@ def probe_words(one: Probing) -> tuple[str, str]:
     return red, black
 
 
-def position_words(one: Probing) -> tuple[str, ...]:
-    """Return how key, engine and switches are put for a reading, and where units stand."""
+def position_words(one: Probing, wiring: Wiring) -> tuple[str, ...]:
+    """Return how key, engine and switches are put for a reading, and where units stand by then.
+
+    A unit that stands as it wakes is not told of, like all that is at rest.
+    """
+    asleep = {(unit.name, unit.states[0]) for unit in wiring.units}
     said = (text for text in state_words(one.use.state) if not text.startswith(("key", "engine")))
-    units = (f"{name} {state}" for name, state in one.use.state.units)
+    units = (
+        f"{name} {state}" for name, state in one.use.state.units if (name, state) not in asleep
+    )
     return (one.use.mode.name, *said, *units)
 
 

@@ -7,7 +7,7 @@ import pytest
 from tests.small_wiring import changed, told
 from trimwright.build import InputError, edited, parse
 from trimwright.papers.wiring_words import rules_told
-from trimwright.wiring import WiringOutcome, meter_table, wiring_outcome
+from trimwright.wiring import WiringOutcome, meter_table, position_words, wiring_outcome
 from trimwright.wiring.contacts import rule_of
 from trimwright.wiring.logic import Fault, offending_sequence, single_faults
 
@@ -236,6 +236,16 @@ def test_the_diagram_says_of_a_rule_what_its_finding_says() -> None:
     assert found.proofs[0].verdict.answer == "broken"
     assert "it holds. Single faults that break it" in rules_told(found)[0]
     assert (
-        "It does not hold: with fob worked, brake worked, button worked"
+        "It does not hold. From rest: 1. fob is worked, start unit goes to awake; 2. "
         in rules_told(_outcome(_text()))[0]
     )
+
+
+def test_a_reading_tells_where_a_unit_stands_unless_it_is_as_it_wakes() -> None:
+    build = parse(_text()).build
+    assert build.wiring is not None
+    table = meter_table(build.wiring, build.unit)
+    assert table is not None
+    stands = {one.name: position_words(one, build.wiring) for one in table.probings}
+    assert stands["starter coil"][-1] == "start unit cranking"
+    assert not any("asleep" in words for told in stands.values() for words in told)
