@@ -26,7 +26,8 @@ export function TextField({ one, placed = false }: { one: Field; placed?: boolea
       {one.choices.length > 0 ? <Choices one={one} id={id} says={says} /> : <Typed one={one} id={id} says={says} />}
       <p class="field-says" id={says}>
         <Said text={one.says} />
-        {one.sort !== "" && `, ${one.sort}`}.
+        {one.sort !== "" && `, ${one.sort}`}
+        {(one.says !== "" || one.sort !== "") && "."}
         {one.line === 0 && one.left_out !== "" && <b> Taken as {one.left_out}.</b>}
       </p>
       {meanwhile !== undefined && (
