@@ -334,7 +334,8 @@ def test(environment: Environment) -> int:
         codes = {name: told(environment, name, *command) for name, command in steps.items()}
         codes["mypy --strict"], said = types.result()
     say(f"\n== mypy --strict\n{said.rstrip()}")
-    codes["pytest"] = told(environment, "pytest", "pytest", "-q", "-n", "2")
+    # neighbours stay on one thread, so that what they share is made once
+    codes["pytest"] = told(environment, "pytest", "pytest", "-q", "-n", "2", "--dist", "worksteal")
     failed = [name for name, code in codes.items() if code != 0]
     if failed:
         say(f"\nFailed: {', '.join(failed)}")
