@@ -8,12 +8,12 @@ times each at several sizes and draws the chart.
 import argparse
 import statistics
 from collections.abc import Callable
-from dataclasses import replace
 from functools import cache, partial
 from itertools import count
 from pathlib import Path
 
 import numpy as np
+from msgspec.structs import replace
 
 from bench.command import DEMO, ROOT
 from bench.growth_chart import Series, growth_chart

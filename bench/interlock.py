@@ -5,9 +5,10 @@ other has 40 wires, 6 relays and 12 switches, and is asked for every single faul
 states side by side in words of 64 bits, and has relays settle from rest until nothing moves.
 """
 
-from dataclasses import replace
 from itertools import count
 from random import Random
+
+from msgspec.structs import replace
 
 from bench.every_state import any_broken
 from bench.measure import Bench

@@ -6,11 +6,11 @@ one another, weighed. Once it does far less: it gets every corner for nothing an
 pieces and measures them. Both are given the covered tunnel, which either makes once.
 """
 
-from dataclasses import replace
 from functools import cache
 from itertools import count
 
 import numpy as np
+from msgspec.structs import replace
 
 from bench.kernel import between, panels, volume
 from bench.measure import Bench

@@ -5,12 +5,12 @@ can be on by logic, looks for the worst combinations, forms the network of each 
 its lamps and electronics. The peer of the faults is our own work on the states.
 """
 
-from dataclasses import replace
 from functools import cache
 from itertools import count
 from pathlib import Path
 
 import numpy as np
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from bench.command import ROOT

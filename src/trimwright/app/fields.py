@@ -1,6 +1,6 @@
 """Every key of a build file as messages, each with where it is in words."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from trimwright.app.field_message import FieldMessage, FieldsMessage
 from trimwright.build import Field, layout

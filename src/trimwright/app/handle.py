@@ -1,10 +1,10 @@
 """What of the console can be dragged on a drawing, and what a drag writes into the file."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.build import Loaded, written
 from trimwright.cabin import Cabin
@@ -29,8 +29,7 @@ WAYS: Mapping[Counted, tuple[str, str]] = {
 NOWHERE: Mapping[Counted, str] = {"length": "", "along": "at datum", "across": "on middle"}
 
 
-@dataclass(frozen=True, slots=True)
-class Pull:
+class Pull(Struct, frozen=True):
     """One figure that a handle moves: its field, what it is [mm], its way across and up the view."""
 
     path: FieldPath
@@ -39,8 +38,7 @@ class Pull:
     way: Way
 
 
-@dataclass(frozen=True, slots=True)
-class Handle:
+class Handle(Struct, frozen=True):
     """Something to drag: its name, the view and the place on it [mm, across and up], its pulls."""
 
     name: str

@@ -1,7 +1,8 @@
 """The parts of a wiring as messages: each with where its fields are, and the wires of each path."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.app.message import Step
 from trimwright.app.part_message import LaidWire, PartSort, WirePartMessage, WirePartsMessage
@@ -58,8 +59,7 @@ def _all(cabin: Cabin, wiring: Wiring) -> Iterator[WirePartMessage]:
             yield _part(sort, one, ("wiring", key, number), here, name=name, waits=waits)
 
 
-@dataclass(frozen=True, slots=True)
-class _Laid:
+class _Laid(Struct, frozen=True):
     """What is computed of a path or a trunk, in words, and its wires."""
 
     facts: tuple[str, ...] = ()

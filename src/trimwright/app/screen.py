@@ -1,8 +1,7 @@
 """The views of the papers as the page takes them: true millimetres, words not yet placed."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import field
 from numpy.typing import NDArray
 
 from trimwright.app.handle import Handle, handles
@@ -54,7 +53,6 @@ AHEAD_MM, BEHIND_MM = 100.0, 70.0  # shown beyond the console
 SHORT = {"deck": "deck height"}  # what a file says instead, where one height does for the deck
 
 
-@dataclass(slots=True)
 class Screen(ViewSheet):
     """A view that keeps words, dimensions, covers, zones and datum apart from lines."""
 

@@ -1,9 +1,10 @@
 """The papers of a build as the server keeps them: drawn once for a text and a size of paper."""
 
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.app.standing import NotDoneError
 from trimwright.build import Loaded, Version, album, parse
@@ -25,8 +26,7 @@ def shop_paper(text: str, size: Paper, steps: Steps, path: Path, seen: Seen) -> 
     return ShopPaper(text, size, steps, path, seen)
 
 
-@dataclass(frozen=True)
-class ShopPaper:
+class ShopPaper(Struct, frozen=True, dict=True):
     """Every paper of one text on one size, each drawn when first asked for.
 
     The same text written elsewise is another paper: sheets show figures as typed. `path` is its

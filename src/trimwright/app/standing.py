@@ -1,7 +1,8 @@
 """What a bench holds and says: a file's text with its version, and why something is not done."""
 
-from dataclasses import dataclass, field
 from pathlib import Path
+
+from msgspec import Struct
 
 from trimwright.build import MOST_BYTES, InputError, Loaded, fingerprint
 from trimwright.findings import Edit
@@ -10,8 +11,7 @@ NAME_LENGTH = 16  # signs of a fingerprint that name a version
 Said = dict[tuple[str | int, ...], str | None]  # by path; None where nothing is said
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True, eq=False):
     """What a bench holds.
 
     Attributes
@@ -28,8 +28,8 @@ class Standing:
 
     version: str
     text: str
-    good: Loaded | None = field(compare=False)
-    fault: InputError | None = field(compare=False)
+    good: Loaded | None
+    fault: InputError | None
 
     @property
     def usable(self) -> "Standing | None":
@@ -39,8 +39,7 @@ class Standing:
         return Standing(version_of(self.good.text), self.good.text, self.good, None)
 
 
-@dataclass(frozen=True, slots=True)
-class Account:
+class Account(Struct, frozen=True):
     """What a bench holds, with the last thing done to it and where one can go from there."""
 
     now: Standing
@@ -63,8 +62,7 @@ class ClashError(Exception):
         super().__init__(f"{len(theirs)} of the places were changed by another hand")
 
 
-@dataclass(frozen=True, slots=True)
-class Sent:
+class Sent(Struct, frozen=True):
     """Edits that a page sent, what they do in words, and its own name for them, if it has one."""
 
     edits: tuple[Edit, ...]
@@ -72,8 +70,7 @@ class Sent:
     mark: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Refused:
+class Refused(Struct, frozen=True):
     """One of several patches that did not go in, counted from 0, with what it met or its fault."""
 
     number: int

@@ -1,8 +1,7 @@
 """What the sheet 'wire' asks of a meter: where to read, what is expected, and what was read tells."""
 
-from dataclasses import dataclass
-
 from fastapi import APIRouter
+from msgspec import Struct
 
 from trimwright.app.asked import Good
 from trimwright.app.wire_answer import fault_said
@@ -31,8 +30,7 @@ TOLD = 10  # likely faults that are told of one reading
 router = APIRouter(prefix="/api/builds/{name}/wire")
 
 
-@dataclass(frozen=True, slots=True)
-class _Sheet:
+class _Sheet(Struct, frozen=True):
     """A wiring's readings: what is expected, which are worth taking, and which were taken [V]."""
 
     wiring: Wiring

@@ -1,7 +1,8 @@
 """Every default a build leans on."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.build.console import Trims
 from trimwright.build.entry import OWN_FIELDS, said
@@ -15,8 +16,7 @@ SILENT = ("format", "seed", "revision")  # of the file, not of the car
 ENGINE = "car.engine moves"
 
 
-@dataclass(frozen=True, slots=True)
-class Assumed:
+class Assumed(Struct, frozen=True):
     """A default that was used because nothing was written: where to write it, what was taken."""
 
     key: str

@@ -1,6 +1,6 @@
 """How a build begins: a file with what is known, and the readings of the first quarter of an hour."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.build.node import Path
 from trimwright.build.spelling import spelled
@@ -9,8 +9,7 @@ from trimwright.findings import Edit
 from trimwright.quantities import Unit
 
 
-@dataclass(frozen=True, slots=True)
-class First:
+class First(Struct, frozen=True):
     """One of the first readings: where it is written, and an example of it in either unit.
 
     `needs` are the paths without which the file cannot hold it.

@@ -1,12 +1,11 @@
 """The text of a build file with the line of every key in it."""
 
-from dataclasses import dataclass, field
+from msgspec import Struct
 
 from trimwright.build.node import Mapping, Node, Path, Scalar, Sequence
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(Struct, frozen=True, eq=False):
     r"""A build file's name and text, with where everything stands.
 
     Examples
@@ -19,8 +18,8 @@ class Document:
 
     name: str
     text: str
-    root: Node = field(compare=False, repr=False)
-    lines: dict[str, int] = field(compare=False, repr=False)
+    root: Node
+    lines: dict[str, int]
 
     def line(self, key: str) -> int:
         """Return the line of a dotted key, or of the nearest group above it that is written."""

@@ -1,12 +1,11 @@
 """What is wrong with a build file, said all at once."""
 
-from dataclasses import dataclass, field
+from msgspec import Struct
 
 MOST_SAID = 40  # faults said in one go: nobody mends more before looking again
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True, eq=False):
     """One thing wrong with the file: line (from 1), key path, and what would be right.
 
     `hangs_on` are the dotted keys, besides its own, that it was found by; `among` are the lists
@@ -19,8 +18,8 @@ class Fault:
     expected: str
     example: str = ""
     readings: tuple[str, ...] = ()
-    hangs_on: tuple[str, ...] = field(default=(), compare=False, repr=False)
-    among: tuple[str, ...] = field(default=(), compare=False, repr=False)
+    hangs_on: tuple[str, ...] = ()
+    among: tuple[str, ...] = ()
 
     def __str__(self) -> str:
         """Return the fault as one line."""

@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class Split:
+
+class Split(Struct, frozen=True):
     """A text that fills several fields, named by the groups of its pattern.
 
     `main` names the field that is the reading proper: it answers to the entry's own key. Of
@@ -21,8 +21,7 @@ class Split:
     alike: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class FreeKeys:
+class FreeKeys(Struct, frozen=True):
     """Keys that carry a figure ('down 30'), each of which makes one item of the field `into`.
 
     `item` turns a key and its match into the fields the key itself says; where the value of such

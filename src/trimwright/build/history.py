@@ -1,7 +1,8 @@
 """The history of a build file: every version in words, undo and redo without end."""
 
-from dataclasses import dataclass, field
 from pathlib import Path
+
+from msgspec import Struct, field
 
 from trimwright.build.disk import fingerprint, write_whole
 from trimwright.build.journal import Step, Version, add_step, kept, snapshot, steps_of
@@ -28,8 +29,7 @@ class ConflictError(Exception):
         )
 
 
-@dataclass(slots=True)
-class _State:
+class _State(Struct):
     """What a journal amounts to."""
 
     versions: dict[int, Version] = field(default_factory=dict)

@@ -1,14 +1,13 @@
 """A part of a build that is large and often absent: its reader is made for a file that has it."""
 
-from dataclasses import dataclass
 from typing import Any
 
+from msgspec import Struct
 from pydantic import BaseModel, GetCoreSchemaHandler, ValidationInfo
 from pydantic_core import CoreSchema, core_schema
 
 
-@dataclass(frozen=True, slots=True)
-class IfWritten:
+class IfWritten(Struct, frozen=True):
     """Mark of a field whose entry, or None, is read by the entry's own schema.
 
     To make the schema of all that may be said of a wiring takes longer than to read a build

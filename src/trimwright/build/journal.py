@@ -1,14 +1,15 @@
 """The journal of a history: one line for every version kept and every step taken."""
 
 import json
-from dataclasses import asdict, dataclass
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 from trimwright.build.disk import append_line, fingerprint, write_whole
 
 
-@dataclass(frozen=True, slots=True)
-class Version:
+class Version(Struct, frozen=True):
     """A version of the file that was kept: its number, words, bytes' fingerprint, time if given."""
 
     number: int
@@ -17,8 +18,7 @@ class Version:
     stamp: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One line of the journal: the file went from one version to another.
 
     `kind` is 'save', 'undo' or 'redo'; `before` is the number of the version it went from.

@@ -6,10 +6,11 @@ builder's wish and has none. Every reader gets the text as typed and the build's
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Annotated, Any, Literal
 
+from msgspec import Struct
+from msgspec.structs import replace
 from pydantic import BeforeValidator, ValidationInfo
 
 from trimwright.quantities import (
@@ -41,8 +42,7 @@ from trimwright.quantities import (
 Reader = Callable[[str, Unit], Quantity]
 
 
-@dataclass(frozen=True, slots=True)
-class Role:
+class Role(Struct, frozen=True):
     """Whether a field is measured or chosen, and what sort of value it is."""
 
     role: Literal["measured", "chosen"]

@@ -1,7 +1,8 @@
 """What a field may name: words of the stock tables, and names that the file itself gives."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.build.entry import Entry
 from trimwright.build.node import Node, Scalar, Sequence, child
@@ -34,8 +35,7 @@ NAMES: dict[tuple[type[Entry], str], str] = {
 }  # fields that have to name an entry of a list of the wiring
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(Struct, frozen=True):
     """The layers that a file lists, and the names in its wiring, by their list."""
 
     overs: tuple[str, ...]

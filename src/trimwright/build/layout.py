@@ -1,9 +1,10 @@
 """The schema laid over a file: every key that is written or could be, each with what it is."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
 from typing import Any, Literal, get_args, get_origin
 
+from msgspec import Struct
+from msgspec.structs import replace
 from pydantic.fields import FieldInfo
 
 from trimwright.build.compose import composed
@@ -18,8 +19,7 @@ from trimwright.build.whole import Build
 Kind = Literal["value", "group", "list"]
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
+class Field(Struct, frozen=True):
     """One key of a build file.
 
     Attributes
@@ -69,7 +69,7 @@ class Field:
     value: str | None = None
     line: int = 0
     below: tuple["Field", ...] = ()
-    more: "Field | None" = field(default=None)
+    more: "Field | None" = None
     named: bool = False
 
 

@@ -1,10 +1,10 @@
 """Reading a build file: all of it, or every fault in it at once."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any
 
+from msgspec import Struct
 from pydantic import ValidationError
 
 from trimwright.build.agreement import disagreements
@@ -25,8 +25,7 @@ from trimwright.build.whole import Build
 from trimwright.quantities import Unit
 
 
-@dataclass(frozen=True, slots=True)
-class Loaded:
+class Loaded(Struct, frozen=True):
     """A build with the text it was read from."""
 
     build: Build

@@ -1,13 +1,13 @@
 """A build file as text with places: every scalar as typed, every node with where it stands."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 Path = tuple[str | int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Scalar:
+class Scalar(Struct, frozen=True):
     """A text as typed; `start` and `end` are character places in the file, quotes included."""
 
     text: str
@@ -17,8 +17,7 @@ class Scalar:
     style: str  # '' plain, else the quote or block sign
 
 
-@dataclass(slots=True)
-class Mapping:
+class Mapping(Struct):
     """Keys with their values, in file order."""
 
     start: int
@@ -29,8 +28,7 @@ class Mapping:
     pairs: list[tuple[Scalar, "Node"]] = field(default_factory=list)
 
 
-@dataclass(slots=True)
-class Sequence:
+class Sequence(Struct):
     """Items, in file order."""
 
     start: int

@@ -1,7 +1,8 @@
 """Notes with what they are about found in the file, and their pictures from beside it."""
 
-from dataclasses import dataclass, field
 from pathlib import Path
+
+from msgspec import Struct
 
 from trimwright.build.document import dotted
 from trimwright.build.key_name import called
@@ -11,8 +12,7 @@ from trimwright.build.picture_file import NoPictureError, picture_bytes
 from trimwright.build.wanted import Note
 
 
-@dataclass(frozen=True, slots=True)
-class Noted:
+class Noted(Struct, frozen=True):
     """A note, the dotted key of the reading it is about, and its picture.
 
     `key` is empty where it is about no reading, or none of that name is written. `lacks` says why
@@ -21,7 +21,7 @@ class Noted:
 
     note: Note
     key: str = ""
-    picture: bytes = field(default=b"", repr=False)
+    picture: bytes = b""
     lacks: str = ""
 
 

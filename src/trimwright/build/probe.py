@@ -1,8 +1,9 @@
 """What a test fit said: a gap, or a free place along an edge, and what was read there."""
 
 import re
-from dataclasses import dataclass
 from typing import ClassVar
+
+from msgspec import Struct
 
 from trimwright.build.cut_then import CutThen
 from trimwright.build.entry import Entry
@@ -58,8 +59,7 @@ class Probe(Entry):
         return next((one for one in (self.reads, self.at_least, self.at_most) if one), None)
 
 
-@dataclass(frozen=True, slots=True)
-class ProbePlace:
+class ProbePlace(Struct, frozen=True):
     """Words for an edge or a card, and where it was probed [mm]; None for a way not said."""
 
     what: str

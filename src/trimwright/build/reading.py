@@ -1,10 +1,12 @@
 """Every reading of a build, and every figure by its key."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from types import UnionType
 from typing import Union, get_args, get_origin
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.build.document import Document
 from trimwright.build.entry import Entry, said
@@ -19,8 +21,7 @@ NAMING = ("name", "gear", "probe", "panel", "bolt", "at", "weight", "finding", "
 TAPED = ("length", "place along", "place across", "height")  # what a way of measuring has doubts of
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """One measured figure: its key, its name in words, and how and over what it was taken.
 
     `sort` is what it is a figure of: 'length', 'place along', 'place across', 'height', 'weight',
@@ -38,8 +39,7 @@ class Reading:
     assumed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """An entry on the walk, with its words and what holds for all below it."""
 
     entry: Entry

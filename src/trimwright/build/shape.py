@@ -1,10 +1,11 @@
 """The nodes of a file laid out as the schema wants them, with where each value was written."""
 
 import re
-from dataclasses import dataclass, field
 from functools import cache
 from types import UnionType
 from typing import Any, Union, get_args, get_origin
+
+from msgspec import Struct, field
 
 from trimwright.build.compose import found_in
 from trimwright.build.document import dotted
@@ -19,8 +20,7 @@ LONGEST = 400  # characters of one value
 Loc = tuple[str | int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """Where a value stands: its file path, its line, its text if it has one.
 
     `split` says how the text was taken apart, where it fills several fields.
@@ -32,8 +32,7 @@ class Place:
     split: Split | None = None
 
 
-@dataclass(slots=True)
-class Shaped:
+class Shaped(Struct):
     """What the file holds, laid out for the schema, and all that does not fit it."""
 
     places: dict[Loc, Place] = field(default_factory=dict)

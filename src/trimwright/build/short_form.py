@@ -1,6 +1,6 @@
 """Short forms brought to the long form, each value keeping the key it was written under."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from trimwright.build.car import Car
 from trimwright.build.console import Console, DeckPoint, Sheet, Width

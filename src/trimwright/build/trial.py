@@ -1,7 +1,8 @@
 """Readings of a test fit that cannot be used as they are written."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from trimwright.build.console import Console
 from trimwright.build.cut_then import Then, can_be_cut, cut_now, cut_then

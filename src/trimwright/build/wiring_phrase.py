@@ -1,6 +1,6 @@
 """Phrases of an interlock rule: 'engine stalled', 'fog switch worked and not key out'."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.build.wiring import Wiring
 from trimwright.build.wiring_device import Feed
@@ -13,8 +13,7 @@ STALLED = "engine stalled"
 OIL = "oil pressure"
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(Struct, frozen=True):
     """One thing that a phrase says of a state: what (a fact, relay or load), and how it is.
 
     `sort` is 'key', 'engine', 'switch', 'fact', 'relay', 'load', 'unit' or 'terminal'; `value` a

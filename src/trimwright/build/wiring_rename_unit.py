@@ -1,7 +1,9 @@
 """Another name for a state or a terminal of a control unit, wherever the file names it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.build.node import Path
 from trimwright.build.whole import Build
@@ -15,8 +17,7 @@ from trimwright.findings import Edit
 SORTS = {"states": "state", "terminals": "terminal"}
 
 
-@dataclass(frozen=True, slots=True)
-class _Word:
+class _Word(Struct, frozen=True):
     """A state or terminal of a unit, what it was called and what it is to be called."""
 
     unit: ControlUnit

@@ -1,8 +1,9 @@
 """The stops of a current path: a device by its name, and the terminals a wire meets there."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import lru_cache, partial
+
+from msgspec import Struct
 
 from trimwright.build.known import nearest
 from trimwright.build.wiring import Wiring
@@ -30,8 +31,7 @@ _SINGLE: dict[type[Device], tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(Struct, frozen=True):
     """Where a path meets a device: by which terminal it comes, and by which it goes on."""
 
     device: str
@@ -58,8 +58,7 @@ def by_name(wiring: Wiring) -> dict[str, Device]:
     return _by_name(_Itself(wiring))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Itself:
+class _Itself(Struct, frozen=True, eq=False):
     """A wiring as a key that no other equals: to compare two that are equal takes long."""
 
     wiring: Wiring

@@ -1,7 +1,8 @@
 """A part of the wiring taken out of the file, with what would lead nowhere without it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.build.fault import InputError
 from trimwright.build.known_names import NAMES
@@ -24,8 +25,7 @@ class NotRemovedError(ValueError):
     """A part cannot be taken out as things are: why, as a builder reads it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Without:
+class Without(Struct, frozen=True):
     """A file without a part: the edits, the paths it is taken out of, and those that go with it."""
 
     edits: tuple[Edit, ...]

@@ -1,10 +1,11 @@
 """The stages in order, each kept by its frozen inputs."""
 
-from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright import car, parts
@@ -122,8 +123,7 @@ def _plan(build: Build, ridges: Ridges) -> Plan | None:
     return least_cut(build, found, _cuts(build), works, lambda one: _model(one, ledger, ridges))
 
 
-@dataclass(frozen=True)
-class Cabin:
+class Cabin(Struct, frozen=True, dict=True):
     """One build and everything computed from it, each part when it is first asked for."""
 
     build: Build

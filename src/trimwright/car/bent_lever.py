@@ -5,11 +5,11 @@ its knob on a ball. Where the shaft itself was read, the knob may stand off the 
 vector that turns with the lever.
 """
 
-from dataclasses import dataclass, field
 from math import log
 from typing import Final
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
@@ -22,8 +22,7 @@ STEPS: Final = 8  # of Gauss and Newton
 SHIFT: Final = 1e-4  # mm, or of a lean: either way, for slopes
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class LeverReadings:
+class LeverReadings(Struct, frozen=True, eq=False):
     """Knobs (rows, g, 3), and shaft middles (rows, m, 3) in the gears numbered `gear` (m,).
 
     `prior` (rows, 3): a guess of the pivot, `prior_sigma` (3,) how good it is. `knob_sigma`,
@@ -45,8 +44,7 @@ class LeverReadings:
         return int(self.knobs.shape[1] + 2 * self.shafts.shape[1] - UNKNOWNS)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class LeverFit:
+class LeverFit(Struct, frozen=True, eq=False):
     """A lever that fits its readings best.
 
     `unknowns` (rows, 6): pivot and length [mm], lean of the shaft against the line to the knob
@@ -54,7 +52,7 @@ class LeverFit:
     """
 
     unknowns: Floats
-    misfit: Floats = field(repr=False)
+    misfit: Floats
 
     @property
     def pivot(self) -> Floats:

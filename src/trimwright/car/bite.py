@@ -1,17 +1,16 @@
 """Overlapping bites of a contour gauge, joined by the points they share."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 FEWEST = 2  # shared points that fix a bite: shift and turn
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Joined:
+class Joined(Struct, frozen=True, eq=False):
     """All points in the first bite's place; `kept` is False for a point already there."""
 
     points: Floats  # (n, 2)

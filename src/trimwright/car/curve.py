@@ -1,10 +1,10 @@
 """A smooth curve through the points of one section, for many variants of them at once."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Self
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
@@ -55,8 +55,7 @@ def spline_slopes(s: Floats, points: Floats) -> Floats:
     return np.asarray(np.linalg.solve(a, b), dtype=np.float64)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Curve:
+class Curve(Struct, frozen=True, eq=False):
     """C2 cubics on chord length: knots `s` (b, n), `points` (b, n, 2), slopes per step."""
 
     s: Floats

@@ -1,9 +1,9 @@
 """Half widths of the tunnel as read, and what they are compared with: along the car, across it."""
 
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.quantities import normal_quantile
@@ -15,8 +15,7 @@ OUTSIDE: Final = 1.1  # a row may lie so much deeper, by ratio, than its neighbo
 ALIKE: Final = 0.5  # mm of depth within which two places are one row
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Widths:
+class Widths(Struct, frozen=True, eq=False):
     """Half widths as read, one entry a place: (n,) each; places of a station in any order.
 
     `station` numbers the section, `depth` [mm] below its top, `side` -1 left, +1 right. `share`

@@ -1,10 +1,10 @@
 """The tunnel's skin from its sections: cut at one height, matched by arc length, run along x."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.car.along import between, slopes, throughout
@@ -42,8 +42,7 @@ def common_foot(shapes: tuple[SectionShape, ...], floor_mm: float | None = None)
     return foot if floor_mm is None else max(foot, floor_mm)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Loft:
+class Loft(Struct, frozen=True, eq=False):
     """The skin through rails: at every place along, `count` points even in arc length.
 
     A point is named by x [mm] and t, its number along the section, 0 to count - 1, with fractions.
@@ -97,8 +96,7 @@ def _split(t: Floats, count: int) -> tuple[Places, Floats]:
     return step, t - step
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Spot:
+class Spot(Struct, frozen=True, eq=False):
     """Where rays from above meet the skin: `t`, `z`, `normal` (n, 3), and which missed it."""
 
     x: Floats

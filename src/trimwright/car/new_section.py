@@ -1,12 +1,11 @@
 """Where one more section of the tunnel would tell most."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.car.skin import Tunnel
 
 
-@dataclass(frozen=True, slots=True)
-class NewSection:
+class NewSection(Struct, frozen=True):
     """A place for a section more: `at_mm` along, and the doubt [mm] that it would do away with.
 
     `gap` numbers the sections before it; -1 where the tunnel was read at one place only, and its

@@ -1,9 +1,9 @@
 """What moves beside and on the tunnel: seats through their travel, the handbrake."""
 
-from dataclasses import dataclass
 from typing import Final, Literal
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Seat
@@ -15,8 +15,7 @@ BEYOND: Final = 60.0  # mm above and below the two heights read that a seat's ed
 SWING_STEPS: Final = 8  # steps of the handbrake's swing
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class SeatSide:
+class SeatSide(Struct, frozen=True, eq=False):
     """One seat's inner edge in every world, over all of its travel.
 
     `low`, `high` (rows, 2): out from the middle, up [mm]; `start`, `end` (rows,): along [mm].
@@ -71,8 +70,7 @@ def seats(world: World) -> tuple[SeatSide, ...]:
     return tuple(found)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class BrakeSwing:
+class BrakeSwing(Struct, frozen=True, eq=False):
     """The handbrake as round bars through its swing, released first.
 
     `starts`, `ends`: (rows, k, 3) [mm]; `radius` (rows,). The tip lies ahead of the pivot.

@@ -1,9 +1,9 @@
 """The carpet's thickness against pressure, from what was read of it, in every world."""
 
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.car.shape import Unmeasured
@@ -43,8 +43,7 @@ def locking_stiffness(first: tuple[Floats, Floats], last: tuple[Floats, Floats])
     return np.clip(found, *STIFFNESS_RANGE)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class CarpetBed:
+class CarpetBed(Struct, frozen=True, eq=False):
     """The carpet: pressure p [kPa] against squeeze s [mm] below its loose thickness.
 
     Between readings s is linear in q = p / (c + p), so p = c q / (1 - q): one locking law where

@@ -1,10 +1,10 @@
 """A figure as a sum of readings, so that it follows each of them."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Entry, said
@@ -15,8 +15,7 @@ Floats = NDArray[np.float64]
 SMALL_STEP: Final = 1e-3  # mm either way, to see how what is computed follows a reading
 
 
-@dataclass(frozen=True, slots=True)
-class Sum:
+class Sum(Struct, frozen=True):
     """A figure as a sum of readings: (key, reading, times), and a fixed part."""
 
     fixed: float = 0.0

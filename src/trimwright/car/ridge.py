@@ -1,17 +1,16 @@
 """A ridge under the carpet: something long and thin that lies on the metal, such as a loom."""
 
-from dataclasses import dataclass, field
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 EVERY_MM = 8.0  # between points of its line on the metal, at most
 
 
-@dataclass(frozen=True, slots=True)
-class Ridge:
+class Ridge(Struct, frozen=True):
     """A ridge that does not give, with rounded flanks; the carpet over it does.
 
     Parameters
@@ -113,12 +112,11 @@ class Ridge:
         return np.asarray(np.where(under > 0, np.maximum(up, 0.0), 0.0))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Ridged:
+class Ridged(Struct, frozen=True, eq=False):
     """Points with a ridge near them: how far each is off its middle line, shape (n,) [mm]."""
 
     ridge: Ridge
-    off_mm: Floats = field(repr=False)
+    off_mm: Floats
 
     def some(self, which: NDArray[np.bool_]) -> "Ridged":
         """Return some of the points."""

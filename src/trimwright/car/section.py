@@ -1,8 +1,7 @@
 """One section as points that follow its readings."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.car.curve import Curve
@@ -12,8 +11,7 @@ Floats = NDArray[np.float64]
 STEP = 0.25  # mm by which each reading is moved to see what the surface does
 
 
-@dataclass(frozen=True, slots=True)
-class Term:
+class Term(Struct, frozen=True, eq=False):
     """One reading's part in a section: points move by `share` (n, 2) for each mm of it.
 
     `lifts` is for what the section was taken over: mm that the metal lies below for each mm.
@@ -21,12 +19,11 @@ class Term:
 
     key: str
     value: float
-    share: Floats = field(compare=False)
-    lifts: float = field(default=0.0, compare=False)
+    share: Floats
+    lifts: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class SectionShape:
+class SectionShape(Struct, frozen=True, eq=False):
     """A section: fixed points (n, 2), the terms that move them, and where the curve breaks.
 
     Points run from left to right: y right, z up [mm]. `at` is the place along the car [mm].
@@ -34,7 +31,7 @@ class SectionShape:
 
     at: float
     at_key: str
-    fixed: Floats = field(compare=False)
+    fixed: Floats
     terms: tuple[Term, ...]
     corners: tuple[int, ...] = ()
 
@@ -62,8 +59,7 @@ def nominal_curve(shape: SectionShape) -> Curve:
     return Curve.through(shape.variants()[:1], shape.corners)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Rail:
+class Rail(Struct, frozen=True, eq=False):
     """A section resampled: `points` (m, 2) even in arc length, `moves` (p, m, 2) per mm."""
 
     at: float

@@ -1,10 +1,10 @@
 """The gear lever: where its knob and shaft are in every gear, in every world."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Lever, Move, ShaftPlace
@@ -26,8 +26,7 @@ SHARPEST: Final = 0.05  # mm: no reading is taken to be better than this (sigma)
 WAY: Final = "tape"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class LeverPositions:
+class LeverPositions(Struct, frozen=True, eq=False):
     """The lever in every gear.
 
     `knobs` (rows, g, 3), `tops` (rows, g, 3), the upper ends of the shaft's line, which are the

@@ -1,10 +1,10 @@
 """The tunnel: its skin, what lies on it, and where a plumb line meets it in every world."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Car
@@ -36,8 +36,7 @@ KEPT = 32  # drops: a few for each console that is looked at in many worlds
 TAPER = "assumed:tunnel taper"  # mm per metre, each half width, for a single section
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Grid:
+class Grid(Struct, frozen=True, eq=False):
     """A skin as points: `x` (a,), `points` (a, b, 3), unit `normals` (a, b, 3), outward."""
 
     x: Floats
@@ -45,16 +44,14 @@ class Grid:
     normals: Floats
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Hit:
+class Hit(Struct, frozen=True, eq=False):
     """Where plumb lines meet the metal: `z` (rows, n) and the nominal `normal` (n, 3)."""
 
     z: Floats
     normal: Floats
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Drop:
+class Drop(Struct, frozen=True, eq=False):
     """Plumb lines at `spot.x` and `y` (n,), and where they meet the metal, or the floor, as read."""
 
     y: Floats
@@ -62,8 +59,7 @@ class Drop:
     seen: Hit
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Plumb:
+class Plumb(Struct, frozen=True, eq=False):
     """Some plumb lines to be looked at in many worlds: heights `z` (n,) as read.
 
     `off` says which missed the skin; these lie on the floor, or are NaN where it is not read.
@@ -96,8 +92,7 @@ def between_key(gap: int) -> str:
     return f"between sections:{gap}"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Tunnel:
+class Tunnel(Struct, frozen=True, eq=False):
     """The tunnel's bare skin as lofted from its sections."""
 
     car: Car

@@ -1,9 +1,9 @@
 """Readings of the tunnel that do not fit: along the car, across it, and by a second way."""
 
-from dataclasses import dataclass, field
 from typing import Final
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.car.half_width import ALIKE, Widths, across_rows, along_rows, opposite, roughness
@@ -21,8 +21,7 @@ LEAST: Final = 1e-4  # share of a reading that the others check: below it, none 
 AS_LIKELY: Final = 0.99  # of the largest standardised residual: beyond it, two cannot be told apart
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Tie:
+class Tie(Struct, frozen=True, eq=False):
     """A second way to a figure: what it reads more than the readings make it, `miss` [mm].
 
     `row` (m,): how the figure they make follows them. `key` is empty for what nobody read, such
@@ -37,8 +36,7 @@ class Tie:
     sigma: float
 
 
-@dataclass(frozen=True, slots=True)
-class Slip:
+class Slip(Struct, frozen=True):
     """A reading that does not fit: its number, how far it is off (read less likely) [mm].
 
     Ties are numbered after the readings. `w`: standardised residual. `instead`: readings that
@@ -52,13 +50,12 @@ class Slip:
     partner: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class SlipSearch:
+class SlipSearch(Struct, frozen=True):
     """What was found; `detectable` [mm] per reading, infinite where nothing checks it."""
 
     slips: tuple[Slip, ...]
     critical: float
-    detectable: tuple[float, ...] = field(repr=False)
+    detectable: tuple[float, ...]
 
 
 def slips(w: Widths, ties: tuple[Tie, ...] = ()) -> SlipSearch:

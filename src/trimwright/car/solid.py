@@ -1,9 +1,9 @@
 """Bodies fixed to the car, as convex pieces in every world."""
 
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Body, Box, Cylinder, Outline
@@ -15,8 +15,7 @@ SIDES: Final = 24  # of the prism that stands for a cylinder
 CORNERS: Final = tuple((i, j, k) for i in (0, 1) for j in (0, 1) for k in (0, 1))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class SolidBody:
+class SolidBody(Struct, frozen=True, eq=False):
     """A body fixed to the car as convex pieces, each by its corners (rows, k, 3) [mm]."""
 
     name: str

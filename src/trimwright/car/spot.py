@@ -1,9 +1,9 @@
 """Every place of the tunnel that was touched, and how it follows its readings."""
 
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Car, Section
@@ -20,8 +20,7 @@ NEAREST: Final = 4  # places of a side from which its steepness is taken
 SHARPEST: Final = 0.05  # mm: no reading is taken to be better than this (sigma)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Spots:
+class Spots(Struct, frozen=True, eq=False):
     """Touched places, front to rear: `places` (n, 3) [mm] and their `moves` (n, 3, m) per mm.
 
     `keys` (m,): the readings they hang on, in the order of the file. `tops`: the height of each

@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from trimwright.build import BitePoint, Build, Entry, NailPoint, Row, Section, TunnelPoint, said
 from trimwright.car.wording import point_words, section_words, words_of
@@ -23,8 +24,7 @@ CALLED: Final = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True):
     """Where a reading stands in the file: its entry and field, its section if it has one."""
 
     entry: Entry

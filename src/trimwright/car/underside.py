@@ -1,9 +1,9 @@
 """The underside of the dash, from readings along the middle or from points over an area."""
 
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import said
@@ -21,8 +21,7 @@ STEP: Final = 0.01  # mm over which the slope of a flat piece is taken
 SHIFTS: Final = np.array([[0.0, 0.0], [STEP, 0.0], [0.0, STEP]])
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class DashUnderside:
+class DashUnderside(Struct, frozen=True, eq=False):
     """The dash's underside in every world.
 
     `span` [mm along] is where it is given: to the rearmost reading, where the dash is taken to

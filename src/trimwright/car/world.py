@@ -1,11 +1,11 @@
 """The figures of a build in many possible worlds at once."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
-from functools import lru_cache, wraps
+from functools import cached_property, lru_cache, wraps
 from typing import Final, TypeVar
 
 import numpy as np
+from msgspec import Struct, field
 from numpy.typing import NDArray
 
 from trimwright.build import Build, Entry, said, value
@@ -55,28 +55,35 @@ class Cars:
         return hash(self.alike)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class World:
+class World(Struct, frozen=True, eq=False, dict=True):
     """A build with its factors off by `deviations` (rows, factors), each in its factor's unit."""
 
     build: Build
     ledger: Ledger
     deviations: Floats
-    columns: dict[str, int] = field(init=False, repr=False)
-    taken: dict[tuple[str, ...], Floats] = field(init=False, repr=False, default_factory=dict)
-    cars: "Cars" = field(init=False, repr=False)
-    as_read: bool = field(init=False, repr=False)  # one row, no figure off
+    taken: dict[tuple[str, ...], Floats] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        """Refuse deviations that are not the ledger's; number its keys."""
+        """Refuse deviations that are not the ledger's."""
         if self.deviations.ndim != 2 or self.deviations.shape[1] != len(self.ledger):  # noqa: PLR2004  rows x factors
             raise ValueError(
                 f"deviations must have {len(self.ledger)} columns, got {self.deviations.shape}"
             )
-        numbered = {factor.key: column for column, factor in enumerate(self.ledger.factors)}
-        object.__setattr__(self, "columns", numbered)
-        object.__setattr__(self, "cars", Cars(self))
-        object.__setattr__(self, "as_read", self.rows == 1 and not self.deviations.any())
+
+    @cached_property
+    def columns(self) -> dict[str, int]:
+        """The column of each factor's key."""
+        return {factor.key: column for column, factor in enumerate(self.ledger.factors)}
+
+    @cached_property
+    def cars(self) -> Cars:
+        """What of the worlds is the car's alone."""
+        return Cars(self)
+
+    @cached_property
+    def as_read(self) -> bool:
+        """Whether it is one row, with no figure off."""
+        return self.rows == 1 and not self.deviations.any()
 
     @classmethod
     def nominal(cls, build: Build, ledger: Ledger) -> "World":

@@ -1,8 +1,9 @@
 """Readings of the tunnel that look wrong, in the builder's words."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final, Literal
+
+from msgspec import Struct
 
 from trimwright.build import Build, readings, said, value
 from trimwright.car.doubt_list import default_doubt
@@ -31,8 +32,7 @@ TOLD: Final = 25.4  # mm: what is said to be checked shows a slip of an inch fou
 Edits = tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Suspect:
+class Suspect(Struct, frozen=True):
     """A reading that does not fit the others.
 
     `slip_mm`: as read less as the others have it. `w`: standardised residual, beyond `critical`;
@@ -53,8 +53,7 @@ class Suspect:
     rewrites: tuple[Edits, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class SectionAdjustment:
+class SectionAdjustment(Struct, frozen=True):
     """What the tunnel's readings say about each other.
 
     `checked`: keys of readings that others check, with the least slip [mm] found four times in
@@ -102,8 +101,7 @@ def _second_keys(build: Build) -> list[str]:
     return [*(said(one, "length").key for one in build.car.diagonals), *girths]
 
 
-@dataclass(frozen=True, slots=True)
-class _Option:
+class _Option(Struct, frozen=True):
     """One reading that a slip may be in: what it reads and what the others have, also as text."""
 
     key: str
@@ -124,8 +122,7 @@ class _Option:
         return next(near, None)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Judge:
+class _Judge(Struct, frozen=True, eq=False):
     """A car and its readings, to word what was found."""
 
     build: Build

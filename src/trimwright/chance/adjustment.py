@@ -1,8 +1,7 @@
 """Redundant readings adjusted together, and which of them does not fit the others."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.quantities import normal_quantile
@@ -15,8 +14,7 @@ ALIKE = 0.999  # tests correlated beyond this cannot tell their readings apart
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
-class Adjustment:
+class Adjustment(Struct, frozen=True, eq=False):
     """Readings adjusted by weighted least squares.
 
     Parameters
@@ -45,8 +43,8 @@ class Adjustment:
         How many unknowns the readings leave open.
     """
 
-    unknowns: Floats = field(compare=False)
-    residuals: Floats = field(compare=False)
+    unknowns: Floats
+    residuals: Floats
     redundancy: tuple[float, ...]
     w: tuple[float, ...]
     detectable: tuple[float, ...]

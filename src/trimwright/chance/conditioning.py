@@ -1,10 +1,10 @@
 """What a test fit teaches: every doubt updated at once by what was read."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.chance.truncated import truncated_normal, uniform_draws
@@ -17,8 +17,7 @@ READING = 2  # stream of the readings' errors
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
-class ProbeReading:
+class ProbeReading(Struct, frozen=True):
     """What a probe read at a test fit.
 
     `value` and its own standard deviation `sigma` in the unit of the prediction; `sense` says
@@ -40,8 +39,7 @@ class ProbeReading:
             raise ValueError(f"sigma must be above 0, got {self.sigma:g}")
 
 
-@dataclass(frozen=True, slots=True)
-class Conditioned:
+class Conditioned(Struct, frozen=True, eq=False):
     """The factors after a test fit.
 
     `scores`, shape (rows, factors): no longer independent nor of unit spread. `surprise`: how far
@@ -50,13 +48,12 @@ class Conditioned:
     `unexplained`: index of the reading with the largest surprise, if beyond 3.3.
     """
 
-    scores: Floats = field(compare=False)
+    scores: Floats
     surprise: tuple[float, ...]
     unexplained: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Line:
+class _Line(Struct, frozen=True):
     """The predictions as a straight line in the scores: level + scores @ slopes, and its rest."""
 
     level: Floats

@@ -1,17 +1,16 @@
 """What the rows say about a chance or a percentile, and how far that is off."""
 
-from dataclasses import dataclass
 from typing import TypeVar
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 FEWEST_SCRAMBLES = 2
 Kind = TypeVar("Kind", np.bool_, np.float64)
 
 
-@dataclass(frozen=True, slots=True)
-class Estimate:
+class Estimate(Struct, frozen=True):
     """A figure estimated from the rows, with its standard error from the scrambles' spread."""
 
     value: float

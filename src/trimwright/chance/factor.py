@@ -1,9 +1,9 @@
 """What may be off, and by how much at a given score."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.quantities import Doubt
@@ -11,8 +11,7 @@ from trimwright.quantities import Doubt
 Kind = Literal["reading", "set-up", "between sections", "assumed", "model"]
 
 
-@dataclass(frozen=True, slots=True)
-class Factor:
+class Factor(Struct, frozen=True):
     """One independent source of doubt.
 
     Parameters
@@ -52,8 +51,7 @@ class Factor:
                 raise ValueError(f"{name} must be 0 or more, got {figure:g}")
 
 
-@dataclass(frozen=True, slots=True)
-class Ledger:
+class Ledger(Struct, frozen=True):
     """All factors of a build, in the order of the columns of its score rows.
 
     Raises

@@ -1,9 +1,10 @@
 """The least cuts that make all gaps clear together with the wanted certainty."""
 
-from dataclasses import dataclass, replace
 from itertools import combinations
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.chance.sweep import clear_intervals, fullest_place, smallest_place
@@ -18,8 +19,7 @@ POLISHED = 2  # starts followed to the end
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
-class LeastCut:
+class LeastCut(Struct, frozen=True):
     """Cuts that reach the wanted certainty.
 
     `amounts` [mm], one for each cut asked about; `reached` the share of rows that clear with
@@ -32,16 +32,14 @@ class LeastCut:
     cost: float
 
 
-@dataclass(frozen=True, slots=True)
-class Unreachable:
+class Unreachable(Struct, frozen=True):
     """No cuts within their bounds were found to reach the certainty: the best found [mm]."""
 
     best: tuple[float, ...]
     reached: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Task:
+class _Task(Struct, frozen=True):
     """The inputs of one search, margins with the rows last; `needed` rows have to clear."""
 
     margins: Floats

@@ -1,15 +1,14 @@
 """The first-order law of propagation of uncertainty."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from math import inf, isinf, sqrt
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 
-@dataclass(frozen=True, slots=True)
-class Contribution:
+class Contribution(Struct, frozen=True):
     """One input of a result.
 
     Parameters
@@ -45,8 +44,7 @@ class Contribution:
             raise ValueError(f"freedom must be above 0, got {self.freedom:g}")
 
 
-@dataclass(frozen=True, slots=True)
-class Propagated:
+class Propagated(Struct, frozen=True):
     """A result's standard uncertainty, its effective degrees of freedom, and each input's part.
 
     `parts` are slope times sigma with their names, in the order given, in the result's unit.

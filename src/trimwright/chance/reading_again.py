@@ -1,9 +1,9 @@
 """What reading one figure again would be worth, before anyone has read it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.quantities import normal_cdf, normal_density
@@ -15,8 +15,7 @@ FINE = np.linspace(-6, 6, 4801)  # between them the percentile runs straight
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
-class ReMeasure:
+class ReMeasure(Struct, frozen=True):
     """What a second reading of one factor would be worth.
 
     `today` and `confirmed`: certainty now, and if the new reading is the forecast one.

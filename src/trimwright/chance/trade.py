@@ -1,9 +1,9 @@
 """Trading one cut for another: at any amount of one, the least of the other that is enough."""
 
-from dataclasses import dataclass, field
 from typing import Self
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.chance.sweep import clear_intervals, smallest_place
@@ -12,8 +12,7 @@ Floats = NDArray[np.float64]
 TOUCH_MM = 1e-9  # a margin this far below 0 is 0 and rounding
 
 
-@dataclass(frozen=True, slots=True)
-class Trade:
+class Trade(Struct, frozen=True, eq=False):
     """Rows of margins as they follow two cuts; only the gaps that the first moves are kept apart.
 
     `first` and `last` (rows,) are the ends of where a row clears along the other cut, so far as
@@ -25,14 +24,14 @@ class Trade:
     Rows that never clear are left out, and so are those that always do: there are `always` of them.
     """
 
-    first: Floats = field(compare=False)
-    last: Floats = field(compare=False)
-    gains: tuple[tuple[Floats, float], ...] = field(compare=False)
-    loses: tuple[tuple[Floats, float], ...] = field(compare=False)
-    opens: Floats = field(compare=False)
-    shuts: Floats = field(compare=False)
-    begins: Floats = field(compare=False)
-    ends: Floats = field(compare=False)
+    first: Floats
+    last: Floats
+    gains: tuple[tuple[Floats, float], ...]
+    loses: tuple[tuple[Floats, float], ...]
+    opens: Floats
+    shuts: Floats
+    begins: Floats
+    ends: Floats
     always: int
     gated: bool
 

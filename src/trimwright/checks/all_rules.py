@@ -1,6 +1,6 @@
 """All rules, in the order of the sheet."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from trimwright.build import LeftAsIs
 from trimwright.cabin import Cabin

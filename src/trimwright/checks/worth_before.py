@@ -1,8 +1,7 @@
 """What is worth doing before a lock: hours that each test would save against hours it takes."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from trimwright.cabin import Cabin
 from trimwright.checks import measure_again
@@ -22,8 +21,7 @@ BARE_BEFORE: Lock = "covering"  # what is covered cannot be tried bare any more
 FULL, NONE = 1 - 1e-9, 1e-9  # a reading that says all, or nothing, about a gap
 
 
-@dataclass(frozen=True, slots=True)
-class Test:
+class Test(Struct, frozen=True):
     """One test before a lock.
 
     Attributes

@@ -1,7 +1,8 @@
 """What a drawing is made of. Millimetres on the page, x to the right, y DOWN, angles clockwise."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.drawing.pen import HatchName, PenName, ToneName
 from trimwright.drawing.type_size import WORD_MM
@@ -12,8 +13,7 @@ Anchor = Literal["start", "middle", "end"]
 Mirror = Literal["none", "across", "down"]
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """A level rectangle [mm]: its left, top, width and height."""
 
     x: float
@@ -42,8 +42,7 @@ class Box:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """A straight line or a polyline through two or more points."""
 
     points: tuple[Point, ...]
@@ -53,15 +52,13 @@ class Line:
     phase_mm: float = 0.0  # how far into its dash pattern the line begins
 
 
-@dataclass(frozen=True, slots=True)
-class LineTo:
+class LineTo(Struct, frozen=True):
     """Go straight to a point."""
 
     to: Point
 
 
-@dataclass(frozen=True, slots=True)
-class ArcTo:
+class ArcTo(Struct, frozen=True):
     """Go to a point round an arc: radius [mm], the way round on the page, the longer way or not."""
 
     to: Point
@@ -70,8 +67,7 @@ class ArcTo:
     longer: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class CurveTo:
+class CurveTo(Struct, frozen=True):
     """Go to a point along a cubic Bezier curve with two control points."""
 
     first: Point
@@ -82,8 +78,7 @@ class CurveTo:
 Step = LineTo | ArcTo | CurveTo
 
 
-@dataclass(frozen=True, slots=True)
-class Path:
+class Path(Struct, frozen=True):
     """A line of straight pieces, arcs and curves from a start."""
 
     start: Point
@@ -93,8 +88,7 @@ class Path:
     layer: str = "0"
 
 
-@dataclass(frozen=True, slots=True)
-class Fill:
+class Fill(Struct, frozen=True):
     """An area without an outline: even-odd, so holes may wind either way; a tone or a hatch."""
 
     points: tuple[Point, ...]
@@ -104,8 +98,7 @@ class Fill:
     layer: str = "0"
 
 
-@dataclass(frozen=True, slots=True)
-class Circle:
+class Circle(Struct, frozen=True):
     """A circle: drawn with a pen, filled with a tone, or both."""
 
     centre: Point
@@ -115,8 +108,7 @@ class Circle:
     layer: str = "0"
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """One line of words with its baseline at `at`; `turn_deg` clockwise, only along a line.
 
     `box_mm` is the width the words have to fit in; `clip` a convex outline they are seen through.
@@ -135,8 +127,7 @@ class Text:
     clip: tuple[Point, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Elements placed together: clipped, scaled, mirrored, turned clockwise, moved; in that order.
 
     `clip` is in the group's own millimetres. `mirror` is `across` (left becomes right) or `down`.

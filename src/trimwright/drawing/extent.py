@@ -1,8 +1,9 @@
 """Where the words of a page stand, and which of them stand in each other's way."""
 
 import math
-from dataclasses import dataclass
 from itertools import combinations
+
+from msgspec import Struct
 
 from trimwright.drawing.clip import cut_area, inside
 from trimwright.drawing.element import Box, Point, Text
@@ -13,8 +14,7 @@ from trimwright.drawing.sheet import Document, Page
 TOUCH_MM = 0.1  # boxes that only touch do not overlap
 
 
-@dataclass(frozen=True, slots=True)
-class Extent:
+class Extent(Struct, frozen=True):
     """Words and the corners of the box they are seen in [mm], from the top left of the words."""
 
     page: int
@@ -22,8 +22,7 @@ class Extent:
     corners: tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Overlap:
+class Overlap(Struct, frozen=True):
     """Words that run into other words, off the page, or out of the width they were given."""
 
     words: str

@@ -1,7 +1,8 @@
 """Taking groups apart: what a writer has to draw, in page millimetres and in order."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from trimwright.drawing.clip import Window, cut_area, cut_line, inside, outside
 from trimwright.drawing.curve import points_of

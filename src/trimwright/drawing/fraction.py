@@ -1,15 +1,15 @@
 """Fractions of an inch inside words: figures small and raised, small and low."""
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 # halves to sixty-fourths only, so that a date or a gear ratio stays as it is
 FRACTION = re.compile(r"(?<![\d/.,])(\d{1,2})/(2|4|8|16|32|64)(?![\d/]|[.,]\d)")
 SMALL, RAISED = 0.66, 0.26  # of the size; no standard, common practice in setting type
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """Words of one size: their share of the text's size and their rise, in shares of it too."""
 
     words: str

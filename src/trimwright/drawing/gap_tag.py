@@ -1,7 +1,8 @@
 """The tag of a gap: its figure where the gap is, its doubt drawn on the same line."""
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.drawing.element import Element, Fill, Line, Point, Text
 from trimwright.drawing.face import text_width
@@ -15,8 +16,7 @@ ABOVE_MM, BELOW_MM = 8.0, 6.5  # what mark and figure, and the words, take over 
 LEAST_SPAN_MM = 4.0  # a doubt of nearly nothing is still drawn to a readable scale
 
 
-@dataclass(frozen=True, slots=True)
-class GapReading:
+class GapReading(Struct, frozen=True):
     """What is known of a gap [mm]: 5 %, nominal and 95 % readings, and the gap wanted.
 
     `figure` and `unit` are the nominal as the builder reads it; `says` the line below, as
@@ -32,8 +32,7 @@ class GapReading:
     says: str
 
 
-@dataclass(frozen=True, slots=True)
-class Grade:
+class Grade(Struct, frozen=True):
     """A grade and the finding's number, none where there is no finding."""
 
     kind: GradeName

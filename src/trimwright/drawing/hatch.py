@@ -1,9 +1,9 @@
 """Hatches as real lines, so that every writer draws the same ones."""
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.drawing.element import Fill, Line
@@ -12,8 +12,7 @@ from trimwright.drawing.pen import HatchName
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
-class Ruling:
+class Ruling(Struct, frozen=True):
     """One family of parallel lines: angle clockwise, spacing and strokes [mm].
 
     `shift_mm` moves the family across its lines; `stroke_mm` 0 draws unbroken lines, else strokes

@@ -1,7 +1,8 @@
 """Lines, tones and hatches as they leave the printer."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 PenName = Literal[
     "cut",
@@ -22,8 +23,7 @@ HatchName = Literal["ply", "waste", "foam", "carpet", "metal"]
 ToneName = Literal["ink", "half", "quarter", "light", "paper"]
 
 
-@dataclass(frozen=True, slots=True)
-class Pen:
+class Pen(Struct, frozen=True):
     """A line: its width [mm] and its dashes and gaps [mm], none for a continuous line."""
 
     width_mm: float

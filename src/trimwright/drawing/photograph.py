@@ -5,9 +5,10 @@ anew from its dots alone: where and when it was taken, and with what, does not c
 """
 
 import struct
-from dataclasses import dataclass, field
 from io import BytesIO
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -29,11 +30,10 @@ WHAT_TO_DO = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Photo:
+class Photo(Struct, frozen=True):
     """A picture written anew: its bytes, the ending of its file, its size in pixels."""
 
-    data: bytes = field(repr=False)
+    data: bytes
     ending: str
     width: int
     height: int

@@ -1,7 +1,9 @@
 """Moving, turning, mirroring and scaling elements."""
 
 import math
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.drawing.element import (
     Anchor,
@@ -25,8 +27,7 @@ LEVEL = 1e-9  # the cosine of a direction that counts as upright
 Placed = Line | Path | Fill | Circle | Text
 
 
-@dataclass(frozen=True, slots=True)
-class Placement:
+class Placement(Struct, frozen=True):
     """Where a group's millimetres lie: x' = a x + c y + e, y' = b x + d y + f."""
 
     a: float = 1.0

@@ -1,7 +1,8 @@
 """Drawings, the pages they stand on, and documents of many pages."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.drawing.element import Element
 
@@ -20,8 +21,7 @@ SIZES_MM: dict[SizeName, tuple[float, float]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """A flat drawing [mm]; what lies outside its width and height is not its business."""
 
     width_mm: float
@@ -29,8 +29,7 @@ class Drawing:
     elements: tuple[Element, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Struct, frozen=True):
     """One sheet of paper with one drawing, origin at its top left corner."""
 
     size: Size
@@ -48,8 +47,7 @@ class Page:
         return size_mm(self.size)[1]
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(Struct, frozen=True):
     """Pages in order, the name they are filed under, and the version of the program or build."""
 
     pages: tuple[Page, ...]

@@ -1,7 +1,8 @@
 """Tables: one row a thing, with a small picture, a box to tick or a line to write on."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.drawing.element import Anchor, Box, Element, Group, Line, Point, Text
 from trimwright.drawing.face import ASCENT
@@ -16,8 +17,7 @@ OVER = Setting(LEAD_MM, "say")
 OVER_MM = 3.0  # above a heading in a table
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """A column: its heading, width [mm], and what stands in it."""
 
     title: str
@@ -25,8 +25,7 @@ class Column:
     kind: Literal["words", "figure", "picture", "tick", "line"] = "words"
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """A row: words for each column (empty for ticks, lines, pictures) and its picture's size [mm].
 
     The picture has its origin at its own top left corner and stands in the picture column.

@@ -1,7 +1,8 @@
 """Cutting a drawing that is larger than the paper into pages that lie over each other."""
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.drawing.element import Box, Element, Group
 from trimwright.drawing.flat import flat, outline, seen
@@ -12,8 +13,7 @@ OVERLAP_MM = 10.0
 ALPHABET = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
-@dataclass(frozen=True, slots=True)
-class Tile:
+class Tile(Struct, frozen=True):
     """One window on a drawing: its name, place, rectangle in the drawing [mm], and neighbours.
 
     `elements` have their origin at the window's top left corner. `above` and `before` name the

@@ -1,6 +1,6 @@
 """The title block: which build, which sheet, how large, how to check that."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.drawing.element import Box, Circle, Element, FaceName, Line, Point, Text
 from trimwright.drawing.face import ASCENT, text_width
@@ -13,8 +13,7 @@ DROP_MM, LABEL_UP_MM, FOOT_MM = 4.1, 1.5, 1.6  # top to words, words to label, b
 STEP = 1.15  # from line to line, of the size
 
 
-@dataclass(frozen=True, slots=True)
-class Title:
+class Title(Struct, frozen=True):
     """The fields of ISO 7200 that a shop paper has, in words and in this order.
 
     `paper` is its kind, `page` its place in that paper, `sheet` its place among all; `check` is
@@ -32,8 +31,7 @@ class Title:
     check: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Cell:
+class _Cell(Struct, frozen=True):
     label: str
     words: str
     share: float

@@ -1,7 +1,8 @@
 """Words set into a width."""
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.drawing.element import Element, FaceName, Point, Text
 from trimwright.drawing.face import ASCENT, text_width
@@ -11,8 +12,7 @@ LEADING = 1.32  # line to line, of the size
 BREAKS = re.compile(r"(?<=[-_/.,;:+·)])|(?<=[a-z])(?=[A-Z0-9])|(?<=[0-9])(?=[A-Za-z])")
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """How words are set: size [mm], face, line spacing as a share of the size."""
 
     size_mm: float = WORD_MM

@@ -1,9 +1,10 @@
 """One thing the tool has to say."""
 
 from collections.abc import Container
-from dataclasses import dataclass
 from math import isfinite
 from typing import Literal, get_args
+
+from msgspec import Struct
 
 from trimwright.findings.remedy import Remedy
 
@@ -17,8 +18,7 @@ LOCKS: tuple[Lock, ...] = get_args(Lock)
 """What makes things hard to change, in the order of the work."""
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """Where, how bad, how much, how sure, what to do, before which lock, by which source.
 
     Parameters

@@ -1,10 +1,9 @@
 """What can be done about a finding, as edits to the build file."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Edit:
+class Edit(Struct, frozen=True):
     """One change to the build file: the text at `path` becomes `value`; None takes it out.
 
     Parameters
@@ -41,8 +40,7 @@ class Edit:
             raise ValueError(f"inserts must go with a text in a list, got {self.path!r}")
 
 
-@dataclass(frozen=True, slots=True)
-class Remedy:
+class Remedy(Struct, frozen=True):
     """What to do, in words with its amount, and the edits that write it down (none: by hand).
 
     Raises

@@ -1,8 +1,7 @@
 """Which reading to take again: what decides whether all of it fits, and what it would be worth."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from trimwright.build import Build
 from trimwright.chance import Factor, Ledger, ReMeasure, re_measure
@@ -12,8 +11,7 @@ MOST, MOST_GAPS, MOST_READINGS = 3, 4, 5
 SETTLED = 0.001  # nearer to 0 or 1 than this nothing is left open
 
 
-@dataclass(frozen=True, slots=True)
-class Again:
+class Again(Struct, frozen=True):
     """One reading worth taking again: its factor, its share in what decides, and its worth.
 
     `gap` is the gap that decides: the one least sure of those whose fate is not settled.

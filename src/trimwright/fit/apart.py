@@ -1,12 +1,12 @@
 """How far apart many convex bodies are at least, all pairs at once."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from functools import cache
 from itertools import product
 from math import gcd
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.fit.convex import Piece
@@ -28,13 +28,12 @@ def _ways() -> Floats:
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class Reach:
+class Reach(Struct, frozen=True, eq=False):
     """How far pieces reach along fixed directions, both ways, shape (pieces, ways); their coats."""
 
-    low: Floats = field(compare=False)
-    high: Floats = field(compare=False)
-    coat: Floats = field(compare=False)
+    low: Floats
+    high: Floats
+    coat: Floats
 
     @classmethod
     def of(cls, pieces: Sequence[Piece]) -> "Reach":

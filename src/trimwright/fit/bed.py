@@ -1,8 +1,7 @@
 """The covered tunnel as the console's lower edges meet it."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.car import Drop, Plumb, Ridged, Tunnel, World, raised
@@ -17,8 +16,7 @@ NEXT_STEPS = 2  # towards a foot that was found from nearby
 STEEPEST = 0.05  # upright part of a normal below which an edge is not counted as resting on it
 
 
-@dataclass(frozen=True, slots=True)
-class Bed:
+class Bed(Struct, frozen=True, eq=False):
     """Contact points with the metal under each, square to it.
 
     Attributes
@@ -39,14 +37,14 @@ class Bed:
         How far each foot is from what lies on the metal under the carpet.
     """
 
-    points: Floats = field(compare=False)
-    area: Floats = field(compare=False)
-    foot: Floats = field(compare=False)
-    plumb: Plumb = field(compare=False)
-    edge: NDArray[np.int64] = field(compare=False)
-    station: NDArray[np.int64] = field(compare=False)
+    points: Floats
+    area: Floats
+    foot: Floats
+    plumb: Plumb
+    edge: NDArray[np.int64]
+    station: NDArray[np.int64]
     panels: tuple[str, ...] = ()
-    ridged: tuple[Ridged, ...] = field(default=(), compare=False)
+    ridged: tuple[Ridged, ...] = ()
 
     @property
     def normal(self) -> Floats:

@@ -1,8 +1,7 @@
 """The daylight seen under a card gauge that is offered up to the tunnel."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.car import Tunnel, World
@@ -12,8 +11,7 @@ ALONG_CARD = 41  # places at which a card may touch; 10 mm apart on a wide tunne
 SIDE = 0.96  # of the half width: beyond it a card stands on nothing
 
 
-@dataclass(frozen=True, slots=True)
-class CardPlace:
+class CardPlace(Struct, frozen=True):
     """Where daylight was seen: the card's place along the car, and a place across it [mm]."""
 
     at_mm: float

@@ -6,10 +6,10 @@ rows are done at once: `room_along` with the directions found for the nominal ro
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.fit.nearest import THINNEST, Skin, cross, nearest_points
@@ -18,8 +18,7 @@ Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True, eq=False):
     """A convex body: a block, a prism or a rod, with an even coat around it.
 
     Attributes
@@ -34,9 +33,9 @@ class Piece:
         Radius of a rod or thickness of a coat [mm].
     """
 
-    corners: Floats = field(compare=False)
-    triangles: Indices = field(compare=False)
-    edges: Indices = field(compare=False)
+    corners: Floats
+    triangles: Indices
+    edges: Indices
     coat: float = 0.0
 
     @property
@@ -84,14 +83,13 @@ def _prism_skin(n: int) -> tuple[Indices, Indices]:
     return triangles, edges
 
 
-@dataclass(frozen=True, slots=True)
-class Separation:
+class Separation(Struct, frozen=True, eq=False):
     """Signed distance [mm], the direction from a to b, and the nearest point on each."""
 
     distance: float
-    direction: Floats = field(compare=False)
-    on_a: Floats = field(compare=False)
-    on_b: Floats = field(compare=False)
+    direction: Floats
+    on_a: Floats
+    on_b: Floats
 
 
 def _unit(vectors: Floats) -> Floats:

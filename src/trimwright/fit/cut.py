@@ -1,9 +1,11 @@
 """What may still be cut before covering: each cut, the field it changes, how far it may go."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.build import (
     CARD,
@@ -26,8 +28,7 @@ INCH_STEP = Fraction(1, 32)
 MM_STEP = Fraction(1, 2)
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """One way of taking wood off.
 
     Attributes

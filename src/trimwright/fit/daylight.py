@@ -1,9 +1,9 @@
 """Gaps 'daylight left wall' and 'daylight right wall': what can be seen under a lower edge."""
 
-from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Build
@@ -21,8 +21,7 @@ SIDES = ("left", "right")
 POINTS = 17  # along each wall's visible edge
 
 
-@dataclass(frozen=True, slots=True)
-class Daylight:
+class Daylight(Struct, frozen=True, eq=False):
     """The visible lower edge of one side over the carpet.
 
     Attributes
@@ -39,7 +38,7 @@ class Daylight:
 
     gap: Gap
     bed: Bed
-    tunnel: Tunnel = field(compare=False)
+    tunnel: Tunnel
     over: Over = "carpet"
 
     @property

@@ -1,8 +1,7 @@
 """Rooms at one place along a face: a wall beside a seat, the deck under the dash, anything else."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.car import SeatSide
@@ -22,12 +21,11 @@ SLICE_MM = 1.0  # of a panel that stands for one place along it
 STRIP_ENDS = ((0, 1), (3, 2), (4, 5), (7, 6))  # corners of a piece, front and rear, edge by edge
 
 
-@dataclass(frozen=True, slots=True)
-class UnderDash:
+class UnderDash(Struct, frozen=True, eq=False):
     """The deck under the dash at one place along it."""
 
     gap: Gap
-    patch: Patch = field(compare=False)
+    patch: Patch
 
     @property
     def gaps(self) -> tuple[Gap, ...]:

@@ -1,10 +1,11 @@
 """Where to start looking for the rest in a world: from the nominal rest, or from another's."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.fit.pose import Contact, Pose
@@ -23,8 +24,7 @@ class Start(Protocol):
         """
 
 
-@dataclass(frozen=True, slots=True)
-class Rests:
+class Rests(Struct, frozen=True, eq=False):
     """Where a console comes to rest in some worlds.
 
     Attributes
@@ -37,22 +37,21 @@ class Rests:
         The point it turns about [mm].
     """
 
-    small: Floats = field(compare=False)
-    true: Floats = field(compare=False)
-    nominal: Floats = field(compare=False)
-    about: Floats = field(compare=False)
+    small: Floats
+    true: Floats
+    nominal: Floats
+    about: Floats
 
     def rows(self, which: NDArray[np.intp] | slice) -> "Rests":
         """Return the rests of some of the rows."""
         return Rests(self.small[which], self.true[which], self.nominal, self.about)
 
 
-@dataclass(frozen=True, slots=True)
-class Beside:
+class Beside(Struct, frozen=True, eq=False):
     """A start from where another console came to rest: `small` and what the turn adds, (rows, 3)."""
 
-    small: Floats = field(compare=False)
-    turn: Floats = field(compare=False)
+    small: Floats
+    turn: Floats
 
     def motions(self, contact: Contact, full: Floats) -> tuple[Floats, Floats]:
         """Return the start."""
@@ -64,8 +63,7 @@ class Beside:
         return Beside(self.small[which], self.turn[which])
 
 
-@dataclass(frozen=True, slots=True)
-class FirstGuess:
+class FirstGuess(Struct, frozen=True, eq=False):
     """The motion that squeezes each point by the nominal share of the carpet's give.
 
     Attributes
@@ -78,10 +76,10 @@ class FirstGuess:
         As in `Rests`.
     """
 
-    share: Floats = field(compare=False)
-    answer: Floats = field(compare=False)
-    nominal: Floats = field(compare=False)
-    about: Floats = field(compare=False)
+    share: Floats
+    answer: Floats
+    nominal: Floats
+    about: Floats
 
     @classmethod
     def of(

@@ -1,9 +1,10 @@
 """What the console stands on: its edges over the metal, sought from where it comes to rest."""
 
-from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.car import Drop, Tunnel, Unmeasured, World, carpet
@@ -29,8 +30,7 @@ FOOT_ROUNDS = 2  # times the feet are sought again from where the console came t
 POSE = "resting pose"
 
 
-@dataclass(frozen=True, slots=True)
-class Footing:
+class Footing(Struct, frozen=True):
     """The console on its carpet, and the beds under what is seen of its left and right walls.
 
     `near` is close to where it comes to rest, None where it tips.
@@ -56,8 +56,7 @@ class _Edges:
         return id(self.carcass.lower_edges)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Designed:
+class _Designed(Struct, frozen=True, eq=False):
     """Points on the edges and on what is seen of them, and their feet, all at the design place."""
 
     groups: tuple[tuple[Strip, ...], ...]

@@ -1,9 +1,10 @@
 """Free places along an edge or a face of the console, and what is read there at a test fit."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.build import ProbePlace
 from trimwright.fit.source import Source
@@ -20,8 +21,7 @@ NOTHING_MM = 0.05  # below any figure shown
 ROUNDING_MM = 0.05  # a place written in inches to 1/64 may lie so far past an end
 
 
-@dataclass(frozen=True, slots=True)
-class NotThere:
+class NotThere(Struct, frozen=True):
     """Why the words of a probe mean nothing of this build, and what could have been said."""
 
     probe: str
@@ -29,8 +29,7 @@ class NotThere:
     known: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class ProbedEdge:
+class ProbedEdge(Struct, frozen=True, eq=False):
     """An edge or a face that can be probed anywhere along it.
 
     Attributes
@@ -47,10 +46,10 @@ class ProbedEdge:
         Along which way of the car it runs.
     span : tuple of float
         From where to where [mm].
-    more : tuple of str
-        Ways that may be said as well.
     at : callable
         Gives the source of the reading at a place, or in words why there is none.
+    more : tuple of str
+        Ways that may be said as well.
     """
 
     on: str
@@ -60,8 +59,8 @@ class ProbedEdge:
     opposite: frozenset[str]
     way: Way
     span: tuple[float, float]
+    at: Callable[[ProbePlace, str], Source | str]
     more: tuple[Way, ...] = ()
-    at: Callable[[ProbePlace, str], Source | str] = field(compare=False, kw_only=True)
 
 
 def told(way: Way, place_mm: float, unit: Unit) -> str:

@@ -1,9 +1,10 @@
 """A gap, a gap that could not be evaluated, and gaps row by row."""
 
-from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.fit.first_guess import Rests
@@ -13,8 +14,7 @@ Flags = NDArray[np.bool_]
 Point = tuple[float, float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(Struct, frozen=True):
     """One gap that matters.
 
     Attributes
@@ -47,8 +47,7 @@ class Gap:
     part_of: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Unknown:
+class Unknown(Struct, frozen=True):
     """A gap that could not be evaluated: `missing` names in words what is not there."""
 
     gap: str
@@ -56,8 +55,7 @@ class Unknown:
     keys: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class GapTable:
+class GapTable(Struct, frozen=True, eq=False):
     """Gaps and poses, row by row.
 
     Attributes
@@ -77,14 +75,14 @@ class GapTable:
         The poses, for another console to start from; None where the nominal one tips.
     """
 
-    values: Floats = field(compare=False)
-    poses: Floats = field(compare=False)
-    tips: Flags = field(compare=False)
-    lifts: Flags = field(compare=False)
-    full: Flags = field(compare=False)
-    settled: Flags = field(compare=False)
+    values: Floats
+    poses: Floats
+    tips: Flags
+    lifts: Flags
+    full: Flags
+    settled: Flags
     witness: tuple[tuple[Point, Point] | None, ...] = ()
-    rests: Rests | None = field(default=None, compare=False)
+    rests: Rests | None = None
 
     def followed_by(self, other: "GapTable", parts: int) -> "GapTable":
         """Return both tables' rows: each of so many equal parts of this, then the other's part.

@@ -1,8 +1,7 @@
 """Gaps around the gear lever's knob: to the dash and to the deck, in every gear."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Build
@@ -26,8 +25,7 @@ def _stick(scene: Scene) -> LeverPositions:
     return scene.stick
 
 
-@dataclass(frozen=True, slots=True)
-class KnobDash:
+class KnobDash(Struct, frozen=True):
     """The knob, a ball, against the dash's underside in the upright plane through it.
 
     Attributes
@@ -100,12 +98,11 @@ def _room_under(x: Floats, z: Floats, at_x: Floats, at_z: Floats) -> tuple[Float
     return sign * np.take_along_axis(far, best, -1)[..., 0], np.stack(near, axis=-1)
 
 
-@dataclass(frozen=True, slots=True)
-class KnobDeck:
+class KnobDeck(Struct, frozen=True, eq=False):
     """The knob over the covered deck."""
 
     gap: Gap
-    panels: tuple[Panel, ...] = field(compare=False)
+    panels: tuple[Panel, ...]
 
     @property
     def gaps(self) -> tuple[Gap, ...]:

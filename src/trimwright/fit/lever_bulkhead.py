@@ -1,8 +1,7 @@
 """Gaps between the gear lever's shaft and the bulkheads under the deck, in every gear."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Build
@@ -37,8 +36,7 @@ ROD = rod(np.zeros(3), np.ones(3), 1.0).skin
 CORNERS = np.array([[-1.0, -1, 0], [-1, 1, 0], [1, 1, 0], [1, -1, 0]])
 
 
-@dataclass(frozen=True, slots=True)
-class ShaftRoom:
+class ShaftRoom(Struct, frozen=True, eq=False):
     """The least room between a bulkhead and the shaft, over every gear.
 
     A shaft that passes an edge leans otherwise in every row, so beside the directions of the
@@ -57,7 +55,7 @@ class ShaftRoom:
 
     gap: Gap
     pairs: tuple[Pair, ...]
-    solids: Solids = field(compare=False)
+    solids: Solids
 
     @property
     def gaps(self) -> tuple[Gap, ...]:

@@ -1,8 +1,7 @@
 """Gaps around the gear lever's shaft: its opening's rim on both faces, in every gear."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Build
@@ -20,14 +19,13 @@ FELT_MM = 2.0  # contact is felt and heard below this; common practice, no sourc
 KEYS = ("car.lever", "car.lever knob", "console.openings", "covers.deck")
 
 
-@dataclass(frozen=True, slots=True)
-class Shafts:
+class Shafts(Struct, frozen=True, eq=False):
     """The lever's middle lines in the axes of a panel, their origin in the hole's middle."""
 
-    foot: Floats = field(compare=False)  # (rows, 1, 3)
-    way: Floats = field(compare=False)  # (rows, g, 3), foot to top
-    axes: Floats = field(compare=False)  # (rows, 3, 3), rows u, v, n in the car
-    origin: Floats = field(compare=False)  # (rows, 3) in the car
+    foot: Floats  # (rows, 1, 3)
+    way: Floats  # (rows, g, 3), foot to top
+    axes: Floats  # (rows, 3, 3), rows u, v, n in the car
+    origin: Floats  # (rows, 3) in the car
 
     def at(self, height: Floats) -> Floats:
         """Return where the lines pass a height (rows,) over the bare face, (rows, g, 2)."""
@@ -47,8 +45,7 @@ def shafts(
     return Shafts(foot, tops - foot, axes, origin)
 
 
-@dataclass(frozen=True, slots=True)
-class LeverOpening:
+class LeverOpening(Struct, frozen=True):
     """The shaft in its opening, standing and with the engine moved its worst way.
 
     Attributes

@@ -1,8 +1,7 @@
 """All gaps of a build as one function of the scores of its doubts."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Build
@@ -33,8 +32,7 @@ Floats = NDArray[np.float64]
 BLOCK = 512  # rows at a time: their arrays stay small beside the processor's cache
 
 
-@dataclass(frozen=True, slots=True)
-class GapModel:
+class GapModel(Struct, frozen=True, eq=False):
     """Every gap of a build, row by row of scores.
 
     Attributes
@@ -55,13 +53,13 @@ class GapModel:
 
     gaps: tuple[Gap, ...]
     unknown: tuple[Unknown, ...]
-    build: Build = field(compare=False, repr=False)
-    ledger: Ledger = field(compare=False, repr=False)
-    rest: Rest | None = field(compare=False, repr=False)
-    sources: tuple[Source, ...] = field(compare=False, repr=False)
-    guess: FirstGuess | None = field(compare=False, repr=False)
-    carcass: Carcass | None = field(default=None, compare=False, repr=False)
-    stands: tuple[Scene, Pose] | None = field(default=None, compare=False, repr=False)
+    build: Build
+    ledger: Ledger
+    rest: Rest | None
+    sources: tuple[Source, ...]
+    guess: FirstGuess | None
+    carcass: Carcass | None = None
+    stands: tuple[Scene, Pose] | None = None
 
     def evaluate(self, scores: Floats, other: Rests | None = None) -> GapTable:
         """Return every gap in every row.

@@ -1,8 +1,7 @@
 """Gap 'nose to dash': the covered deck under the dash, straight up."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Build
@@ -18,8 +17,7 @@ ALONG, ACROSS = 9, 3  # points over the deck under the dash; both its edges are 
 STEP_MM = 2.0  # over which the dash's slope is taken
 
 
-@dataclass(frozen=True, slots=True)
-class Nose:
+class Nose(Struct, frozen=True, eq=False):
     """The deck under the dash.
 
     Attributes
@@ -31,7 +29,7 @@ class Nose:
     """
 
     gaps: tuple[Gap, ...]
-    patches: tuple[Patch, ...] = field(compare=False)
+    patches: tuple[Patch, ...]
 
     def found(self, scene: Scene) -> Found:
         """Return the least height from cover to dash, whole, left and right."""

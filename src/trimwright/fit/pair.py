@@ -1,10 +1,10 @@
 """Convex pieces of the console against convex pieces of the car, in every world."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.car import World
@@ -25,27 +25,24 @@ MORE_DIRECTIONS = 3  # beside the nominal one, per pair
 ALIKE = 1e-9  # directions that differ by less in every coordinate are one
 
 
-@dataclass(frozen=True, slots=True)
-class Solid:
+class Solid(Struct, frozen=True, eq=False):
     """A convex piece of the car: corners (rows, k, 3) and coat (rows,) [mm]."""
 
-    corners: Floats = field(compare=False)
-    coat: Floats = field(compare=False)
+    corners: Floats
+    coat: Floats
 
 
 Solids = Callable[[World], tuple[Solid, ...]]
 
 
-@dataclass(frozen=True, slots=True)
-class Own:
+class Own(Struct, frozen=True):
     """A convex piece of a panel; the second half of its corners lies on the outer face."""
 
     panel: Panel
     piece: Piece
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Pair:
+class Pair(Struct, frozen=True, eq=False):
     """A piece of the console and one of the car, and the direction they are measured along.
 
     `pieces` are both in the nominal row, where they are nearest along `way`; in other rows more
@@ -62,8 +59,7 @@ class Pair:
         return self.way[None] if scene.world.as_read else _directions(self)
 
 
-@dataclass(frozen=True, slots=True)
-class Clearance:
+class Clearance(Struct, frozen=True, eq=False):
     """The least room between the console and one thing of the car.
 
     The room of a row is the largest along a few directions, so it is never more than the true
@@ -72,7 +68,7 @@ class Clearance:
 
     gap: Gap
     pairs: tuple[Pair, ...]
-    solids: Solids = field(compare=False)
+    solids: Solids
 
     @property
     def gaps(self) -> tuple[Gap, ...]:
@@ -137,8 +133,7 @@ def _narrowed(hole: Floats, by_mm: float) -> Floats:
     return np.asarray(middle + (hole - middle) * np.maximum(half - by_mm, 0.0) / half)
 
 
-@dataclass(frozen=True, slots=True)
-class Resting:
+class Resting(Struct, frozen=True):
     """Pieces of the console, covered, where it rests in the nominal row, and how far they reach."""
 
     owns: tuple[Own, ...]

@@ -1,8 +1,8 @@
 """The least wood to take off before covering so that all of it fits as surely as wanted."""
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.build import Build
@@ -25,8 +25,7 @@ COVERED = "it is covered, and of what is covered nothing is cut"
 FEWEST_EFFECT = 0.02  # mm of gap per mm of cut below which a cut does nothing for a gap
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """Cuts with their amounts [mm], rounded up to what a saw is set to, and what they reach.
 
     `reached` is evaluated with the cuts made, not extrapolated. `before` is today's certainty.
@@ -106,8 +105,7 @@ def least_cut(
     return task.plan(joint)
 
 
-@dataclass(frozen=True, slots=True)
-class _Task:
+class _Task(Struct, frozen=True):
     """One search: the build, its draws, the cuts that help and their effects on counted gaps."""
 
     build: Build

@@ -6,10 +6,11 @@ only pushes, with p = W'(c) for a squeeze c. The energy sum(A W(c)) plus the loa
 there is one rest, found by Newton steps with a line search on that energy.
 """
 
-from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.fit.footprint import carries, outline
@@ -52,8 +53,7 @@ def lifted(plan: Floats) -> Floats:
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class Contact:
+class Contact(Struct, frozen=True, eq=False):
     """Points at which an edge may press on the bed.
 
     Attributes
@@ -68,11 +68,11 @@ class Contact:
         Plan area times the friction multiplier 1 + mu tan(slope) [mm2].
     """
 
-    x: Floats = field(compare=False)
-    y: Floats = field(compare=False)
-    overlap: Floats = field(compare=False)
-    upright: Floats = field(compare=False)
-    bearing: Floats = field(compare=False)
+    x: Floats
+    y: Floats
+    overlap: Floats
+    upright: Floats
+    bearing: Floats
 
     def plan(self) -> Floats:
         """Return the points in plan, shape (n, 2)."""
@@ -83,21 +83,19 @@ class Contact:
         return lifted(self.plan())
 
 
-@dataclass(frozen=True, slots=True)
-class Load:
+class Load(Struct, frozen=True, eq=False):
     """A downward force and where it acts, shape (rows,): N, mm from the turning point."""
 
-    force_n: Floats = field(compare=False)
-    x: Floats = field(compare=False)
-    y: Floats = field(compare=False)
+    force_n: Floats
+    x: Floats
+    y: Floats
 
     def pull(self) -> Floats:
         """Return the slope of the load's energy by (z, pitch, roll), shape (rows, 3)."""
         return np.stack([self.force_n, -self.force_n * self.x, self.force_n * self.y], axis=-1)
 
 
-@dataclass(frozen=True, slots=True)
-class Pose:
+class Pose(Struct, frozen=True, eq=False):
     """Rest, row by row.
 
     Attributes
@@ -112,15 +110,14 @@ class Pose:
         The motion before the true turn was put in, where it was.
     """
 
-    motion: Floats = field(compare=False)
-    tips: Flags = field(compare=False)
-    settled: Flags = field(compare=False)
-    squeeze: Floats = field(compare=False)
-    small: Floats = field(compare=False)
+    motion: Floats
+    tips: Flags
+    settled: Flags
+    squeeze: Floats
+    small: Floats
 
 
-@dataclass(frozen=True, slots=True)
-class _Spot:
+class _Spot(Struct, frozen=True):
     """Where the search stands: motion, squeeze, stiffness, the energy's slope by the motion."""
 
     motion: Floats
@@ -140,8 +137,7 @@ class _Spot:
         self.stiffness[which], self.slope[which] = others.stiffness, others.slope
 
 
-@dataclass(frozen=True, slots=True)
-class _Search:
+class _Search(Struct, frozen=True):
     """What stays the same while the rest is sought.
 
     For a unit of the carpet's law each point pushes by `bearing`, springs by `spring` and stores

@@ -1,7 +1,8 @@
 """Where the console rests, in a builder's words."""
 
-from dataclasses import dataclass
 from math import isfinite
+
+from msgspec import Struct
 
 from trimwright.car import World
 from trimwright.fit.rest import Grip, Rest
@@ -10,8 +11,7 @@ from trimwright.quantities import Unit, shown_with_unit
 NEVER_MM = 0.05  # less than this is no movement worth a word
 
 
-@dataclass(frozen=True, slots=True)
-class PoseFacts:
+class PoseFacts(Struct, frozen=True):
     """The nominal rest.
 
     Attributes

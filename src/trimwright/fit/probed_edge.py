@@ -140,7 +140,7 @@ def _beside_seats(carcass: Carcass, scene: Scene) -> Iterator[ProbedEdge]:
         words = WALL | {seat.side, "face"}
         to = frozenset({"seat", "to"})
         yield ProbedEdge(
-            f"{seat.side} wall", "seat", name, words, to, "along_mm", span, ("up_mm",), at=at
+            f"{seat.side} wall", "seat", name, words, to, "along_mm", span, at, ("up_mm",)
         )
 
 
@@ -173,9 +173,7 @@ def _under_dash(carcass: Carcass, scene: Scene) -> Iterator[ProbedEdge]:
         return UnderDash(_gap(probe, says, (panel.name, "dash")), Patch(panel, points[known]))
 
     to = frozenset({"dash", "to"})
-    yield ProbedEdge(
-        "deck", "dash", "deck to dash", DECK, to, "along_mm", span, ("across_mm",), at=at
-    )
+    yield ProbedEdge("deck", "dash", "deck to dash", DECK, to, "along_mm", span, at, ("across_mm",))
 
 
 def _to_anything_else(build: Build, carcass: Carcass, scene: Scene) -> Iterator[ProbedEdge]:

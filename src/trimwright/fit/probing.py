@@ -1,9 +1,10 @@
 """What a test fit with bare wood said, and what it teaches about every doubt."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.build import (
@@ -30,8 +31,7 @@ Floats = NDArray[np.float64]
 FEELER_SIGMA_MM = 0.5  # a folded card or a drill shank, where no doubt is written; common practice
 
 
-@dataclass(frozen=True, slots=True)
-class Taught:
+class Taught(Struct, frozen=True):
     """Scores after the test fit, and how well the model explains each reading.
 
     Attributes
@@ -138,8 +138,7 @@ def _against(said: ProbeReading, forecast: Floats) -> float:
     return {"is": off, "at least": max(0.0, off), "at most": min(0.0, off)}[said.sense]
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(Struct, frozen=True):
     """A reading that the gap model forecasts: its source, and which of its gaps."""
 
     source: Source
@@ -183,8 +182,7 @@ def _words(text: str) -> frozenset[str]:
     return frozenset(text.lower().replace(",", " ").split())
 
 
-@dataclass(frozen=True, slots=True)
-class Forecast:
+class Forecast(Struct, frozen=True):
     """What each probe would read in any rows of scores; only what was probed is evaluated."""
 
     bare: GapModel

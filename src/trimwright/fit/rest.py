@@ -1,8 +1,7 @@
 """The console at rest on the carpet in every world, loose and with its screws done up."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Fixing
@@ -20,8 +19,7 @@ MOST_TURN = 0.15  # rad: nearly 9 degrees, 100 mm over a console 700 mm long
 GRAVITY = 9.80665  # standard gravity, m/s2 (3rd CGPM 1901)
 
 
-@dataclass(frozen=True, slots=True)
-class Screw:
+class Screw(Struct, frozen=True, eq=False):
     """A screw that holds the console down.
 
     Its place [mm], its pull per torque [N / (N m)], the key of the model's doubt of that, and the
@@ -33,7 +31,7 @@ class Screw:
     y: float
     n_per_n_m: float
     doubt_key: str
-    fixing: Fixing = field(compare=False, repr=False)
+    fixing: Fixing
 
     def pull(self, world: World) -> Floats:
         """Return its pull, shape (rows,) [N]; a tail below 0 is a loose screw, not a push."""
@@ -45,8 +43,7 @@ class Screw:
         return np.maximum(pull, 0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Grip:
+class Grip(Struct, frozen=True):
     """How the nose answers to one screw: by moving it rearward, and by doing it up harder.
 
     `up_per_mm` is mm of nose per mm of place, `up_per_100_n` mm of nose per 100 N of pull, both
@@ -59,8 +56,7 @@ class Grip:
     up_per_100_n: float
 
 
-@dataclass(frozen=True, slots=True)
-class Rest:
+class Rest(Struct, frozen=True, eq=False):
     """Everything the rest depends on besides the world.
 
     Attributes
@@ -82,9 +78,9 @@ class Rest:
     bed: Bed
     tunnel: Tunnel
     mass_kg: float
-    centre: Floats = field(compare=False)
+    centre: Floats
     screws: tuple[Screw, ...]
-    about: Floats = field(compare=False)
+    about: Floats
 
     def pulls(self, world: World) -> Floats:
         """Return the pull of each screw, shape (rows, screws) [N]."""

@@ -1,16 +1,14 @@
 """How far a straight shaft is from the rim of an opening in one face of a panel."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 TINY = 1e-12
 
 
-@dataclass(frozen=True, slots=True)
-class Rim:
+class Rim(Struct, frozen=True, eq=False):
     """A rectangle with round corners.
 
     Attributes
@@ -19,9 +17,9 @@ class Rim:
         Half length, half width, corner radius [mm].
     """
 
-    long: Floats = field(compare=False)
-    wide: Floats = field(compare=False)
-    corner: Floats = field(compare=False)
+    long: Floats
+    wide: Floats
+    corner: Floats
 
 
 def room_to_rim(rim: Rim, place: Floats, way: Floats) -> Floats:

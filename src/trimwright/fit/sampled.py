@@ -1,9 +1,10 @@
 """A pressure law sampled row by row, so that thousands of rows are quick."""
 
-from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.car import CarpetBed
@@ -12,8 +13,7 @@ Floats = NDArray[np.float64]
 STEPS = 48  # nodes close up towards full squeeze, where the law turns steep
 
 
-@dataclass(frozen=True, slots=True)
-class SampledLaw:
+class SampledLaw(Struct, frozen=True, eq=False):
     """A law that is straight between nodes at full (1 - (1 - k/STEPS)^2), row by row.
 
     Pressure is exact at the nodes; energy is the integral of the straight pieces, so the rest on
@@ -29,12 +29,12 @@ class SampledLaw:
         At each node [mm, kPa], towards the next [kPa/mm], so far [kPa mm].
     """
 
-    full: Floats = field(compare=False)
-    first: NDArray[np.intp] = field(compare=False)
-    squeeze: Floats = field(compare=False)
-    pressure: Floats = field(compare=False)
-    slope: Floats = field(compare=False)
-    energies: Floats = field(compare=False)
+    full: Floats
+    first: NDArray[np.intp]
+    squeeze: Floats
+    pressure: Floats
+    slope: Floats
+    energies: Floats
 
     @classmethod
     @lru_cache(maxsize=6)

@@ -1,8 +1,7 @@
 """Gaps 'left wall to seat' and 'right wall to seat', over all of the seat's travel."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Build
@@ -17,8 +16,7 @@ ALONG, UP = 7, 4  # points over the part of a wall beside the seat; its edges ar
 REACH_MM = 60.0  # beyond the seat's ends that a wall is still looked at: they are doubted too
 
 
-@dataclass(frozen=True, slots=True)
-class Beside:
+class Beside(Struct, frozen=True, eq=False):
     """A covered wall beside a seat.
 
     Attributes
@@ -36,8 +34,8 @@ class Beside:
 
     gap: Gap
     side: str
-    patches: tuple[Patch, ...] = field(compare=False)
-    runs: NDArray[np.intp] = field(compare=False)
+    patches: tuple[Patch, ...]
+    runs: NDArray[np.intp]
 
     @property
     def gaps(self) -> tuple[Gap, ...]:

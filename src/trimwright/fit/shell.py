@@ -1,8 +1,7 @@
 """The covered outside of the carcass: points on its faces and how the covers lift them."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Build
@@ -71,8 +70,7 @@ def outside(world: World, panel: Panel) -> Floats:
     return cover_mm(world, panel) + grows_mm(world, panel)
 
 
-@dataclass(frozen=True, slots=True)
-class Patch:
+class Patch(Struct, frozen=True, eq=False):
     """Points on the outer face of one panel.
 
     Attributes
@@ -84,7 +82,7 @@ class Patch:
     """
 
     panel: Panel
-    points: Floats = field(compare=False)
+    points: Floats
 
 
 def covered(patches: tuple[Patch, ...], scene: Scene) -> Floats:

@@ -1,9 +1,9 @@
 """Single cuts that would do for one gap each, evaluated with the cut made."""
 
-from dataclasses import dataclass
 from math import floor
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Build
@@ -20,8 +20,7 @@ FAR_SHORT = 0.06  # of the certainty, four standard errors of 256 draws at 95 %
 TRIES = 2  # amounts evaluated for one cut: along a straight line, and on as that was seen to bend
 
 
-@dataclass(frozen=True, slots=True)
-class Fate:
+class Fate(Struct, frozen=True):
     """A gap with a cut made: the shares of draws that keep what is wanted, and that clear."""
 
     gap: Gap
@@ -29,8 +28,7 @@ class Fate:
     clear: float
 
 
-@dataclass(frozen=True, slots=True)
-class Single:
+class Single(Struct, frozen=True):
     """One cut that alone makes one gap as sure as wanted: its name, amount [mm] and all fates.
 
     `reached` is that gap's share of draws, `joint` that of all gaps together, `fates` those of
@@ -74,8 +72,7 @@ def singles(
     return tuple(sorted(rows, key=lambda s: (s.gap, s.amount * s.cut.wood_mm, s.cut.name)))
 
 
-@dataclass(frozen=True, slots=True)
-class _Trial:
+class _Trial(Struct, frozen=True):
     """The build, its draws, and what evaluates it with a cut made."""
 
     build: Build

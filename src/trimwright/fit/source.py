@@ -1,9 +1,9 @@
 """What a family of gaps is asked, and what it answers."""
 
-from dataclasses import dataclass, field
 from typing import Protocol
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.car import CarpetBed, DashUnderside, LeverPositions, World, carpet, dash, lever
@@ -13,8 +13,7 @@ from trimwright.fit.rigid import placed, placed_off
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
-class Scene:
+class Scene(Struct, frozen=True, eq=False):
     """Some worlds with the console at rest in each.
 
     Attributes
@@ -30,11 +29,11 @@ class Scene:
     """
 
     world: World
-    motion: Floats = field(compare=False)
-    about: Floats = field(compare=False)
-    soft: CarpetBed = field(compare=False)
-    stick: LeverPositions | None = field(compare=False)
-    under: DashUnderside | None = field(compare=False)
+    motion: Floats
+    about: Floats
+    soft: CarpetBed
+    stick: LeverPositions | None
+    under: DashUnderside | None
 
     @classmethod
     def of(cls, world: World, motion: Floats, about: Floats) -> "Scene":
@@ -54,11 +53,10 @@ class Scene:
         return np.asarray(placed(points, self.motion[:1], self.about)[0])
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True, eq=False):
     """Gaps of one family: values (rows, gaps) [mm], nearest points of each for the first row."""
 
-    values: Floats = field(compare=False)
+    values: Floats
     witness: tuple[tuple[Point, Point] | None, ...]
 
 

@@ -1,9 +1,9 @@
 """Where to look along a wall's lower edge: Gauss points over its length and its thickness."""
 
-from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
@@ -12,8 +12,7 @@ ACROSS_BEVELLED, ACROSS_SQUARE = 2, 5  # a bevelled edge touches all over, a squ
 KINK = np.cos(np.radians(4.0))  # a sharper turn than this starts a new piece
 
 
-@dataclass(frozen=True, slots=True)
-class Strip:
+class Strip(Struct, frozen=True, eq=False):
     """Points on the underside of one edge.
 
     Attributes
@@ -28,9 +27,9 @@ class Strip:
         The panel whose edge it is.
     """
 
-    points: Floats = field(compare=False)
-    area: Floats = field(compare=False)
-    station: NDArray[np.int64] = field(compare=False)
+    points: Floats
+    area: Floats
+    station: NDArray[np.int64]
     panel: str = ""
 
 

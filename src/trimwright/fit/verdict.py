@@ -1,9 +1,9 @@
 """How sure each gap is, and all of them together."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Build
@@ -22,8 +22,7 @@ SHARE_DEGREE = 2  # of the regression that shares out the spread
 FEWEST_SHARE = 0.02  # a doubt with a smaller part in the spread is not worth naming
 
 
-@dataclass(frozen=True, slots=True)
-class GapOutcome:
+class GapOutcome(Struct, frozen=True):
     """One gap over all doubts [mm].
 
     `sure` is the certainty that the wanted gap is kept, `clear` that the bodies do not touch;
@@ -49,8 +48,7 @@ class GapOutcome:
         return -short_by if self.gap.sense == "at least" else short_by
 
 
-@dataclass(frozen=True, slots=True)
-class Draws:
+class Draws(Struct, frozen=True):
     """The rows everything is judged on; `prior` are the scores before any test fit."""
 
     scores: Floats
@@ -59,8 +57,7 @@ class Draws:
     margins: Floats
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(Struct, frozen=True, eq=False):
     """Each gap, all of them together, what could not be evaluated, what a test fit taught.
 
     `tips`, `lifts` and `full` are the shares of draws in which the console tips, an edge lifts
@@ -75,7 +72,7 @@ class Outcome:
     lifts: float
     full: float
     taught: Taught | None
-    draws: Draws = field(compare=False, repr=False)
+    draws: Draws
 
 
 def outcome(build: Build, ledger: Ledger, model_of: ModelOf) -> Outcome:

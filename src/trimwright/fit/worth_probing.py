@@ -1,8 +1,8 @@
 """Free places worth probing at a test fit: where a reading settles most of what is in doubt."""
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.build import ProbePlace
@@ -27,8 +27,7 @@ CALM = 0.01  # weight of a gap that is as good as settled: it breaks ties
 SEEN = ("carpet", "seat", "dash")  # hidden edges and metal under carpet are not offered
 
 
-@dataclass(frozen=True, slots=True)
-class WorthProbing:
+class WorthProbing(Struct, frozen=True):
     """One free place: the words for it, what to expect there on bare wood, what it settles.
 
     `low` and `high` are the 5 % and 95 % figures [mm], `narrower` the share of the named gap's

@@ -1,13 +1,12 @@
 """What is kept beside a build file and stands on its papers."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.build import Build, Noted, Version
 from trimwright.drawing import fits_last_change
 
 
-@dataclass(frozen=True, slots=True)
-class Beside:
+class Beside(Struct, frozen=True):
     """History, notes and photos of a build.
 
     `versions` is the history, oldest first; empty where none was kept. `last` is the version that

@@ -1,8 +1,7 @@
 """The bolts that hold the console down: where they stand, and which panels are above them."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from trimwright.build import Build
 from trimwright.cabin import Cabin
@@ -18,8 +17,7 @@ REACH_MM = 80.0  # from the face a bolt's head is on to the metal; common practi
 UPRIGHT = 0.3  # a panel's plan share of its own area, below which a plumb line does not cross it
 
 
-@dataclass(frozen=True, slots=True)
-class BoltPlace:
+class BoltPlace(Struct, frozen=True):
     """One bolt, upright in the tunnel: its number, thread, place along and across the car [mm]."""
 
     number: int
@@ -65,8 +63,7 @@ class BoltPlace:
         return face - metal if np.isfinite(metal) else None
 
 
-@dataclass(frozen=True, slots=True)
-class Passed:
+class Passed(Struct, frozen=True):
     """Where a bolt passes a panel: its place on the outer face (u, v), and what to do there."""
 
     bolt: BoltPlace

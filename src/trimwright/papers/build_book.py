@@ -2,10 +2,11 @@
 
 import json
 from collections.abc import Iterator
-from dataclasses import replace
 from importlib.resources import files
 from pathlib import Path
 from tempfile import TemporaryDirectory
+
+from msgspec.structs import replace
 
 from trimwright.cabin import Cabin
 from trimwright.drawing import (

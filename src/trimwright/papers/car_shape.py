@@ -1,8 +1,8 @@
 """What stands in the car beside the console, nominal, as the views draw it."""
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.cabin import Cabin
@@ -28,8 +28,7 @@ Floats = NDArray[np.float64]
 ALONG, ACROSS = 0, 1  # axes of the car
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class CarShape:
+class CarShape(Struct, frozen=True, eq=False):
     """The car as read, and what was not read, in words."""
 
     skin: Tunnel | None
@@ -71,8 +70,7 @@ def _moved(stick: LeverPositions) -> tuple[LeverPositions, ...]:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Rest:
+class Rest(Struct, frozen=True):
     """How much higher than designed the console stands, once bolted down: at its nose, per mm."""
 
     nose_x: float

@@ -1,8 +1,7 @@
 """Card gauges: sections, dash and lever opening at 1:1, to offer up in the car before wood is cut."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Section
@@ -44,8 +43,7 @@ TICKS_MM: dict[Unit, float] = {"mm": 50.0, "in": 50.8}
 MOST_TICKS = 6
 
 
-@dataclass(frozen=True, slots=True)
-class _Card:
+class _Card(Struct, frozen=True):
     """Where a card's own zero lies in its drawing [mm]: first axis right, second up."""
 
     zero: Point

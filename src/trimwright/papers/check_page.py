@@ -1,7 +1,8 @@
 """The first page of pieces 1:1: check squares, key, and which page sits where."""
 
 import math
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from trimwright.drawing import (
     LEAD_MM,

@@ -1,9 +1,9 @@
 """The place of one gap, cut open along the plane in which the gap is seen at its true length."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.cabin import Cabin
@@ -19,8 +19,7 @@ GAPS_SHOWN = 3.0  # a detail's radius over its gap
 STEPS = 121
 
 
-@dataclass(frozen=True, slots=True)
-class Detail:
+class Detail(Struct, frozen=True):
     """Where a detail is: the plane's axis and place, its middle in the plane, its radius [mm]."""
 
     axis: int

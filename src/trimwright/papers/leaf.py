@@ -1,6 +1,7 @@
 """A page before it has its place in the packet: drawing, title, frame."""
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.build import Build, Version
 from trimwright.drawing import (
@@ -25,8 +26,7 @@ MOST_SHEETS = "888 of 888"
 CHECKS = {TRUE_SIZE: "100 mm and 4 in", "none": "none"}
 
 
-@dataclass(frozen=True, slots=True)
-class Leaf:
+class Leaf(Struct, frozen=True):
     """What is drawn on a page, and the words of its title block but for its number in the packet.
 
     `paper` is the paper's kind ('cut list'), `page` its place in that paper ('A2', '1 of 3').

@@ -2,7 +2,8 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.build import Build
 from trimwright.cabin import Cabin, cabin
@@ -28,8 +29,7 @@ SAYS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class _Tab:
+class _Tab(Struct, frozen=True):
     """A tab on one edge, corners in the panel's axes, and the panel it goes behind."""
 
     corners: tuple[tuple[float, float], ...]

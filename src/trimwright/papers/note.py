@@ -2,10 +2,11 @@
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.drawing import (
@@ -33,8 +34,7 @@ DOT_MM = 4.0
 Area = tuple[float, float, float, float]  # left, top, right, bottom [mm]
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(Struct, frozen=True):
     """Lines of words that stay together; `near` is the place they speak of, if it is drawn.
 
     A `firm` note minds no lines, only other words: a figure of a dimension stays on its line.

@@ -1,8 +1,8 @@
 """Pieces 1:1 on paper: tiled where they are larger than a page, several to a page where they fit."""
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.drawing import (
     LABEL_MM,
@@ -39,8 +39,7 @@ BROKEN: tuple[PenName, ...] = ("thin", "hidden", "centre", "other-body")
 MAP_MM = 1.5  # from the frame to a page's map
 
 
-@dataclass(frozen=True, slots=True)
-class Tiled:
+class Tiled(Struct, frozen=True):
     """A piece that is larger than a page: what its pages look like before they are drawn on."""
 
     piece: Piece

@@ -1,10 +1,10 @@
 """What is cut off a panel: trims made on the design, and cuts that a finding still asks for."""
 
-from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any, Literal
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.build import Build
 from trimwright.cabin import Cabin, cabin
@@ -24,22 +24,20 @@ TRIMS: tuple[tuple[str, str], ...] = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(Struct, frozen=True, eq=False):
     """Wood off one panel, in the panel's axes: rings with what stays inside them, and the words."""
 
     state: Literal["waste", "open"]
     words: str
-    areas: tuple[tuple[Outline, tuple[Outline, ...]], ...] = field(compare=False)
+    areas: tuple[tuple[Outline, tuple[Outline, ...]], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Change:
+class _Change(Struct, frozen=True, eq=False):
     """What one trim or cut takes off all panels: the carcass on its other side, and the wood."""
 
     words: str
-    other: Carcass = field(compare=False)
-    wood: tuple[Waste, ...] = field(compare=False)
+    other: Carcass
+    wood: tuple[Waste, ...]
 
 
 def taken(found: Cabin, panel: Panel) -> tuple[Taken, ...]:

@@ -1,7 +1,9 @@
 """One piece drawn 1:1, with its lines by layer and its notes: what templates are tiled from."""
 
-from dataclasses import dataclass, replace
 from typing import TypeVar
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.drawing import (
     Box,
@@ -21,8 +23,7 @@ from trimwright.papers.note import Area, Note, settled, strokes
 Shape = Line | Path | Fill | Circle
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """A drawing 1:1 whose words are still free to move.
 
     `lines` hold no words; `layer` says of each what it is. `notes` are the most

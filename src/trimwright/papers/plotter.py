@@ -1,6 +1,6 @@
 """Every panel at 1:1 on one page of a roll, for a plotter or a copy shop."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from trimwright.build import Version
 from trimwright.cabin import Cabin

@@ -1,6 +1,7 @@
 """The pages 1:1 before anything is drawn: their window, and small pieces side by side in it."""
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.build import Build
 from trimwright.drawing import Box, Size, frame_box, size_mm
@@ -11,8 +12,7 @@ RULE_MM, RIM_MM = 4.0, 4.0  # from the frame to the window: above and left, with
 GAP_MM = 6.0  # between what stands on a page
 
 
-@dataclass(frozen=True, slots=True)
-class Paper:
+class Paper(Struct, frozen=True):
     """What pages 1:1 are filed as: kind of paper, its size, the build, what to do with a page."""
 
     kind: str
@@ -39,8 +39,7 @@ def window_box(page: Leaf, build: Build) -> Box:
     return Box(x, y, box.right - RIM_MM - x, title.y - y)
 
 
-@dataclass(slots=True)
-class SharedPage:
+class SharedPage(Struct):
     """One page with whole pieces in rows, as it fills up."""
 
     paper: Paper

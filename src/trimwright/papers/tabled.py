@@ -1,6 +1,6 @@
 """A paper of tables, each with a heading and words, over as many pages as they take."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.build import Build
 from trimwright.drawing import (
@@ -25,8 +25,7 @@ GAP_MM = 4.0
 BETWEEN_MM = 9.0  # from a table to the heading of the next
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """One table: its heading, the words below that, columns with their share of the width, rows."""
 
     title: str
@@ -35,8 +34,7 @@ class Table:
     rows: tuple[Row, ...]
 
 
-@dataclass(slots=True)
-class Filling:
+class Filling(Struct):
     """A page as it fills up: what is drawn on it, and the rectangle that is left."""
 
     drawn: list[Element]

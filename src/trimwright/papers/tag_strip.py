@@ -1,7 +1,8 @@
 """Gap tags in strips beside a view, in the order of the gaps along it."""
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.drawing import Box, Element, GapReading, Grade, Point, gap_tag
 from trimwright.findings import Finding
@@ -10,8 +11,7 @@ from trimwright.quantities import Unit, shown, shown_sure
 PITCH_MM, FIGURE_UP_MM = 46.0, 9.0
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """A finding with its number, where its gap is on the page, and the direction across it."""
 
     number: int

@@ -1,8 +1,7 @@
 """The views: side and plan with every gap that asks for something, and the worst in section."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from trimwright.cabin import Cabin
 from trimwright.drawing import (
@@ -39,8 +38,7 @@ NOTHING_KEPT = np.empty((0, 4))
 Numbered = tuple[tuple[int, Finding], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Spread:
+class _Spread(Struct, frozen=True):
     """Everything a page of views is drawn from."""
 
     cabin: Cabin

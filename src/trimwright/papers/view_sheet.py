@@ -1,9 +1,9 @@
 """A view to scale as it grows: true millimetres in, page millimetres out."""
 
-from dataclasses import dataclass, field
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct, field
 from numpy.typing import NDArray
 
 from trimwright.drawing import (
@@ -48,8 +48,7 @@ def scale_for(extent_mm: tuple[float, float], room_mm: tuple[float, float]) -> f
     raise ValueError(f"extent_mm must fit at 1:20 into {room_mm}, got {extent_mm}")
 
 
-@dataclass(slots=True)
-class ViewSheet:
+class ViewSheet(Struct):
     """One view: `zero` is where its own zero lies on the page [mm], first axis right, second up."""
 
     zero: Point

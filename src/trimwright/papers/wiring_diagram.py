@@ -1,6 +1,6 @@
 """The wiring diagram: feeds above, ground below, a numbered current path for every circuit."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.build import Build
 from trimwright.cabin import Cabin
@@ -50,8 +50,7 @@ TYPE = Type(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Ground:
+class Ground(Struct, frozen=True):
     """A sheet, the rectangle of the diagram on it, and that of the words at its left foot [mm]."""
 
     size: Size

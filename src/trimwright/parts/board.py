@@ -1,10 +1,10 @@
 """A deck panel: a flat sheet between two kinks of the profile, with its openings."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.parts.frame import Array, Frame, square_to, vector
 from trimwright.parts.opening import hole_outline, hole_sides
@@ -18,8 +18,7 @@ from trimwright.parts.wall import INSIDE, between, corners_between, split_depths
 SIDES: tuple[SideName, SideName] = ("left", "right")
 
 
-@dataclass(frozen=True, slots=True)
-class BoardPlace:
+class BoardPlace(Struct, frozen=True):
     """One deck panel: which piece of the profile."""
 
     shape: Shape
@@ -50,8 +49,7 @@ class BoardPlace:
         return found
 
 
-@dataclass(frozen=True, slots=True)
-class _Layer:
+class _Layer(Struct, frozen=True):
     """Part of a deck: depths, and the two sides as (side, depth below the wall's outer face)."""
 
     depths: tuple[float, float]

@@ -1,10 +1,11 @@
 """A bulkhead: an upright flat panel across the console, scribed over the tunnel."""
 
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.parts.frame import Array, Frame
 from trimwright.parts.panel import Panel, Run, outlines
@@ -21,8 +22,7 @@ BESIDE = 1e-3  # mm; how steeply a bulkhead drops beside the tunnel's foot
 FOOT_SHARES = np.linspace(0.0, 1.0, 5)  # of the way from a top corner to a foot apart by lean
 
 
-@dataclass(frozen=True, slots=True)
-class BulkheadPlace:
+class BulkheadPlace(Struct, frozen=True):
     """One bulkhead in the carcass. Its outer face looks rearward."""
 
     shape: Shape
@@ -128,8 +128,7 @@ def _rising(y: Array, z: Array) -> tuple[Array, Array]:
     return y[index], z[index]
 
 
-@dataclass(frozen=True, slots=True)
-class _Face:
+class _Face(Struct, frozen=True):
     """A bulkhead at one depth: its deck's height, y of its top corners and of its feet."""
 
     depth: float
@@ -170,8 +169,7 @@ def _foot(run: Array, half: Array, name: SideName) -> float:
     return float(run[j - 1] + share * (run[j] - run[j - 1]))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Standing:
+class Standing(Struct, frozen=True, eq=False):
     """A bulkhead on its lower edge: its faces at each depth where the deck or a wall kinks.
 
     `bottoms` is the lower edge on the outer and the inner face, left to right, each (n, 3) [mm].

@@ -1,10 +1,11 @@
 """The console's carcass: its panels, their lower edges, mass and centre."""
 
-from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.parts.board import BoardPlace, board
 from trimwright.parts.bulkhead import (
@@ -31,8 +32,7 @@ SIDES: tuple[SideName, SideName] = ("left", "right")
 KEPT = 64  # plans that a search for the least cut goes back and forth between
 
 
-@dataclass(frozen=True, slots=True)
-class Carcass:
+class Carcass(Struct, frozen=True):
     """The bare console at its design pose, in car axes.
 
     If `unbuildable` is not empty there are no panels: it says why. `notes` says what was taken
@@ -45,7 +45,7 @@ class Carcass:
     centre_mm: Vector
     unbuildable: tuple[Unbuildable, ...]
     notes: tuple[str, ...]
-    shape: Shape = field(repr=False)
+    shape: Shape
 
     def panel(self, name: str) -> Panel:
         """Return a panel by its name.
@@ -122,8 +122,7 @@ def faults(plan: Plan, skin: Skin) -> tuple[Unbuildable, ...]:
     return design_faults(plan) or _scribed(replace(plan, openings=()), skin).unsound
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Scribed:
+class _Scribed(Struct, frozen=True, eq=False):
     """Walls and bulkheads, the lower edge of each, walls first, and why they cannot be, if so."""
 
     walls: tuple[WallPlace, ...]

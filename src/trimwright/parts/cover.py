@@ -1,7 +1,8 @@
 """What a cover adds to a face, and takes from an opening it is turned into."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.build import Build
 from trimwright.quantities import Quantity
@@ -9,8 +10,7 @@ from trimwright.quantities import Quantity
 CoveredFace = Literal["deck", "walls"]
 
 
-@dataclass(frozen=True, slots=True)
-class CoverStack:
+class CoverStack(Struct, frozen=True):
     """The cover of a face: foam on the wood, leather (vinyl, cloth) over it [mm].
 
     Only the leather turns round an edge or into an opening; foam stops at it.

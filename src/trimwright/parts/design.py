@@ -1,10 +1,11 @@
 """A console as the builder wrote it, turned into a plan and a carcass."""
 
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.build import AsBuilt, Build, Bulkhead, Console, Sheet
 from trimwright.car import Tunnel
@@ -19,8 +20,7 @@ SAW = "jigsaw"
 State = Literal["designed", "as it is"]
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn:
+class Drawn(Struct, frozen=True):
     """A plan, what stops it, and what was taken for granted."""
 
     plan: Plan

@@ -1,10 +1,10 @@
 """Where a flat panel stands in the car."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 Vector = tuple[float, float, float]
@@ -12,8 +12,7 @@ Array = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """The axes of a panel: u along, v up (or to the right), n out of the outer face.
 
     u, v, n are right-handed unit vectors, so a drawing of (u, v) shows the outer face as it is

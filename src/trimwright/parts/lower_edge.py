@@ -1,16 +1,15 @@
 """The lower edge of a panel as the resting console and the paper need it."""
 
-from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.parts.frame import Array, Flags, fixed
 from trimwright.parts.scribe import EdgeForm, Line
 
 
-@dataclass(frozen=True, slots=True)
-class LowerEdge:
+class LowerEdge(Struct, frozen=True, eq=False):
     """A lower edge in car axes: its lines on both faces, and how they meet the covered tunnel."""
 
     panel: str
@@ -18,11 +17,11 @@ class LowerEdge:
     form: EdgeForm
     why: str
     longer: Literal["outer", "inner", "neither"]
-    outer: Array = field(compare=False)  # (n, 3) [mm]
-    inner: Array = field(compare=False)  # (n, 3) [mm]
-    slope_deg: Array = field(compare=False)  # (n,) surface against square through the sheet
-    visible_gap: Array = field(compare=False)  # (n,) open at the outer face, up the panel [mm]
-    missed: Flags = field(compare=False)  # (n,) bool: no tunnel under it
+    outer: Array  # (n, 3) [mm]
+    inner: Array  # (n, 3) [mm]
+    slope_deg: Array  # (n,) surface against square through the sheet
+    visible_gap: Array  # (n,) open at the outer face, up the panel [mm]
+    missed: Flags  # (n,) bool: no tunnel under it
 
     @property
     def points(self) -> Array:

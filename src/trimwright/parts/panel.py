@@ -1,10 +1,10 @@
 """A flat panel: outlines on both faces, edges, recesses, holes, solid."""
 
-from dataclasses import dataclass, field
 from math import atan2, degrees, hypot
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.parts.frame import Array, Frame
@@ -16,8 +16,7 @@ MM3_PER_M3 = 1e9
 SAME = 1e-7  # mm; corners this close are one
 
 
-@dataclass(frozen=True, slots=True)
-class PanelEdge:
+class PanelEdge(Struct, frozen=True):
     """A run of the outer outline, from corner `start` to corner `end` (counter-clockwise).
 
     `bevel_deg` is measured from square, the steepest on the edge; `longer` names the face on which
@@ -32,8 +31,7 @@ class PanelEdge:
     meets: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Recess:
+class Recess(Struct, frozen=True):
     """Wood taken out of one face to a depth: a rebate (open at an edge) or a housing (a groove)."""
 
     kind: Literal["rebate", "housing"]
@@ -44,8 +42,7 @@ class Recess:
     meets: str
 
 
-@dataclass(frozen=True, slots=True)
-class Hole:
+class Hole(Struct, frozen=True):
     """A hole square through the panel: the same outline on both faces."""
 
     name: str
@@ -56,8 +53,7 @@ class Hole:
     corner: float
 
 
-@dataclass(frozen=True, slots=True)
-class Panel:
+class Panel(Struct, frozen=True, eq=False):
     """A flat panel of sheet.
 
     `outer` and `inner` are the outlines of the sheet on its two faces, cut with its bevels but
@@ -77,7 +73,7 @@ class Panel:
     holes: tuple[Hole, ...]
     grain: Literal["along", "across"]
     face_marks: tuple[str, ...]
-    slabs: tuple[Slab, ...] = field(compare=False)
+    slabs: tuple[Slab, ...]
 
     def moments(self) -> Array:
         """Return volume [mm3] and first moments about u, v and depth [mm4], shape (4,)."""
@@ -128,14 +124,13 @@ class Panel:
         return self.frame.placed(np.array(self.outer))
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True, eq=False):
     """One side of a panel while it is put together: its line on both faces, in car axes."""
 
     kind: EdgeKind
     meets: str
-    outer: Array = field(compare=False)
-    inner: Array = field(compare=False)
+    outer: Array
+    inner: Array
     slope_deg: float | None = None
     longer: Literal["outer", "inner", "neither"] = "neither"
 

@@ -1,14 +1,15 @@
 """What a carcass is made from, in plain figures."""
 
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 DeckJoint = Literal["butt", "rebate", "housing"]
 Through = Literal["walls", "deck"]
 
 
-@dataclass(frozen=True, slots=True)
-class BulkheadPlan:
+class BulkheadPlan(Struct, frozen=True):
     """A sheet across the console; `at` is the middle of its thickness [mm]."""
 
     name: str
@@ -16,8 +17,7 @@ class BulkheadPlan:
     joint: Literal["butt", "housing"] = "butt"
 
 
-@dataclass(frozen=True, slots=True)
-class OpeningPlan:
+class OpeningPlan(Struct, frozen=True):
     """A hole in the deck: a rectangle with round corners; corner = half of both for a circle.
 
     `at` is taped along the car to the middle of the hole at the deck's top, `off_middle` is above
@@ -32,8 +32,7 @@ class OpeningPlan:
     corner: float
 
 
-@dataclass(frozen=True, slots=True)
-class BuiltHeight:
+class BuiltHeight(Struct, frozen=True):
     """A wall or bulkhead as it was really made: its height up the outer face at one place [mm]."""
 
     panel: str
@@ -41,8 +40,7 @@ class BuiltHeight:
     reads: float
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """A console in plain figures: mm, degrees, kg/m3; x rearward, half-widths outside and bare."""
 
     deck: tuple[tuple[float, float], ...]

@@ -1,18 +1,17 @@
 """The deck seen from the side: its top line, and lines parallel below it."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.parts.frame import Array, fixed
 
 STRAIGHT = 1e-7  # a change of slope below this is no kink: 0.1 um in a metre
 
 
-@dataclass(frozen=True, slots=True)
-class Profile:
+class Profile(Struct, frozen=True):
     """The top line of the deck as points (x, z) from front to rear [mm].
 
     The first and the last point are the ends of the console. Lines parallel to it meet on the

@@ -1,9 +1,9 @@
 """The lower edge of a panel: how it is cut to follow the covered tunnel."""
 
-from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct, field
 
 from trimwright.parts.frame import Array, Flags, fixed
 
@@ -15,8 +15,7 @@ TOO_SMALL = 1e-6  # mm
 EdgeForm = Literal["bevelled", "square"]
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True, eq=False):
     """A lower edge along one panel, straight from the outer to the inner face.
 
     `outer` and `inner` are the heights of the edge's two lines at `run` (x of a wall, y of a
@@ -26,13 +25,13 @@ class Line:
     form: EdgeForm
     why: str
     thickness: float
-    run: Array = field(compare=False)  # (m,) rising [mm]
-    outer: Array = field(compare=False)  # (m,) z [mm]
-    inner: Array = field(compare=False)  # (m,) z [mm]
-    slope_deg: Array = field(compare=False)  # (m,) surface against square through the sheet
-    gap: Array = field(compare=False)  # (m,) open at the outer, visible face [mm]
+    run: Array  # (m,) rising [mm]
+    outer: Array  # (m,) z [mm]
+    inner: Array  # (m,) z [mm]
+    slope_deg: Array  # (m,) surface against square through the sheet
+    gap: Array  # (m,) open at the outer, visible face [mm]
     longer: Literal["outer", "inner", "neither"] = "neither"
-    missed: Flags = field(compare=False, default_factory=lambda: np.zeros(0, dtype=np.bool_))
+    missed: Flags = field(default_factory=lambda: np.zeros(0, dtype=np.bool_))
 
     def height(self, run: Array, depth_mm: Array | float) -> Array:
         """Return heights of the edge at depths below the outer face.
@@ -54,8 +53,7 @@ class Line:
         return np.asarray(low * (1 - share) + np.interp(run, self.run, self.inner) * share)
 
 
-@dataclass(frozen=True, slots=True)
-class Levels:
+class Levels(Struct, frozen=True, eq=False):
     """The covered tunnel as several planes through one sheet see it.
 
     `skew` is how far (run, z) of a point move per mm of depth when it sinks square into the sheet.
@@ -63,10 +61,10 @@ class Levels:
 
     thickness: float
     skew: tuple[float, float]
-    run: Array = field(compare=False)  # (levels, m), each rising [mm]
-    height: Array = field(compare=False)  # (levels, m) z of the surface [mm]
-    slope_deg: Array = field(compare=False)  # (m,)
-    missed: Flags = field(compare=False)  # (m,) bool
+    run: Array  # (levels, m), each rising [mm]
+    height: Array  # (levels, m) z of the surface [mm]
+    slope_deg: Array  # (m,)
+    missed: Flags  # (m,) bool
 
     def at(self, level: int, run: Array) -> Array:
         """Heights of the surface in one plane."""

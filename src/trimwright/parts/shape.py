@@ -1,14 +1,13 @@
 """The planes of a carcass: deck lines, wall faces, and how deep each joint goes."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.parts.plan import Plan
 from trimwright.parts.profile import Profile, profile
 from trimwright.parts.side import Side, SideName, side
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(Struct, frozen=True):
     """Deck and sides of a plan, before anything is scribed.
 
     Heights of lines are given as depths below the deck's top, square to it; places in a wall as

@@ -1,11 +1,11 @@
 """The walls of one side as a row of leaning planes."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from math import radians, tan
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.parts.frame import Array, Frame, fixed, square_to, vector
 from trimwright.parts.profile import STRAIGHT, Profile
@@ -13,8 +13,7 @@ from trimwright.parts.profile import STRAIGHT, Profile
 SideName = Literal["left", "right"]
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
+class Side(Struct, frozen=True):
     """Outer faces of one side: sign * y = a + b x - c z, piece by piece from front to rear.
 
     c is the tangent of the lean, measured in a plane across the car (as with a bevel gauge held
@@ -107,8 +106,7 @@ class Side:
         return Frame((x, s * (a + b * x), 0.0), u, square_to(n, u), n)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Planes:
+class _Planes(Struct, frozen=True, eq=False):
     """The planes of a side at one depth, read-only arrays: asked for hundreds of times."""
 
     bounds: Array

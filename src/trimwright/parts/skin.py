@@ -1,16 +1,15 @@
 """The covered tunnel as the grid a panel is scribed to."""
 
-from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.parts.frame import Array, Flags, fixed
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Skin:
+class Skin(Struct, frozen=True, eq=False):
     """A surface as rows of points, one row across the car at each place along it.
 
     A skin equals itself alone: what is kept of its cuts is kept by which skin it is.
@@ -100,13 +99,12 @@ def _full_length(skin: Skin, within_mm: float) -> tuple[float, float]:
     return float(x.min(axis=0).max()) + within_mm, float(x.max(axis=0).min()) - within_mm
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(Struct, frozen=True, eq=False):
     """Where parallel planes cut a skin, row by row."""
 
-    points: Array = field(compare=False)  # (planes, rows, 3)
-    normals: Array = field(compare=False)  # (planes, rows, 3) of the skin, unit
-    found: Flags = field(compare=False)  # (planes, rows) bool
+    points: Array  # (planes, rows, 3)
+    normals: Array  # (planes, rows, 3) of the skin, unit
+    found: Flags  # (planes, rows) bool
 
 
 def plane_cut(skin: Skin, normal: Array, offsets_mm: Array) -> Cut:

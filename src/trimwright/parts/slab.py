@@ -1,9 +1,9 @@
 """A piece of a panel between two depths: volume, centre, mesh."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.parts.frame import Array, Frame, fixed
@@ -11,8 +11,7 @@ from trimwright.parts.frame import Array, Frame, fixed
 THIN = 1e-9  # mm; a slab no thicker than this holds no wood
 
 
-@dataclass(frozen=True, slots=True)
-class Slab:
+class Slab(Struct, frozen=True, eq=False):
     """A solid between two depths below the outer face, straight from one level to the other.
 
     At each of the two levels a lower and an upper chain of n points bound it; points of equal
@@ -20,8 +19,8 @@ class Slab:
     """
 
     depths: tuple[float, float]
-    lower: Array = field(compare=False)  # (2, n, 2) u and v [mm]
-    upper: Array = field(compare=False)  # (2, n, 2)
+    lower: Array  # (2, n, 2) u and v [mm]
+    upper: Array  # (2, n, 2)
 
     def moments(self) -> Array:
         """Return volume and first moments in panel axes.

@@ -1,10 +1,9 @@
 """What stops a design from being made."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Unbuildable:
+class Unbuildable(Struct, frozen=True):
     """One reason why a design cannot be made: the key in the file, and what is wrong in words."""
 
     key: str

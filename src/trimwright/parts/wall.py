@@ -1,11 +1,11 @@
 """A wall of the carcass: a leaning flat panel, scribed below."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.parts.frame import Array, Frame
 from trimwright.parts.panel import Outline, Panel, Recess, Run, outlines
@@ -17,8 +17,7 @@ from trimwright.parts.slab import THIN, Slab, slab
 INSIDE = 1e-6  # mm; a point this close to an end is the end
 
 
-@dataclass(frozen=True, slots=True)
-class WallPlace:
+class WallPlace(Struct, frozen=True):
     """One wall of a side: which piece of it."""
 
     shape: Shape
@@ -49,8 +48,7 @@ class WallPlace:
         return found
 
 
-@dataclass(frozen=True, slots=True)
-class _Zone:
+class _Zone(Struct, frozen=True):
     """A piece of a wall: depths, ends, what bounds it below and above (depths below the deck)."""
 
     depths: tuple[float, float]

@@ -1,17 +1,16 @@
 """The lower edge of a wall: where its plane cuts the covered tunnel."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.parts.scribe import LEVELS, Levels, Line, edge_line
 from trimwright.parts.skin import Skin, plane_cut
 from trimwright.parts.wall import WallPlace
 
 
-@dataclass(frozen=True, slots=True)
-class _Plane:
+class _Plane(Struct, frozen=True):
     """All of a wall that its cut with the tunnel hangs on: sign y = a + b x - c z, its sheet."""
 
     sign: float

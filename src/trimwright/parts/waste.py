@@ -1,9 +1,9 @@
 """What is cut away between two states of a carcass, and where the saw runs."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.parts.carcass import Carcass
 from trimwright.parts.panel import Outline, Panel
@@ -12,8 +12,7 @@ CRUMB = 0.01  # mm2; less is rounding
 MITRE_LIMIT = 10.0  # how far a sharp corner may be drawn out, in offsets
 
 
-@dataclass(frozen=True, slots=True)
-class Waste:
+class Waste(Struct, frozen=True):
     """Wood to take off one face of a panel, as polygons in the axes of the panel before."""
 
     panel: str

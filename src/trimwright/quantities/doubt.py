@@ -1,10 +1,10 @@
 """How far a figure may be off."""
 
-from dataclasses import dataclass
 from math import isfinite, pi, sqrt
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.quantities.normal import normal_cdf, normal_quantile
@@ -12,8 +12,7 @@ from trimwright.quantities.normal import normal_cdf, normal_quantile
 FARTHEST = 37.0  # scores beyond it count as it: the chance below -37 is some 6e-300
 
 
-@dataclass(frozen=True, slots=True)
-class Doubt:
+class Doubt(Struct, frozen=True):
     """How far a figure may be off, below (`minus`) and above (`plus`), at odds of 19 to 1.
 
     Parameters

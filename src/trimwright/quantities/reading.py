@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.quantities.doubt import Doubt
 from trimwright.quantities.fault import QuantityError
@@ -31,8 +32,7 @@ _NUMBER_AND_UNIT = re.compile(r"([0-9.,'_/ -]*[0-9])\s*(.*)")
 _RANGE = re.compile(r"([0-9.]+) ?- ?([0-9.]+)\s*(.*)")
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
+class Kind(Struct, frozen=True):
     """One kind of figure: how it is named, its units, and how large it may sensibly be."""
 
     expected: str  # 'a length'
@@ -42,8 +42,7 @@ class Kind:
     most_says: str  # '20 m'
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class Written(Struct, frozen=True):
     """A number with the unit it was written in; '' where none was."""
 
     figure: Fraction

@@ -1,13 +1,12 @@
 """Saws: how much wood they take, and how far they tilt."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.quantities import Unit, length
 from trimwright.stock.table import row
 
 
-@dataclass(frozen=True, slots=True)
-class Kerf:
+class Kerf(Struct, frozen=True):
     """The range of what a saw turns into dust [mm]."""
 
     name: str
@@ -16,8 +15,7 @@ class Kerf:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Tilt:
+class Tilt(Struct, frozen=True):
     """How far a saw tilts [deg]."""
 
     name: str

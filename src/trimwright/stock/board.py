@@ -1,6 +1,6 @@
 """Sheet materials: what they weigh, how thick they really are, how large they come."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.quantities import Doubt, Quantity
 from trimwright.stock.table import Row, plain_name, row, rows
@@ -8,8 +8,7 @@ from trimwright.stock.table import Row, plain_name, row, rows
 _SAME_THICKNESS_MM = 0.05
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """A sheet material, with the range of its density [kg/m3] and whether its face has a grain."""
 
     name: str
@@ -25,8 +24,7 @@ class Sheet:
         return Quantity(self.low_kg_m3 + half, Doubt("uniform", half, half))
 
 
-@dataclass(frozen=True, slots=True)
-class Thickness:
+class Thickness(Struct, frozen=True):
     """What a sheet sold at a nominal thickness really measures [mm] and weighs [kg/m3].
 
     The density counts with the nominal thickness: sheets are weighed, not measured.
@@ -41,8 +39,7 @@ class Thickness:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Size:
+class Size(Struct, frozen=True):
     """A sheet as sold [mm]; `long_mm` is along the face grain where there is one."""
 
     name: str

@@ -1,13 +1,13 @@
 """Fuses: at which share of its rating a class of fuse opens, and how soon."""
 
-from dataclasses import dataclass
 from math import inf
+
+from msgspec import Struct
 
 from trimwright.stock.table import plain_name, row, rows
 
 
-@dataclass(frozen=True, slots=True)
-class FusePoint:
+class FusePoint(Struct, frozen=True):
     """At `share` of the rating it opens no sooner than `least_s` and no later than `most_s` [s].
 
     `least_s` 0 means that no least time is printed; infinite, that it does not open, or that no
@@ -21,8 +21,7 @@ class FusePoint:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class FuseClass:
+class FuseClass(Struct, frozen=True):
     """A class of fuse: its printed points, by rising current."""
 
     name: str
@@ -62,8 +61,7 @@ def fuse_class(name: str) -> FuseClass:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Breaking:
+class Breaking(Struct, frozen=True):
     """The most that a fuse can break [A], at which voltage [V] of which supply."""
 
     amps: float

@@ -1,13 +1,12 @@
 """Ways of measuring, and what the tools themselves may be off."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.quantities import Doubt
 from trimwright.stock.table import row, rows
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+class Way(Struct, frozen=True):
     """A way of measuring, and the doubt it has when none is written.
 
     Parameters

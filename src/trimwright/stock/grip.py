@@ -1,13 +1,12 @@
 """Friction between what meets in a car."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.quantities import Doubt, Quantity
 from trimwright.stock.table import row
 
 
-@dataclass(frozen=True, slots=True)
-class Friction:
+class Friction(Struct, frozen=True):
     """The range of the coefficient of friction of two things that touch."""
 
     name: str

@@ -1,12 +1,11 @@
 """How wires are laid: thinnest allowed, how bundles warm, how they bend and flex, their colours."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.stock.table import row, rows
 
 
-@dataclass(frozen=True, slots=True)
-class Factor:
+class Factor(Struct, frozen=True):
     """A printed figure without a unit, and where it is printed."""
 
     name: str
@@ -14,8 +13,7 @@ class Factor:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class BundleFactor:
+class BundleFactor(Struct, frozen=True):
     """With that many loaded wires together, each may carry that share of a wire alone."""
 
     wires: int
@@ -23,8 +21,7 @@ class BundleFactor:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class LeastArea:
+class LeastArea(Struct, frozen=True):
     """The smallest cross-section [mm2] for the sake of strength."""
 
     name: str

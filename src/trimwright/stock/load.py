@@ -1,12 +1,11 @@
 """Loads: what they ask of a contact, and how much voltage they may lose on the way."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.stock.table import row, rows
 
 
-@dataclass(frozen=True, slots=True)
-class LoadKind:
+class LoadKind(Struct, frozen=True):
     """A kind of load: what it is to a contact, and the largest drop [share of the supply]."""
 
     name: str
@@ -15,8 +14,7 @@ class LoadKind:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class ContactFactor:
+class ContactFactor(Struct, frozen=True):
     """By what the load's current is multiplied to give the rating its contact needs."""
 
     load: str

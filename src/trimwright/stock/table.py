@@ -2,11 +2,12 @@
 
 import csv
 from collections.abc import Iterable
-from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
+
+from msgspec import Struct
 
 Row = MappingProxyType[str, str]
 
@@ -42,8 +43,7 @@ UNSOURCED = "common-practice"
 """The source of what every shop knows and nobody has printed."""
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True):
     """Where a row comes from: the work, and the place in it."""
 
     id: str

@@ -1,6 +1,6 @@
 """Bolts: their threads, and how torque becomes clamp force."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.quantities import length
 from trimwright.stock.table import plain_name, row, rows, unknown
@@ -8,8 +8,7 @@ from trimwright.stock.table import plain_name, row, rows, unknown
 _SQUARE_INCH_MM2 = length("1 in", "in").value ** 2
 
 
-@dataclass(frozen=True, slots=True)
-class Bolt:
+class Bolt(Struct, frozen=True):
     """A thread: diameter and pitch [mm], and the area [mm2] that carries its pull."""
 
     name: str
@@ -19,8 +18,7 @@ class Bolt:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class NutFactor:
+class NutFactor(Struct, frozen=True):
     """The range of K in T = K F d (torque, clamp force, diameter) for a finish."""
 
     name: str

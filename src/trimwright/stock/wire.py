@@ -1,8 +1,9 @@
 """Wire: the copper in it, and what is around it."""
 
-from dataclasses import dataclass
 from math import exp, log, pi
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.stock.table import Row, row, rows
 
@@ -13,8 +14,7 @@ _AREA_MM2 = {"mm2": 1.0, "cmil": _CIRCULAR_MIL_MM2}
 _PER_METRE = {"ohm/km": 1e-3, "ohm/1000 ft": 1e-3 / _FOOT_M}
 
 
-@dataclass(frozen=True, slots=True)
-class Conductor:
+class Conductor(Struct, frozen=True):
     """Stranded copper: its nominal area [mm2] and what it resists at 20 degC [ohm/m].
 
     The resistance decides; the area of a metric size is a name, not a measure. `confirmed` is
@@ -28,8 +28,7 @@ class Conductor:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Wire:
+class Wire(Struct, frozen=True):
     """A wire as sold: a conductor, its outside diameter [mm] and its insulation.
 
     `class_c` is the temperature [degC] the insulation bears for good, `excursion_c` what it bears for

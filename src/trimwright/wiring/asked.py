@@ -1,9 +1,9 @@
 """What is asked for its worst in every state: voltages, losses, currents, grounds apart."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Wiring
@@ -16,8 +16,7 @@ Bools = NDArray[np.bool_]
 OFF = 1e3  # V: what drops out stands worse than at any voltage
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(Struct, frozen=True):
     """One figure that is to be as large as it can be.
 
     Attributes

@@ -1,9 +1,9 @@
 """Ways by which current comes back: past a fuse that is pulled, into a feed that is off."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.build import Feed as FeedEntry
 from trimwright.build import Wiring
@@ -34,8 +34,7 @@ from trimwright.wiring.rig import Rig
 SHARE = 0.1  # of the battery's voltage that may stand on a feed that is off
 
 
-@dataclass(frozen=True, slots=True)
-class PastFuse:
+class PastFuse(Struct, frozen=True):
     """A fuse behind which all stays live when it is pulled, over another fuse or past it.
 
     `over` is '' where no other fuse is on that way; `loads` are those that the fuse looks after;
@@ -49,8 +48,7 @@ class PastFuse:
     example: Example
 
 
-@dataclass(frozen=True, slots=True)
-class BackFed:
+class BackFed(Struct, frozen=True):
     """A feed that is live while the key has it off, and the way from the source that feeds it."""
 
     feed: str
@@ -58,8 +56,7 @@ class BackFed:
     example: Example
 
 
-@dataclass(frozen=True, slots=True)
-class Lifted:
+class Lifted(Struct, frozen=True):
     """A feed that is off and that current comes to through loads: how high it then stands [V]."""
 
     feed: str

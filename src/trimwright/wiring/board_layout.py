@@ -1,7 +1,8 @@
 """Directions for the trunks of a board: square and compact, else half square, else a fan."""
 
-from dataclasses import dataclass
 from math import cos, dist, pi, radians, sin
+
+from msgspec import Struct
 
 Point = tuple[float, float]
 
@@ -11,8 +12,7 @@ SQUARE, HALF_SQUARE = (0, 90, 180, 270), tuple(range(0, 360, 45))  # deg, clockw
 WIDEST_FAN = 0.9 * pi  # of one branch: a wedge below half a turn holds all that lies behind it
 
 
-@dataclass(frozen=True, slots=True)
-class Twig:
+class Twig(Struct, frozen=True):
     """A trunk before it has its direction: from which spot to which, by number, and its length."""
 
     trunk: int
@@ -58,8 +58,7 @@ def spots_of(count: int, order: list[Twig]) -> list[Point]:
     return fanned(count, order)
 
 
-@dataclass(slots=True)
-class _Search:
+class _Search(Struct):
     """Trunks laid one after the other along a few directions, going back where one finds no room."""
 
     order: list[Twig]

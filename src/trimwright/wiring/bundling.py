@@ -1,6 +1,6 @@
 """The wires of each trunk as a bundle: how thick, through its hole, under its carpet, round its bend."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.build import Trunk
 from trimwright.stock import Wire as StockWire
@@ -12,8 +12,7 @@ from trimwright.wiring.outcome import WiringOutcome
 WRAP_MM = 0.6  # cloth tape of 0.3 mm wound half over itself; common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class Bundling:
+class Bundling(Struct, frozen=True):
     """What lies in one trunk.
 
     Attributes

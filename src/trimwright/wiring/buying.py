@@ -1,8 +1,9 @@
 """What to buy: wire by size and colour, what is crimped on, fuses, relays, plugs, cables, wrap."""
 
 from collections import Counter
-from dataclasses import dataclass
 from math import ceil
+
+from msgspec import Struct
 
 from trimwright.build import BoughtCable, Plug, Relay
 from trimwright.quantities import Unit
@@ -18,8 +19,7 @@ SPARE_SHARE = (
 SOLD_BY_MM: dict[Unit, float] = {"mm": 1000.0, "in": 304.8}  # a metre, a foot [yard-pound-1959]
 
 
-@dataclass(frozen=True, slots=True)
-class WireToBuy:
+class WireToBuy(Struct, frozen=True):
     """Wire of one size and colour.
 
     Attributes
@@ -44,8 +44,7 @@ class WireToBuy:
     unknown: int
 
 
-@dataclass(frozen=True, slots=True)
-class CrimpToBuy:
+class CrimpToBuy(Struct, frozen=True):
     """Ends of one kind for wire of one size, and how many."""
 
     crimp: Crimp
@@ -53,8 +52,7 @@ class CrimpToBuy:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class FuseToBuy:
+class FuseToBuy(Struct, frozen=True):
     """Fuses of one kind and rating: in use, and one to spare."""
 
     type: str
@@ -63,16 +61,14 @@ class FuseToBuy:
     spare: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Shared:
+class Shared(Struct, frozen=True):
     """A terminal that several wires end at, so that they are joined ahead of it or crimped together."""
 
     end: End
     wires: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Buying:
+class Buying(Struct, frozen=True):
     """Everything a wiring asks for, each list in a fixed order."""
 
     wires: tuple[WireToBuy, ...]

@@ -1,6 +1,6 @@
 """What takes current: loads and the coils of relays, each with what it takes."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.build import Load, Relay, Wiring, terminals
 from trimwright.stock import LoadKind, load_kind
@@ -24,8 +24,7 @@ CONTACT = {"lamp": "lamp", "LED": "resistive", "heater": "resistive", "motor": "
 COIL = "coil"
 
 
-@dataclass(frozen=True, slots=True)
-class Consumer:
+class Consumer(Struct, frozen=True):
     """A load or coil.
 
     Attributes

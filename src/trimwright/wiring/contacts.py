@@ -1,7 +1,8 @@
 """A build's wiring as contacts between terminals, for what is joined to what in which state."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from trimwright.build import ControlUnit, Switch, Wiring, WiringRule, terminals
 from trimwright.build import Feed as FeedEntry

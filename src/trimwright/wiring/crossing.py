@@ -1,7 +1,8 @@
 """Trunks across a hinge: how the bundle lies from closed to open, and what it would need."""
 
-from dataclasses import dataclass, field
 from functools import cached_property
+
+from msgspec import Struct
 
 from trimwright.build import Hinge
 from trimwright.stock import Factor, flex_strand
@@ -25,8 +26,7 @@ from trimwright.wiring.swing import (
 MM_PER_M = 1000.0
 
 
-@dataclass(frozen=True, slots=True)
-class Coarse:
+class Coarse(Struct, frozen=True):
     """A wire whose strands are thicker than those of a flexible conductor of its area."""
 
     wire: Wire
@@ -34,8 +34,7 @@ class Coarse:
     finest: Factor
 
 
-@dataclass(frozen=True)
-class Crossing:
+class Crossing(Struct, frozen=True, eq=False, dict=True):
     """What crosses a hinge in one trunk.
 
     Attributes
@@ -60,7 +59,7 @@ class Crossing:
     lead: Lead
     free_mm: float
     slack: float
-    coarse: tuple[Coarse, ...] = field(compare=False)
+    coarse: tuple[Coarse, ...]
 
     @property
     def longest_mm(self) -> float:

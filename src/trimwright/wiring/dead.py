@@ -1,8 +1,9 @@
 """Why a consumer never works: which of its sides nothing leads to, whatever contact is closed."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.build import Wiring, by_name
 from trimwright.findings import Edit
@@ -15,8 +16,7 @@ from trimwright.wiring.proposal import nearest_ground
 Side = Literal["feed", "ground"]
 
 
-@dataclass(frozen=True, slots=True)
-class Dead:
+class Dead(Struct, frozen=True):
     """A consumer that never works.
 
     Attributes

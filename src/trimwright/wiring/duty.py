@@ -1,8 +1,7 @@
 """What fuses and relays are there for: what they feed, bear, look after and join."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from trimwright.build import Fuse, Relay
 from trimwright.wiring.loom import End, Wire
@@ -10,8 +9,7 @@ from trimwright.wiring.outcome import Electrics, WiringOutcome
 from trimwright.wiring.use import DIGITS
 
 
-@dataclass(frozen=True, slots=True)
-class FuseDuty:
+class FuseDuty(Struct, frozen=True):
     """One fuse.
 
     Attributes
@@ -32,8 +30,7 @@ class FuseDuty:
     wires: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class RelayDuty:
+class RelayDuty(Struct, frozen=True):
     """One relay: for each of its terminals that is wired, the wires there."""
 
     relay: Relay

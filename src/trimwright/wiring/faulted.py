@@ -1,11 +1,11 @@
 """What a meter shows at every place with nothing wrong, and with each single fault."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Wiring
@@ -35,8 +35,7 @@ METER_V = 0.02  # that a meter itself may be off; common practice, no source
 Key = tuple[Mode, State]
 
 
-@dataclass(frozen=True, slots=True)
-class MeterTable:
+class MeterTable(Struct, frozen=True):
     """What a meter shows.
 
     Attributes

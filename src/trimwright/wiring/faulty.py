@@ -1,6 +1,6 @@
 """What can be wrong in a wiring, part by part."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.build import Wiring
 from trimwright.wiring.logic import Fault, Network, single_faults
@@ -8,8 +8,7 @@ from trimwright.wiring.outcome import connections
 from trimwright.wiring.wording import STUD
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """A wire or a device, the names it is drawn by, and every single thing that can be wrong in it."""
 
     name: str

@@ -1,8 +1,9 @@
 """How a lamp warms: what it takes from cold, until its filament is as hot as its voltage makes it."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from math import pi
+
+from msgspec import Struct
 
 from trimwright.wiring.network import LAMP_EXPONENT
 
@@ -18,8 +19,7 @@ STEP_S, LONGEST_S = 2e-4, 1.0
 SETTLED_PER_S = 0.05  # of its temperature, that it still rises by: as good as hot
 
 
-@dataclass(frozen=True, slots=True)
-class Filament:
+class Filament(Struct, frozen=True):
     """A straight tungsten wire that takes a power at a voltage, hot.
 
     By the lamp's law, current as a power of voltage, and by how tungsten resists and radiates, its

@@ -1,14 +1,13 @@
 """The loom as it is laid out on a board: trunks at true length, loops cut open, branches apart."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.wiring.board_layout import Point, Twig, outward, spots_of
 from trimwright.wiring.loom import trunk_mm
 from trimwright.wiring.outcome import WiringOutcome
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """A point of the board: a place, or the free end of a trunk that was cut off one.
 
     Attributes
@@ -26,8 +25,7 @@ class Spot:
     at: Point
 
 
-@dataclass(frozen=True, slots=True)
-class Branch:
+class Branch(Struct, frozen=True):
     """A trunk on the board: its number, its two ends and its length [mm]."""
 
     trunk: int
@@ -36,8 +34,7 @@ class Branch:
     long_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Board:
+class Board(Struct, frozen=True):
     """Trunks that hang together, laid flat; places without a trunk stand alone."""
 
     spots: tuple[Spot, ...]

@@ -1,10 +1,10 @@
 """What each wire meets where it lies: how warm, in what company, after which fuse, what current."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.build import Wiring
 from trimwright.stock import bundle_factors
@@ -18,8 +18,7 @@ UNPLACED_MM = 2000.0  # taken for a wire whose way is not known; a finding says 
 MOST_WIRES = bundle_factors()[-1].wires
 
 
-@dataclass(frozen=True, slots=True)
-class Met:
+class Met(Struct, frozen=True):
     """What one wire meets.
 
     Attributes

@@ -1,8 +1,7 @@
 """One state of a wiring looked at: what works, what is live, what carries, and how many volts arrive."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from trimwright.build import OIL, Wiring
 from trimwright.quantities import Unit
@@ -19,8 +18,7 @@ from trimwright.wiring.sneak import LEAST_A, SHARE
 Volts = tuple[tuple[str, float | None], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Lit:
+class Lit(Struct, frozen=True):
     """What follows from where key, engine and switches stand.
 
     Attributes
@@ -87,8 +85,7 @@ def lit(
     return None if looked is None else seen_lit(wiring, looked)
 
 
-@dataclass(frozen=True, slots=True)
-class Looked:
+class Looked(Struct, frozen=True):
     """A state of rest: the contacts, what follows from it, and what is solved in it if anything is."""
 
     board: Board

@@ -1,14 +1,13 @@
 """What each wire is made of: the size that was written, else the one that was chosen."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.stock import Wire as StockWire
 from trimwright.wiring.outcome import WiringOutcome
 from trimwright.wiring.sold import sold
 
 
-@dataclass(frozen=True, slots=True)
-class MadeOf:
+class MadeOf(Struct, frozen=True):
     """One wire's copper.
 
     Attributes

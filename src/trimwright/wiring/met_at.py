@@ -1,7 +1,8 @@
 """What comes together at a terminal: how many wires, how much copper, and ends that lead nowhere."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.build import (
     Feed,
@@ -26,8 +27,7 @@ BLADE_MM2 = 6.0  # copper that a 6.3 mm blade's crimp takes; common practice, no
 BLADE_A = 30.0  # a relay or fuse of more has larger terminals; common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class Meeting:
+class Meeting(Struct, frozen=True):
     """The wires that one stud, or one crimp, holds.
 
     `terminal` is its name as a stop; `most` and `most_mm2` what it takes, None where it takes all.
@@ -41,8 +41,7 @@ class Meeting:
     most_mm2: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class LooseEnd:
+class LooseEnd(Struct, frozen=True):
     """A terminal that wires come to, whose device leads on by none of `others`."""
 
     terminal: str

@@ -1,9 +1,9 @@
 """Which readings are worth taking, and what one that was taken speaks of."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.stock import fault_chance
@@ -19,8 +19,7 @@ TIED = 0.1  # of the chance of the likeliest: what has no less than this is not 
 SIGMAS = 2  # that a limit stands for: 19 readings in 20 lie within
 
 
-@dataclass(frozen=True, slots=True)
-class Likely:
+class Likely(Struct, frozen=True):
     """A fault, what the meter would show with it [V], and by how much that misses what was read.
 
     `chance` is that it is this fault, from 0 to 1, all that was read counted.
@@ -32,8 +31,7 @@ class Likely:
     chance: float
 
 
-@dataclass(frozen=True, slots=True)
-class Diagnosis:
+class Diagnosis(Struct, frozen=True):
     """What readings that were taken speak of.
 
     Attributes

@@ -1,9 +1,10 @@
 """A circuit as a meter finds it: states to be solved, and what stands between two of its nodes."""
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.build import Wiring
@@ -22,8 +23,7 @@ ASLEEP_OHM = 1e4  # through electronics that are off; common practice, no source
 REGULATED_V = 0.3  # about what an alternator is regulated to; common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class Urged:
+class Urged(Struct, frozen=True):
     """A relay that does what the voltage at its coil asks, and not what contacts join it to."""
 
     relay: str
@@ -31,8 +31,7 @@ class Urged:
     pulls_in: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Stand:
+class Stand(Struct, frozen=True):
     """How the car stands, its relays settled.
 
     Attributes

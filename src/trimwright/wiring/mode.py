@@ -1,13 +1,13 @@
 """How the car stands: the key, the engine, and what supplies it."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.wiring.logic import And, Condition, Is
 
 
-@dataclass(frozen=True, slots=True)
-class Mode:
+class Mode(Struct, frozen=True):
     """One way in which the car stands, in words, and what then holds its voltage up."""
 
     name: str

@@ -1,8 +1,9 @@
 """What a current path may go through next: every device with the terminals a wire can meet there."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.build import (
     SOURCES,
@@ -74,8 +75,7 @@ _AFTER: dict[Sort, tuple[Sort, ...]] = {
 _BEHIND_COIL: tuple[Sort, ...] = ("ground", "plug", "switch", "splice")
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+class Way(Struct, frozen=True):
     """One way to meet a device.
 
     Attributes
@@ -93,8 +93,7 @@ class Way:
     by: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class NextStop:
+class NextStop(Struct, frozen=True):
     """A device that a path may go on to, and the ways to meet it, the usual one first."""
 
     device: str

@@ -1,9 +1,10 @@
 """All that is computed of a build's wiring."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.build import Wiring
 from trimwright.quantities import Unit
@@ -46,17 +47,16 @@ from trimwright.wiring.worst import Found, Searched, worst_states
 KEPT = 32
 
 
-@dataclass(frozen=True, slots=True)
-class Electrics:
+class Electrics(Struct, frozen=True, eq=False):
     """A solved wiring: the states, what flows in them, what reaches each consumer.
 
     `searched` tells how far the worst states were looked for in each mode. `sizings`, the size of every wire, are computed when they are first asked for.
     """
 
-    wiring: Wiring = field(repr=False)
+    wiring: Wiring
     unit: Unit
     rows: tuple[Row, ...]
-    solved: Solved = field(compare=False, repr=False)
+    solved: Solved
     supplies: tuple[Supply, ...]
     searched: tuple[Searched, ...]
 
@@ -66,8 +66,7 @@ class Electrics:
         return _sizings(self.wiring, self.unit)
 
 
-@dataclass(frozen=True, slots=True)
-class Proof:
+class Proof(Struct, frozen=True):
     """What became of one rule: its verdict, the single faults that break it, what no wire knows.
 
     `offence` is what the ways from rest lead to, asked where there are control units.
@@ -95,8 +94,7 @@ class Proof:
         return self.verdict.example.state if self.verdict.example else None
 
 
-@dataclass(frozen=True, slots=True)
-class WiringOutcome:
+class WiringOutcome(Struct, frozen=True):
     """Everything computed of a wiring.
 
     `electrics` is None where the battery, or what is inside it, is not written. `idle` are the
@@ -105,7 +103,7 @@ class WiringOutcome:
 
     wiring: Wiring
     loom: Loom
-    network: Network = field(repr=False)
+    network: Network
     uses: tuple[Use, ...]
     electrics: Electrics | None
     proofs: tuple[Proof, ...]

@@ -1,8 +1,9 @@
 """The two halves of each plug, cavity by cavity: which wires come in from which side."""
 
 from collections import deque
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.build import Plug
 from trimwright.wiring.loom import Loom, Wire
@@ -12,16 +13,14 @@ HERE = -1  # for a wire that stays at the plug's place
 Side = Literal[0, 1]
 
 
-@dataclass(frozen=True, slots=True)
-class Half:
+class Half(Struct, frozen=True):
     """One half of a plug: the places its wires go towards, and the wires in each cavity."""
 
     towards: tuple[str, ...]
     cavities: tuple[tuple[Wire, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PlugFace:
+class PlugFace(Struct, frozen=True):
     """A plug with both its halves.
 
     Attributes

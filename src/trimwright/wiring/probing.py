@@ -1,8 +1,10 @@
 """Where a meter may be read, and how the car stands for it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.build import FEED_SIDE, OTHER_WAY, RUNNING, Wiring
 from trimwright.wiring.contacts import MINUS
@@ -13,8 +15,7 @@ from trimwright.wiring.use import Use
 Kind = Literal["load", "feed side", "fuse", "feed", "ground"]
 
 
-@dataclass(frozen=True, slots=True)
-class Probing:
+class Probing(Struct, frozen=True):
     """One reading that may be taken.
 
     Attributes

@@ -1,7 +1,8 @@
 """A circuit for a load that nothing leads to yet: feed, fuse, switch or relay, path and ground."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.build import Feed, Fuse, Ground, Load, Switch, Wiring, by_name, stop
 from trimwright.findings import Edit
@@ -33,8 +34,7 @@ BAR, KEYED = "1 mohm", "5 mohm"  # of a bar, of the key's contact; common practi
 COIL_V = 12.0
 
 
-@dataclass(frozen=True, slots=True)
-class Proposal:
+class Proposal(Struct, frozen=True):
     """Circuits for some loads: the wiring with them, the edits that write them, who does not work.
 
     `idle` are the loads that would not work in each mode in which their feed is live.

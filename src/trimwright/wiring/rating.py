@@ -1,7 +1,8 @@
 """Fuses, switches and relays as sold: the smallest that bears what it is asked for."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.build import Fuse
 from trimwright.wiring.copper import opening_band
@@ -19,8 +20,7 @@ STARTING_S = 0.3  # that a motor takes to start, a lamp to warm; common practice
 SHARE = 0.8  # of its rating that a fuse bears for good; common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class Start:
+class Start(Struct, frozen=True):
     """A current [A] for a short time [s], by the consumer that takes it."""
 
     name: str

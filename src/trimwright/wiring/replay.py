@@ -1,6 +1,7 @@
 """The fewest steps that lead to a broken rule, one after the other, with what is lit after each."""
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.build import Wiring
 from trimwright.quantities import Unit
@@ -23,8 +24,7 @@ from trimwright.wiring.outcome import WiringOutcome, connections
 from trimwright.wiring.tried import broken_rules
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """One step of a replay.
 
     Attributes
@@ -45,8 +45,7 @@ class Frame:
     breaks: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Replay:
+class Replay(Struct, frozen=True):
     """A rule broken step by step; `walked` says whether a way from rest to it was found."""
 
     frames: tuple[Frame, ...]

@@ -1,6 +1,7 @@
 """Trunks that lie under the carpet, as ridges on the metal."""
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.car import Ridge
 from trimwright.wiring.bundle import Bundle
@@ -8,8 +9,7 @@ from trimwright.wiring.bundling import Bundling, bundlings
 from trimwright.wiring.outcome import WiringOutcome
 
 
-@dataclass(frozen=True, slots=True)
-class Ridging:
+class Ridging(Struct, frozen=True):
     """A trunk under the carpet, and the ridge that it is.
 
     `flatter` is the ridge that its wires would be side by side; None where they lie so. `mirrored`

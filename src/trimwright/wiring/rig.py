@@ -6,10 +6,10 @@ wrong reading speaks of, what sneaks past a lost ground, and the replay of a bro
 
 from collections import Counter
 from collections.abc import Callable, Collection, Sequence
-from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.build import Wiring

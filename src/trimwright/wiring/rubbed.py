@@ -1,9 +1,10 @@
 """A wiring with one of its points rubbed through to the body: what then flows everywhere."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Wiring
@@ -21,8 +22,7 @@ LEAST_SHARE = 0.1  # of a short's current, below which it does not come that way
 EXCITED = "alternator D+ live"  # a body that draws D+ down takes the alternator its excitation
 
 
-@dataclass(frozen=True, slots=True)
-class Point:
+class Point(Struct, frozen=True):
     """A terminal joined to the body, in a solved row, with cold wires or with warm ones.
 
     `opened` are the fuses that have opened by then.
@@ -34,8 +34,7 @@ class Point:
     opened: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Flow:
+class Flow(Struct, frozen=True, eq=False):
     """What flows with each of some points at the body.
 
     Attributes
@@ -56,8 +55,7 @@ class Flow:
     through: tuple[tuple[str, ...], ...]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Bench:
+class Bench(Struct, frozen=True, eq=False, dict=True):
     """A circuit with all that is needed to short its points in rows of a solved wiring.
 
     Loads that a short's current does not go through are left out: it is the largest without them.
@@ -69,14 +67,13 @@ class Bench:
     circuit: Circuit
     rows: tuple[Row, ...]
     warmed: Floats
-    load: Bools = field(init=False)
 
-    def __post_init__(self) -> None:
-        """Tell loads from copper."""
+    @cached_property
+    def load(self) -> Bools:
+        """Which elements are loads, the others being copper."""
         loads, relays = self.wiring.loads, self.wiring.relays
         names = {*(one.name for one in loads), *(one.name for one in relays), STARTER}
-        load = np.array([one.name in names for one in self.circuit.elements], np.bool_)
-        object.__setattr__(self, "load", load)
+        return np.array([one.name in names for one in self.circuit.elements], np.bool_)
 
     def flow(self, points: Sequence[Point]) -> Flow:
         """Return what flows with each of some points at the body, in their order."""

@@ -7,11 +7,11 @@ it. Contacts stay as they are: relays that drop out for lack of voltage would on
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 from math import inf
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Wiring
@@ -38,8 +38,7 @@ LEAST_C = 1.0  # that is left to a wire that is as warm as it bears already
 WHOLE = 0.9  # of a short's current through one fuse: it looks after all of it
 
 
-@dataclass(frozen=True, slots=True)
-class Warmest:
+class Warmest(Struct, frozen=True):
     """The wire on a short's way that gets furthest towards what it bears.
 
     `celsius` is when the fuse has opened, `start_c` when the short came, `bears_c` what its
@@ -60,8 +59,7 @@ class Warmest:
         return round(share, DIGITS)
 
 
-@dataclass(frozen=True, slots=True)
-class Rub:
+class Rub(Struct, frozen=True):
     """What happens where one wire is rubbed through to the body.
 
     Attributes

@@ -1,9 +1,9 @@
 """The states in which each wire is shorted: where it carries most of what it is there for."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.wiring.contacts import merged
@@ -19,8 +19,7 @@ LIVE_V = 1.0  # above the battery's post, from which on a terminal is not ground
 NEAR = 0.5  # of the most that a wire carries: there it is on the way it is meant for
 
 
-@dataclass(frozen=True, slots=True)
-class Ways:
+class Ways(Struct, frozen=True):
     """Rows, and for each wire the one in which most flows to the body and that in which least does.
 
     None for a wire that is live in no state.
@@ -73,8 +72,7 @@ def ways(loom: Loom, network: Network, rows: tuple[Row, ...], solved: Solved) ->
     return Ways((*rows, *more), tuple(told))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Carried:
+class _Carried(Struct, frozen=True, eq=False):
     """How wires stand in rows: the higher of their ends' voltages, and what they carry."""
 
     rows: tuple[Row, ...]

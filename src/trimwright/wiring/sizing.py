@@ -1,10 +1,10 @@
 """The size of every wire: what is asked of it, how the written one does, the thinnest that will."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import inf, sqrt
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.build import Wiring
 from trimwright.quantities import Unit
@@ -23,8 +23,7 @@ STRENGTH = "wire in a sheath"
 LEAST_DROP_V = 0.001  # a loss that no wire keeps: all of the allowance is gone elsewhere
 
 
-@dataclass(frozen=True, slots=True)
-class Sizing:
+class Sizing(Struct, frozen=True):
     """One wire's size.
 
     Attributes
@@ -71,8 +70,7 @@ class Sizing:
         return min(failed, key=lambda one: one.margin) if failed else None
 
 
-@dataclass(frozen=True, slots=True)
-class Allowance:
+class Allowance(Struct, frozen=True):
     """What one wire may lose [V] at a current [A], for the sake of one consumer."""
 
     volts: float

@@ -1,10 +1,10 @@
 """Ways that current finds once a ground point is lost: what runs, or pulls in, though it is off."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.build import Wiring
@@ -22,8 +22,7 @@ TIED_V = 1e-6  # what differs by less is equal: the first state is told
 Pair = tuple[Row, tuple[Stand, Stand]]
 
 
-@dataclass(frozen=True, slots=True)
-class Sneak:
+class Sneak(Struct, frozen=True):
     """A load that runs, or a relay that moves, by a way nobody wired for it.
 
     Attributes
@@ -109,8 +108,7 @@ def _pairs(rig: Rig, fault: Fault, rows: tuple[Row, ...]) -> Iterator[Pair]:
             yield row, (sound, lost)
 
 
-@dataclass(frozen=True, slots=True)
-class _Lost:
+class _Lost(Struct, frozen=True):
     """One state with a ground lost: by contacts alone, and as coils have it."""
 
     rig: Rig

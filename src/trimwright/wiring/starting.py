@@ -1,10 +1,10 @@
 """Lamps that come on cold: what flows through a fuse until they are hot, solved in the network."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import zip_longest
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.build import Load, Wiring
 from trimwright.quantities import Unit
@@ -15,8 +15,7 @@ from trimwright.wiring.outcome import KEPT, Electrics, connections, electrics
 from trimwright.wiring.use import Use
 
 
-@dataclass(frozen=True, slots=True)
-class ColdLamps:
+class ColdLamps(Struct, frozen=True):
     """Lamps that come on together through one fuse.
 
     Attributes

@@ -1,16 +1,14 @@
 """What reaches each consumer: its voltage, what is lost on its way, how far its ground is lifted."""
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct
 
 from trimwright.wiring.network import Solved
 from trimwright.wiring.sizing import NOMINAL_V
 from trimwright.wiring.use import DIGITS, Row, Use
 
 
-@dataclass(frozen=True, slots=True)
-class Supply:
+class Supply(Struct, frozen=True):
     """What reaches one consumer in one mode.
 
     Attributes
@@ -43,7 +41,7 @@ class Supply:
     lost: float
     ground_v: float
     drops_out: bool
-    amps: tuple[tuple[str, float], ...] = field(repr=False)
+    amps: tuple[tuple[str, float], ...]
     worst_in: int
     lost_in: int
 
@@ -64,8 +62,7 @@ def supplies(found: tuple[Use, ...], made: tuple[Row, ...], solved: Solved) -> t
     return tuple(states.supply(use) for use in found if use.consumer.name in states.names)
 
 
-@dataclass(frozen=True, slots=True)
-class _States:
+class _States(Struct, frozen=True):
     """The rows that were solved, where each element stands in them, and which rows may last."""
 
     made: tuple[Row, ...]

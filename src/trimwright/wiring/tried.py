@@ -1,6 +1,6 @@
 """One fault tried in one state: what no longer works, what works that should not, what breaks."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.build import Wiring
 from trimwright.quantities import Unit
@@ -15,8 +15,7 @@ from trimwright.wiring.outcome import connections
 Pair = tuple[float | None, float | None]
 
 
-@dataclass(frozen=True, slots=True)
-class Tried:
+class Tried(Struct, frozen=True):
     """A state with a fault beside the same state without it.
 
     Attributes

@@ -6,10 +6,11 @@ each of which settles alone, and a combination is one standing of each turn.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import islice, product
 from math import prod
+
+from msgspec import Struct
 
 from trimwright.wiring.consumer import Consumer
 from trimwright.wiring.logic import (
@@ -38,8 +39,7 @@ MOST_SETTINGS = 256  # of one turn that are looked at
 Facts = tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """A state, the contacts closed and feeds alive in it, what is on, and by which contacts."""
 
     state: State
@@ -48,8 +48,7 @@ class Standing:
     ways: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Struct, frozen=True):
     """In what a standing differs from rest."""
 
     closed: frozenset[str]
@@ -59,8 +58,7 @@ class Change:
     units: dict[str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class Turns:
+class Turns(Struct, frozen=True, dict=True):
     """All that can be turned in one mode.
 
     Attributes
@@ -76,8 +74,6 @@ class Turns:
         Whether every setting of every turn was looked at.
     relays : tuple of str
         In the order in which a state tells them.
-    changes : tuple of tuple of Change
-        In what the standings of each turn differ from rest.
     """
 
     mode: Mode
@@ -85,12 +81,11 @@ class Turns:
     each: tuple[tuple[Standing, ...], ...]
     whole: bool
     relays: tuple[str, ...]
-    changes: tuple[tuple[Change, ...], ...] = field(init=False, compare=False, repr=False)
 
-    def __post_init__(self) -> None:
-        """Find in what the standings differ."""
-        told = tuple(tuple(_change(self.rest, one) for one in own) for own in self.each)
-        object.__setattr__(self, "changes", told)
+    @cached_property
+    def changes(self) -> tuple[tuple[Change, ...], ...]:
+        """In what the standings of each turn differ from rest."""
+        return tuple(tuple(_change(self.rest, one) for one in own) for own in self.each)
 
     @property
     def combinations(self) -> int:

@@ -1,6 +1,7 @@
 """When each consumer works: in each mode of the car the plainest state, and the way its current takes."""
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.build import Wiring
 from trimwright.wiring.consumer import Consumer, consumers
@@ -22,8 +23,7 @@ from trimwright.wiring.mode import MODES, Mode
 DIGITS = 7  # of a volt or an ampere: of states that differ by less the first is told
 
 
-@dataclass(frozen=True, slots=True)
-class Use:
+class Use(Struct, frozen=True):
     """A consumer that works in a mode: the state with the least else on, and its current's way."""
 
     consumer: Consumer
@@ -32,8 +32,7 @@ class Use:
     path: Path
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One state that the network is solved in.
 
     `closed` are the contacts that are closed and the feeds that are alive, `on` the consumers that

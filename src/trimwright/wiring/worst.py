@@ -10,10 +10,11 @@ the others, so the findings say how many of how many combinations were solved.
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, replace
 from itertools import product
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.build import Wiring
@@ -34,8 +35,7 @@ LEAST_A = 1e-3  # below this nothing flows
 NEAR = 0.97  # of the most that is foreseen in any mode: below it a current is not looked for
 
 
-@dataclass(frozen=True, slots=True)
-class Searched:
+class Searched(Struct, frozen=True):
     """How far the worst was looked for in a mode: combinations there are, how many were solved."""
 
     mode: Mode
@@ -49,8 +49,7 @@ class Searched:
         return self.whole and self.solved >= self.combinations
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """The states that are told of, what flows in them, how the worst of them were looked for."""
 
     rows: tuple[Row, ...]
@@ -125,8 +124,7 @@ def _modes(wiring: Wiring, network: Network, found: tuple[Use, ...]) -> list["_M
     return modes
 
 
-@dataclass(frozen=True, slots=True)
-class _Foreseen:
+class _Foreseen(Struct, frozen=True):
     """Combinations by what turns do singly, and what each figure would be: (figures, ...)."""
 
     picks: tuple[NDArray[np.intp], ...]

@@ -1,11 +1,11 @@
 """The least cut does not hang on digits in which two machines differ."""
 
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from trimwright.build import Build, load
 from trimwright.cabin import cabin

@@ -1,12 +1,12 @@
 """Laws of readings at free places: mirrored cars, inches, and readings that say nothing new."""
 
-from dataclasses import replace
 from functools import cache
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from tests.property.cabin.test_same_car import demo, in_inches, swapped
 from trimwright.build import Probe, parse

@@ -1,12 +1,12 @@
 """Laws of carcasses: mirror, never under the tunnel, thicker carpet, mass."""
 
-from dataclasses import replace
 from typing import Literal
 
 import numpy as np
 import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.parts import BulkheadPlan, OpeningPlan, Plan, Skin, carcass

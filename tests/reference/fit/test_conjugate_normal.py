@@ -12,12 +12,12 @@ the prior by 1 / s^2, all brought to the wood as it is now.
 """
 
 import re
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from numpy.typing import NDArray
 from scipy.stats import truncnorm
 

@@ -4,11 +4,11 @@ Carpet of thickness t on a cylinder of radius R is a cylinder of radius R + t, w
 part of its normal sqrt(1 - (y / (R + t))^2) beside the middle.
 """
 
-from dataclasses import replace
 from functools import cache
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from scipy.integrate import quad
 from scipy.optimize import brentq
 

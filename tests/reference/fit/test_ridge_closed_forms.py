@@ -5,11 +5,11 @@ h, and turns it by 12 / L^3 times the integral of h x. Carpet t thick on a round
 metal is an arc of radius r + t above 2 sqrt(r t) either side; its area is elementary.
 """
 
-from dataclasses import replace
 from math import asin, sqrt
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from tests.reference.fit.test_bed_closed_forms import PowerBed

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Annotated, Any
 
 import pytest
-from pydantic import TypeAdapter
+from pydantic import ConfigDict, TypeAdapter
 from pydantic.fields import FieldInfo
 
 from trimwright.build import Build, Entry, describe, parse
@@ -14,6 +14,8 @@ from trimwright.build.shape import inner_type
 from trimwright.quantities import Quantity
 
 DOCS = Path(__file__).parents[3] / "docs" / "build-file.md"
+
+ANY = ConfigDict(arbitrary_types_allowed=True)
 
 
 def models(model: type[Entry] = Build) -> Iterator[type[Entry]]:
@@ -48,7 +50,7 @@ def _read(info: FieldInfo, text: str) -> Quantity:
     kind: Any = info.annotation
     for part in info.metadata:
         kind = Annotated[kind, part]
-    found: Quantity = TypeAdapter(kind).validate_python(text, context={"unit": "mm"})
+    found: Quantity = TypeAdapter(kind, config=ANY).validate_python(text, context={"unit": "mm"})
     return found
 
 

@@ -1,8 +1,8 @@
 from collections.abc import Callable
-from dataclasses import replace
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.build import Build

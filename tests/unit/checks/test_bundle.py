@@ -1,8 +1,7 @@
 """What is said of wires in a hole, under carpet and round a bend."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from tests.invented_loom import LOOM, loom_build, loom_cabin
 from trimwright.build import Build, edited, parse

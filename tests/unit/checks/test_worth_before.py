@@ -1,10 +1,10 @@
 """What a test before a lock saves: its chance to catch a failure times the hours of doing it again."""
 
-from dataclasses import replace
 from math import asin, pi, sqrt
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from scipy.stats import norm
 
 from tests.unit.checks.small_build import fewer_draws, text

@@ -1,9 +1,9 @@
 """A finding whose parts contradict each other cannot be made."""
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from trimwright.findings import LOCKS, Edit, Finding, Remedy
 

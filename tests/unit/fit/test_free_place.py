@@ -1,11 +1,11 @@
 """Free places: which edge words mean, where it may be probed, and what is refused."""
 
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from trimwright.build import Probe, load, probe_place
 from trimwright.cabin import cabin

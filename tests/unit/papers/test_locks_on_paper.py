@@ -1,10 +1,10 @@
 """The findings sheet and the page for the trimmer say what is locked, and what was written of it."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from start import DEMO
 from tests.unit.papers.conftest import build_text

@@ -4,11 +4,11 @@ All is read back from the PDFs: the packet, the plotter's page and the build boo
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 from pypdf import PdfReader
 
 from tests.printed_page import FIELDS, Ink, ink_of, ink_through, titles_of

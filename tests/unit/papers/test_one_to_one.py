@@ -1,11 +1,11 @@
 """Small pieces share a page, large ones are tiled; no note is lost and none stands twice."""
 
 import math
-from dataclasses import replace
 from itertools import pairwise
 from typing import TypeGuard
 
 import pytest
+from msgspec.structs import replace
 
 from trimwright.build import parse
 from trimwright.drawing import Element, Fill, Line, Size, Text

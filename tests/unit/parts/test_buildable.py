@@ -1,9 +1,8 @@
 """Whether a console can be made is said without making it; what is kept changes nothing."""
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from trimwright.parts import OpeningPlan, Plan, Skin, carcass
 from trimwright.parts.carcass import faults

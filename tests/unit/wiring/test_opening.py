@@ -1,8 +1,8 @@
-from dataclasses import replace
 from math import inf
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from trimwright.stock import FuseClass, FusePoint, fuse_class, wire
 from trimwright.wiring.copper import (

@@ -1,7 +1,8 @@
 """The code that pairs one phone with the bench: drawn by chance, good once, for a few minutes."""
 
 import secrets
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 # none that is read as another: no 0 O, 1 I L, U V
 LETTERS = "23456789ABCDEFGHJKMNPQRSTWXYZ"
@@ -9,8 +10,7 @@ LENGTH = 8
 LASTS_S = 300.0
 
 
-@dataclass(frozen=True, slots=True)
-class Code:
+class Code(Struct, frozen=True):
     """A code, and until when it pairs, by the bench's own steady clock [s]."""
 
     text: str

@@ -2,8 +2,9 @@
 
 import asyncio
 import re
-from dataclasses import dataclass, field
 from secrets import token_urlsafe
+
+from msgspec import Struct, field
 
 from trimwright.app.share.limit import Allowance
 
@@ -46,8 +47,7 @@ def device(agent: str) -> str:
     return ", ".join(filter(None, found)) or "a device that does not say what it is"
 
 
-@dataclass(eq=False, slots=True)
-class Phone:
+class Phone(Struct, eq=False):
     """A paired phone.
 
     Attributes

@@ -9,9 +9,10 @@ import secrets
 import time
 from collections import deque
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from math import ceil
+
+from msgspec import Struct
 
 from trimwright.app.door import Server
 from trimwright.app.share.address import near, own_addresses
@@ -41,8 +42,7 @@ USED = "That code was used already: each one pairs one phone, once."
 OLD = "That code is too old."
 
 
-@dataclass(frozen=True, slots=True)
-class Clocks:
+class Clocks(Struct, frozen=True):
     """The two clocks: one that only ever goes on evenly, and the one on the wall [s]."""
 
     steady: Callable[[], float] = time.monotonic

@@ -1,7 +1,9 @@
 """Readings as they are entered: those that a file can hold now, those that wait, and where they go."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.app.walk.known import TUNNEL, Known
 from trimwright.app.walk.more import NEW, PRESSED, carpet_steps, example_of, needs_of
@@ -11,8 +13,7 @@ from trimwright.findings import Edit
 from trimwright.quantities import along
 
 
-@dataclass(frozen=True, slots=True)
-class Split:
+class Split(Struct, frozen=True):
     """Readings parted: `lacking` are examples of what those that are held wait for."""
 
     ready: tuple[Edit, ...]
@@ -20,8 +21,7 @@ class Split:
     lacking: tuple[Edit, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """Edits as the file takes them, with where each reading that was asked for goes."""
 
     edits: tuple[Edit, ...]

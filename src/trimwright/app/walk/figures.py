@@ -1,6 +1,6 @@
 """The figures that the walk's drawings are made with."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from trimwright.app.walk.known import Known, wide_section
 from trimwright.app.walk.tape_picture import Figures

@@ -1,7 +1,8 @@
 """What the walk knows of a build: what its file says, its first readings, its sections."""
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.app.walk.need import Path
 from trimwright.build import Build, Document, First, Loaded, Section, first_readings, written
@@ -22,8 +23,7 @@ _SIDED = re.compile(r"(?P<before>.*?)\s*\b(?P<side>ahead|behind|left|right)\b(?P
 _TAILED = re.compile(r"(?P<figure>.*?)(?P<tail>\s+(?:(?:at|below|above)\b.*|deg\w*|up|down)|\s*°)?")
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(Struct, frozen=True):
     """A build, what its file says by path, and its first readings."""
 
     build: Build

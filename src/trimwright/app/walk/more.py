@@ -1,7 +1,8 @@
 """Readings beyond the first: points and girth of a section, a section more, carpet under weights."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.app.walk import measuring_picture as picture
 from trimwright.app.walk import section_picture
@@ -22,8 +23,7 @@ GIRTH = "girth floor to floor"
 HEIGHT = "height above floor"
 
 
-@dataclass(frozen=True, slots=True)
-class More:
+class More(Struct, frozen=True):
     """One reading beyond the first.
 
     `needs` are the paths without which the file cannot hold it, `also` what is written with it;

@@ -1,7 +1,8 @@
 """What a first reading is needed for: the gaps that cannot be evaluated where it is not written."""
 
-from dataclasses import dataclass
 from functools import lru_cache
+
+from msgspec import Struct
 
 from trimwright.build import Build, First, beginning, edited, filled_in, first_readings, parse
 from trimwright.cabin import cabin
@@ -11,8 +12,7 @@ from trimwright.quantities import Unit
 Path = tuple[str | int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Need:
+class Need(Struct, frozen=True):
     """The gaps that go without a reading, and those that only rest on it."""
 
     lost: tuple[str, ...]

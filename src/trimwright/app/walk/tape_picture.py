@@ -1,9 +1,9 @@
 """A drawing with a tape in it: how a tape is laid, and the tunnel across the car under it."""
 
-from dataclasses import dataclass, field
 from typing import Final
 
 import numpy as np
+from msgspec import Struct, field
 from numpy.typing import NDArray
 
 from trimwright.app.message import Area, Place, Stroke
@@ -15,8 +15,7 @@ METAL_MM, BLADE_MM, BEYOND_MM = 9.0, 7.0, 26.0  # as drawn
 ROUND: Final = 3  # times the corners of an outline are cut
 
 
-@dataclass(frozen=True, slots=True)
-class Figures:
+class Figures(Struct, frozen=True):
     """The figures a drawing is made with [mm]: those written, else those of the example."""
 
     height: float
@@ -35,7 +34,6 @@ class Figures:
     station: float
 
 
-@dataclass(slots=True)
 class Picture(Screen):
     """A drawing with a tape in it, drawn `big` times as large where the drawing is of much car."""
 

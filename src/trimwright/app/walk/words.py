@@ -1,8 +1,9 @@
 """What the walk says at each reading: its heading, how to hold the tape, and which drawing."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
+
+from msgspec import Struct
 
 from trimwright.app.walk import measuring_picture as picture
 from trimwright.app.walk.tape_picture import Figures, Picture
@@ -15,8 +16,7 @@ DATUM_CHOICES = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(Struct, frozen=True):
     """What is said at one reading, and its drawing; with choices, words are asked for."""
 
     heading: str

@@ -1,8 +1,9 @@
 """Rule 'fuse breaks': a fuse can break what a short close behind it drives."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import inf
+
+from msgspec import Struct
 
 from trimwright.build import Fuse
 from trimwright.checks.wiring.fuse import starts_through
@@ -28,8 +29,7 @@ OTHERS = ("blade", "bolted")  # kinds that are offered, those that break less fi
 CLOSE = "Most flows close behind the fuse, engine running, wires cold, nothing else on."
 
 
-@dataclass(frozen=True, slots=True)
-class Duty:
+class Duty(Struct, frozen=True):
     """A fuse with the most that it is asked to break [A], and the least that has to open it [A]."""
 
     fuse: Fuse

@@ -1,8 +1,9 @@
 """Rule 'hinge': a loom over a hinge is nowhere stretched, nor bent too tight, and its strands are fine."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import ceil
+
+from msgspec.structs import replace
 
 from trimwright.checks.wiring.bundle import drilled, loose
 from trimwright.findings import Edit, Finding, Remedy

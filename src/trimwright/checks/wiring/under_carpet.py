@@ -1,7 +1,8 @@
 """Rule 'under the carpet': what a loom on the metal does to the console that stands over it."""
 
-from dataclasses import replace
 from math import isfinite
+
+from msgspec.structs import replace
 
 from trimwright.build import LyingPoint
 from trimwright.cabin import Cabin

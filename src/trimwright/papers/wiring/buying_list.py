@@ -1,7 +1,8 @@
 """The buying list: wire, what is crimped on, fuses, relays, plugs, wrap, cables."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.build import Price
 from trimwright.cabin import Cabin
@@ -56,8 +57,7 @@ CRIMPED_FOR: dict[Crimp, str] = {
 MOST_NAMED = 12  # wires at one joint
 
 
-@dataclass(frozen=True, slots=True)
-class Lot:
+class Lot(Struct, frozen=True):
     """One thing to buy: what, how many, of which measure, and what it is for."""
 
     what: str

@@ -1,7 +1,8 @@
 """The harness board, full size: the loom laid flat, to nail along and tie up on a bench."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from trimwright.cabin import Cabin
 from trimwright.drawing import LABEL_MM, LEAD_MM, Line, Point, Setting, Size, nail_cross

@@ -1,9 +1,10 @@
 """If a wire is rubbed through: behind each fuse what flows, how soon it opens, how warm it gets."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import partial
 from math import ceil, inf
+
+from msgspec import Struct
 
 from trimwright.cabin import Cabin
 from trimwright.drawing import Column, Row, Size
@@ -34,8 +35,7 @@ MOST = 100  # numbers told in one row
 STEP_S = 0.01  # to which the time of a short is rounded up
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Wires of one path that end alike."""
 
     path: str

@@ -1,10 +1,11 @@
 """Trunks in plan: the car from above, its places, and every trunk as thick as what lies in it."""
 
-from dataclasses import dataclass, replace
 from itertools import groupby
 from math import hypot
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from trimwright.build import Build, Trunk, Wiring, WiringPlace
@@ -61,8 +62,7 @@ class _Bare(ViewSheet):
         """Leave out a bolt."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Plan:
+class _Plan(Struct, frozen=True):
     """What a plan is drawn from, and where it stands on its page."""
 
     found: WiringOutcome

@@ -1,6 +1,6 @@
 """The wire list: one row a wire to cut, grouped by current path, with a box to tick."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from trimwright.cabin import Cabin
 from trimwright.drawing import Column, Row, Size

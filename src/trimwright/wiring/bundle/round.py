@@ -1,18 +1,17 @@
 """A bundle of wires: how thick it is, whether it goes through a hole, how tight it bends."""
 
-from dataclasses import dataclass, field
 from functools import lru_cache
 from math import sqrt
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.stock import bend, bend_moving
 from trimwright.wiring.bundle.packing import pack
 
 
-@dataclass(frozen=True, slots=True)
-class Bundle:
+class Bundle(Struct, frozen=True, eq=False):
     """Wires packed closely, with a wrap round them.
 
     Parameters
@@ -30,7 +29,7 @@ class Bundle:
     diameters_mm: tuple[float, ...]
     wrap_mm: float
     bare_mm: float
-    centres_mm: NDArray[np.float64] = field(compare=False)
+    centres_mm: NDArray[np.float64]
 
     @property
     def diameter_mm(self) -> float:
@@ -38,8 +37,7 @@ class Bundle:
         return self.bare_mm + 2 * self.wrap_mm
 
 
-@dataclass(frozen=True, slots=True)
-class Passage:
+class Passage(Struct, frozen=True):
     """A bundle in a round hole: what it fills of the area and of the width, and what is left [mm].
 
     The area counts the wires alone, not the air between them or the wrap.
@@ -55,8 +53,7 @@ class Passage:
         return self.spare_mm >= 0
 
 
-@dataclass(frozen=True, slots=True)
-class Bend:
+class Bend(Struct, frozen=True):
     """The tightest bend, inside [mm]: so many times the diameter, by a source."""
 
     radius_mm: float

@@ -6,10 +6,10 @@ neighbour that carries a share s of what it may gives s^2 of the heat, and count
 loaded wire. The factors are those of buildings; none are printed for cars.
 """
 
-from dataclasses import dataclass
 from math import pi, sqrt
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import ArrayLike, NDArray
 
 from trimwright.stock import Wire, bundle_factors
@@ -18,8 +18,7 @@ from trimwright.wiring.copper.heat import Jacket, copper_loss, current_at, settl
 _MOST_WIRES = bundle_factors()[-1].wires
 
 
-@dataclass(frozen=True, slots=True)
-class Laid:
+class Laid(Struct, frozen=True):
     """A wire where it lies.
 
     Parameters

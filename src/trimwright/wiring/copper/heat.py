@@ -6,10 +6,10 @@ atmosphere at sea level, at the mean of surface and air. No wind, no sun, nothin
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import ArrayLike, NDArray
 
 from trimwright.wiring.copper.resistance import MELTING_C, resistance_factor
@@ -24,8 +24,7 @@ _HEAT_CAPACITY = 1005.0  # of air, J/kg K
 _STEPS = 4097  # of a wire on its way up to melting
 
 
-@dataclass(frozen=True, slots=True)
-class Jacket:
+class Jacket(Struct, frozen=True):
     """What heat passes on its way out of wires; each field one number or an array.
 
     Parameters
@@ -167,8 +166,7 @@ def settled_c(jacket: Jacket, current_a: ArrayLike, ambient_c: ArrayLike) -> Arr
     return np.where(found >= MELTING_C, np.inf, found)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _WayUp:
+class _WayUp(Struct, frozen=True, eq=False):
     """One wire in air of one temperature, on its way from there to melting.
 
     The temperature of its copper, the heat it loses, and the current that holds it there.

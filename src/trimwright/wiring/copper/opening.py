@@ -1,11 +1,11 @@
 """Fuses: how soon one opens, and whether it does so before its wire is too hot."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from math import inf
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import ArrayLike, NDArray
 
 from trimwright.stock import FuseClass
@@ -17,8 +17,7 @@ _GRID = 240  # currents up to the prospective one
 SHORT_SHARE = 3.5  # of its rating, from which on a fuse opens before much of its heat has left
 
 
-@dataclass(frozen=True, slots=True)
-class Fuse:
+class Fuse(Struct, frozen=True):
     """A fuse of a class, by its rating [A]."""
 
     kind: FuseClass
@@ -30,8 +29,7 @@ class Fuse:
             raise ValueError(f"rating_a must be above 0, got {self.rating_a:g}")
 
 
-@dataclass(frozen=True, slots=True)
-class Protection:
+class Protection(Struct, frozen=True):
     """Whether a fuse opens before its wire is too hot, at every current a short may drive.
 
     Parameters

@@ -1,11 +1,11 @@
 """The thinnest wire that will do, by how much it does, and what decides."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import inf
 from typing import Literal
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.stock import Wire
@@ -18,8 +18,7 @@ Criterion = Literal["strength", "carries", "drop", "fuse"]
 Array = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
-class Ask:
+class Ask(Struct, frozen=True):
     """What one wire has to do; a criterion that is None is not asked for.
 
     Parameters
@@ -62,8 +61,7 @@ class Ask:
             raise ValueError("fuse and prospective_a go together: give both or neither")
 
 
-@dataclass(frozen=True, slots=True)
-class Margin:
+class Margin(Struct, frozen=True):
     """How a wire stands to one criterion.
 
     `margin` is how far it is on the right side of its limit, as a share of what is needed: 0 is
@@ -82,8 +80,7 @@ class Margin:
         return self.margin >= 0
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """The thinnest wire that passes, None if none does, with what decided.
 
     `margins` are those of the wire, or of the thickest if none passes. `decides` is the criterion

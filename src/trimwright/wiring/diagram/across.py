@@ -1,6 +1,6 @@
 """Where the current paths of a page stand: every column as wide as what is written in it."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.wiring.diagram.column import Columns
 from trimwright.wiring.diagram.drawn import Type
@@ -20,8 +20,7 @@ Zone = tuple[str, int]  # a row, the words between two rows, runs on the level, 
 FEET: Zone = ("feet", 0)
 
 
-@dataclass(frozen=True, slots=True)
-class Across:
+class Across(Struct, frozen=True):
     """Where upright lines are [mm], where the rails begin, and where the page's drawing ends."""
 
     xs: dict[Line, float]

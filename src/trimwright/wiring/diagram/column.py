@@ -1,15 +1,15 @@
 """Which current path of a page every part stands in: chains of parts, one below the other."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from trimwright.wiring.diagram.part import At, Joint, Part, Port
 
 Key = tuple[str, str]  # a part and its terminal
 
 
-@dataclass(slots=True)
-class Columns:
+class Columns(Struct):
     """Parts in columns.
 
     Attributes

@@ -1,6 +1,6 @@
 """How far down everything of a page stands: rows, and between them tracks on the level and words."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.wiring.diagram.across import Across
 from trimwright.wiring.diagram.column import Columns, Key
@@ -18,8 +18,7 @@ FEET_MM = 12.0  # below the feet, for ground marks and their names
 STRIP_MM, HEAD_LINE_MM = 11.0, 3.2  # the strip with one line of words, and each more
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """Something on the level: of a port, or between two; from x to x [mm]."""
 
     key: Key | Joint
@@ -28,8 +27,7 @@ class Run:
     named: bool
 
 
-@dataclass(slots=True)
-class Down:
+class Down(Struct):
     """Heights [mm]: of rails and feet, of each row, of words between rows, of runs by place."""
 
     rails: dict[str, float]

@@ -1,8 +1,9 @@
 """A wiring diagram in millimetres, y down from its top left corner: what is to be drawn where."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.wiring.diagram.part import Part
 
@@ -11,8 +12,7 @@ Size = Literal["label", "word", "name"]
 Face = Literal["count", "count-bold", "say"]
 
 
-@dataclass(frozen=True, slots=True)
-class Type:
+class Type(Struct, frozen=True):
     """How words are set: sizes [mm], and how wide and in which lines they print."""
 
     sizes_mm: dict[Size, float]
@@ -31,8 +31,7 @@ class Type:
         return self.lines(words, max(room_mm, longest + 0.1), self.sizes_mm[size], face)
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(Struct, frozen=True):
     """One line of words: where its baseline begins, ends or has its middle; upright along a line."""
 
     at: Point
@@ -43,8 +42,7 @@ class Words:
     upright: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
+class Stroke(Struct, frozen=True):
     """A join's line, or a part's own lead: `wire` names the wire, `part` the part it is of."""
 
     points: tuple[Point, ...]
@@ -53,8 +51,7 @@ class Stroke:
     half: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Symbol:
+class Symbol(Struct, frozen=True):
     """A part where it stands.
 
     `xs` is where each slot's line is, `top` and `bottom` are of its row, where wires come to it,
@@ -77,8 +74,7 @@ class Symbol:
         return self.xs[port.slot], self.top if port.side == "top" else self.bottom
 
 
-@dataclass(frozen=True, slots=True)
-class Bar:
+class Bar(Struct, frozen=True):
     """A rail or a piece of one: what it is called, from where to where, how far down."""
 
     name: str
@@ -94,8 +90,7 @@ class Bar:
         return (self.left, self.y), (self.right, self.y)
 
 
-@dataclass(frozen=True, slots=True)
-class Head:
+class Head(Struct, frozen=True):
     """A current path's number and name in the strip."""
 
     number: int
@@ -103,8 +98,7 @@ class Head:
     words: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class DiagramPage:
+class DiagramPage(Struct, frozen=True):
     """One page of a diagram.
 
     Attributes
@@ -132,8 +126,7 @@ class DiagramPage:
     strip_y: float
 
 
-@dataclass(frozen=True, slots=True)
-class Diagram:
+class Diagram(Struct, frozen=True):
     """A whole wiring diagram: its pages, what stands on none of them, and on which sheet it fits."""
 
     pages: tuple[DiagramPage, ...]

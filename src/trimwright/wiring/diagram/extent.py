@@ -1,6 +1,6 @@
 """How much room symbols and their words take."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from trimwright.wiring.diagram.drawn import Symbol, Type, Words
 from trimwright.wiring.diagram.part import Kind, Part
@@ -37,8 +37,7 @@ TERMINALS: tuple[Kind, ...] = ("relay", "changeover", "reversing", "alternator",
 BESIDE_MM = 0.9  # from a line to the number of its terminal
 
 
-@dataclass(frozen=True, slots=True)
-class Extent:
+class Extent(Struct, frozen=True):
     """The room a part takes: its height, left and right of each slot's line [mm]."""
 
     high: float

@@ -1,7 +1,8 @@
 """One page of a wiring diagram: parts and joins set out, as high as they are let."""
 
-from dataclasses import replace
 from typing import Literal
+
+from msgspec.structs import replace
 
 from trimwright.wiring.diagram.across import EARTH_MM, NUMBER_MM, RAIL_NAME_MM, Across, across
 from trimwright.wiring.diagram.column import Columns, columns

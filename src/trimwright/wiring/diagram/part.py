@@ -1,7 +1,9 @@
 """What a wiring diagram is drawn of: parts with their ports, and the joins between them."""
 
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 Side = Literal["top", "bottom"]
 Kind = Literal[
@@ -29,8 +31,7 @@ Kind = Literal[
 OTHER: dict[Side, Side] = {"top": "bottom", "bottom": "top"}
 
 
-@dataclass(frozen=True, slots=True)
-class Port:
+class Port(Struct, frozen=True):
     """Where wires come to a part: a terminal, the slot of the part it is in, and the side it faces.
 
     A cavity of a plug has two, `in` and `out`: one for each half.
@@ -41,8 +42,7 @@ class Port:
     side: Side
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """A symbol with everything that is written at it.
 
     Attributes
@@ -105,8 +105,7 @@ class Part:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class At:
+class At(Struct, frozen=True):
     """An end of a join: a port of a part, or a rail or a foot by its name."""
 
     what: Literal["port", "rail", "foot"]
@@ -114,8 +113,7 @@ class At:
     terminal: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Joint:
+class Joint(Struct, frozen=True):
     """A wire, or a link inside a box, between two ends; `label` is what is written along it.
 
     `half` tells the two halves apart of a wire that is drawn on two pages.

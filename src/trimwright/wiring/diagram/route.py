@@ -1,6 +1,6 @@
 """Ways of joins across a page: straight down a current path, else over to it, else by a lane."""
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from trimwright.wiring.diagram.column import Columns, Key
 from trimwright.wiring.diagram.part import At, Joint
@@ -10,16 +10,14 @@ from trimwright.wiring.diagram.part import At, Joint
 RAIL = -1
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """An upright line that joins run along: a column, or a lane right of a column (-1: of none)."""
 
     column: int
     lane: int = -1
 
 
-@dataclass(frozen=True, slots=True)
-class Route:
+class Route(Struct, frozen=True):
     """The way of a join: an upright line from a place to one below, and what it meets on the level.
 
     `line` is None where it runs on the level only, at `top`.
@@ -31,8 +29,7 @@ class Route:
     bottom: int
 
 
-@dataclass(slots=True)
-class Lanes:
+class Lanes(Struct):
     """The lanes of a page: what they hold from place to place, and which need room for words."""
 
     held: dict[Line, list[tuple[int, int]]] = field(default_factory=dict)

@@ -1,7 +1,8 @@
 """A wiring diagram shared out to pages, with references where a wire goes on on another."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from trimwright.build import Wiring
 from trimwright.wiring.diagram.column import columns

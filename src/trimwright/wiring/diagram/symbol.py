@@ -1,8 +1,10 @@
 """The parts and joins of a wiring, each part the right way up for current that flows downwards."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.build import (
     ControlUnit,
@@ -27,8 +29,7 @@ UNKNOWN = "888"  # as wide as a path's number gets
 ALTERNATOR = ("B+", "D+", "B-")
 
 
-@dataclass(frozen=True, slots=True)
-class Symbols:
+class Symbols(Struct, frozen=True):
     """What a diagram is drawn of."""
 
     parts: tuple[Part, ...]

@@ -1,8 +1,9 @@
 """The cone of a condition: all that can reach it by wire, and the loops in which relays hang."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
+
+from msgspec import Struct
 
 from trimwright.wiring.logic.condition import (
     Atom,
@@ -17,8 +18,7 @@ from trimwright.wiring.logic.network import Network, Unit
 KEPT = 4  # networks
 
 
-@dataclass(frozen=True, slots=True)
-class Cone:
+class Cone(Struct, frozen=True):
     """Names of what can move a condition, each in the network's order."""
 
     facts: tuple[str, ...]

@@ -6,14 +6,14 @@ and every edge of those blocks lies on one [hopcroft and tarjan 1973, algorithm 
 
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 Node = Hashable
 Ends = tuple[Node, Node]
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Struct, frozen=True):
     """A block hung from its node `top`: its other nodes, and its edges by number."""
 
     top: Node
@@ -33,8 +33,7 @@ def split(ends: Sequence[Ends], sources: AbstractSet[Node]) -> list[Ends]:
     return [(piece(a, number), piece(b, number)) for number, (a, b) in enumerate(ends)]
 
 
-@dataclass(slots=True)
-class _Walk:
+class _Walk(Struct):
     """A walk into the depth, under way."""
 
     at: dict[Node, list[tuple[int, Node]]]

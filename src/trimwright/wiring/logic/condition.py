@@ -1,78 +1,69 @@
 """What may be said of a circuit's state: atoms, and what joins them."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Generic, TypeVar
+
+from msgspec import Struct
 
 Value = TypeVar("Value")
 
 
-@dataclass(frozen=True, slots=True)
-class Is:
+class Is(Struct, frozen=True):
     """A fact has a value, or a unit stands in a state."""
 
     of: str
     value: str
 
 
-@dataclass(frozen=True, slots=True)
-class Pulled:
+class Pulled(Struct, frozen=True):
     """A relay is pulled in."""
 
     relay: str
 
 
-@dataclass(frozen=True, slots=True)
-class Live:
+class Live(Struct, frozen=True):
     """A node is joined to a live feed."""
 
     node: str
 
 
-@dataclass(frozen=True, slots=True)
-class Grounded:
+class Grounded(Struct, frozen=True):
     """A node is joined to ground."""
 
     node: str
 
 
-@dataclass(frozen=True, slots=True)
-class Fed:
+class Fed(Struct, frozen=True):
     """One side of a load is joined to a live feed, the other to ground."""
 
     load: str
 
 
-@dataclass(frozen=True, slots=True)
-class Closed:
+class Closed(Struct, frozen=True):
     """A contact is closed."""
 
     contact: str
 
 
-@dataclass(frozen=True, slots=True)
-class Shorted:
+class Shorted(Struct, frozen=True):
     """A feed is live and joined to ground through nothing but wires and closed contacts."""
 
     feed: str
 
 
-@dataclass(frozen=True, slots=True)
-class Not:
+class Not(Struct, frozen=True):
     """What is said does not hold."""
 
     of: "Condition"
 
 
-@dataclass(frozen=True, slots=True)
-class And:
+class And(Struct, frozen=True):
     """All parts hold; with no parts it always holds."""
 
     of: tuple["Condition", ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Or:
+class Or(Struct, frozen=True):
     """At least one part holds; with no parts it never holds."""
 
     of: tuple["Condition", ...]
@@ -84,8 +75,7 @@ Condition = Atom | Not | And | Or
 ALWAYS, NEVER = And(()), Or(())
 
 
-@dataclass(frozen=True, slots=True)
-class Algebra(Generic[Value]):
+class Algebra(Struct, Generic[Value], frozen=True):
     """How values of conditions are made: of an atom, of what is not, of all and of any."""
 
     atom: Callable[[Atom], Value]

@@ -1,8 +1,9 @@
 """A network as clauses: literals for its facts, relays and units, and for whatever follows."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import assert_never
+
+from msgspec import Struct, field
 
 from trimwright.wiring.logic.clauses import FALSE, Clauses, opposite
 from trimwright.wiring.logic.condition import (
@@ -23,8 +24,7 @@ from trimwright.wiring.logic.network import Coil, Edge, Load, Network, edges, wo
 from trimwright.wiring.logic.reach import reached
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(Struct, frozen=True):
     """Literals for where everything stands: facts and units by value, and relays."""
 
     values: dict[tuple[str, str], int]
@@ -59,8 +59,7 @@ def algebra(clauses: Clauses, stands: Given) -> Algebra[int]:
     return Algebra(literal, opposite, clauses.every, clauses.some)
 
 
-@dataclass(slots=True)
-class Encoding:
+class Encoding(Struct, dict=True):
     """What follows in a network from where everything stands, and from faults, as literals.
 
     `faults` gives each fault that may be there its literal; the others never are.
@@ -70,12 +69,6 @@ class Encoding:
     network: Network
     stands: Given
     faults: Mapping[Fault, int] = field(default_factory=dict)
-    _closed: dict[str, int] = field(init=False)
-    _alive: dict[str, int] = field(init=False)
-    _live: dict[str, int] = field(init=False)
-    _grounded: dict[str, int] = field(init=False)
-    _met: dict[str, int] = field(init=False)
-    _ends: dict[str, Coil | Load] = field(init=False)
 
     def __post_init__(self) -> None:
         """Put the reach of every feed and ground together."""
@@ -93,7 +86,7 @@ class Encoding:
         self._met = reached(self.clauses, ends, closed, grounds, feeds)
         self._live = self._but_for(live, grounds)
         self._grounded = self._but_for(self._met, feeds)
-        self._ends = {load.name: load for load in net.loads}
+        self._ends: dict[str, Coil | Load] = {load.name: load for load in net.loads}
 
     def _but_for(self, joined: dict[str, int], others: dict[str, int]) -> dict[str, int]:
         every = self.clauses.every

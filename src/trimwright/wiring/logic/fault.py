@@ -1,7 +1,8 @@
 """Single faults: one thing that no longer does what it is there for."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.wiring.logic.network import Join, Network, edges
 
@@ -17,8 +18,7 @@ Kind = Literal[
 OPENS: tuple[Kind, ...] = ("contact open", "wire broken", "fuse blown")
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """A kind of fault, and what it befalls: a join, a contact, a ground's node or a relay.
 
     A bad crimp joins all the same: no contact logic knows it from a good one.

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable, Mapping
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, field
+
+from msgspec import Struct
 
 from trimwright.wiring.logic.block import BlockTree, Node, blocks, split
 from trimwright.wiring.logic.condition import (
@@ -20,8 +21,7 @@ from trimwright.wiring.logic.condition import (
 from trimwright.wiring.logic.network import Edge, Network, edges, worked_by
 
 
-@dataclass(frozen=True, slots=True)
-class Moved:
+class Moved(Struct, frozen=True):
     """Edges and feeds, by name, that decide whether something holds; None if nothing lets it."""
 
     edges: frozenset[str] = frozenset()
@@ -83,8 +83,7 @@ class _Reach:
         return Moved(edges_passed, found.union(*ended))
 
 
-@dataclass(frozen=True, slots=True)
-class Moving:
+class Moving(Struct, frozen=True):
     """All that can move something, however many relays lie between, by name; and by which atoms."""
 
     atoms: frozenset[Atom] = frozenset()
@@ -92,22 +91,17 @@ class Moving:
     feeds: frozenset[str] = frozenset()
 
 
-@dataclass(slots=True)
-class Influence:
+class Influence(Struct, dict=True):
     """A network laid out for asking what moves what; `lost` are grounds that may be lost."""
 
     network: Network
     lost: frozenset[str] = frozenset()
-    edges: dict[str, Edge] = field(init=False)
-    _live: _Reach = field(init=False)
-    _grounded: _Reach = field(init=False)
-    _ends: dict[Atom, tuple[str, str]] = field(init=False)
-    _behind: dict[Atom, tuple[tuple[Atom, ...], Moved]] = field(init=False)
-    _moving: dict[Atom, Moving] = field(init=False)
 
     def __post_init__(self) -> None:
         """Lay out the network."""
-        net, self._behind, self._moving = self.network, {}, {}
+        net = self.network
+        self._behind: dict[Atom, tuple[tuple[Atom, ...], Moved]] = {}
+        self._moving: dict[Atom, Moving] = {}
         self.edges = {edge.name: edge for edge in edges(net)}
         feeds: dict[str, frozenset[str]] = {}
         for feed in net.feeds:
@@ -119,7 +113,9 @@ class Influence:
         self._live = _Reach(along, feeds, always, kept, {})
         grounds = dict.fromkeys(net.grounds, frozenset[str]())
         self._grounded = _Reach(along, grounds, kept, always, some)
-        self._ends = {Fed(load.name): (load.a, load.b) for load in net.loads}
+        self._ends: dict[Atom, tuple[str, str]] = {
+            Fed(load.name): (load.a, load.b) for load in net.loads
+        }
         self._ends |= {Pulled(coil.relay): (coil.a, coil.b) for coil in net.coils}
 
     def moving(self, atom: Atom) -> Moving:

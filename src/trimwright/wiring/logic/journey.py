@@ -2,8 +2,10 @@
 
 from collections.abc import Iterator, Mapping
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, replace
 from itertools import combinations
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from trimwright.wiring.logic.bearing import Cone
 from trimwright.wiring.logic.condition import Algebra, Atom, Condition, Is, Or, atoms, evaluated
@@ -12,8 +14,7 @@ from trimwright.wiring.logic.network import Network, State
 from trimwright.wiring.logic.standing import Board, Standing
 
 
-@dataclass(frozen=True, slots=True)
-class FactChange:
+class FactChange(Struct, frozen=True):
     """A fact takes a value, with the one that must change with it if a constraint ties them."""
 
     facts: tuple[tuple[str, str], ...]

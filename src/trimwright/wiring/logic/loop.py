@@ -2,8 +2,9 @@
 
 from collections.abc import Iterable
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.wiring.logic.bearing import Cone, cone, influence_of, loops
 from trimwright.wiring.logic.clauses import Clauses
@@ -19,8 +20,7 @@ MOST_SETTINGS = 256
 NOWHERE = State(())
 
 
-@dataclass(frozen=True, slots=True)
-class LoopFinding:
+class LoopFinding(Struct, frozen=True):
     """What a loop of relays and units may do.
 
     'latch': with the same facts it rests in either of two `states`. 'chatter': in the state it

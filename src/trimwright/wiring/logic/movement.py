@@ -1,30 +1,29 @@
 """How relays and units come to rest, in whatever order they move."""
 
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from trimwright.wiring.logic.network import State
 from trimwright.wiring.logic.standing import Board
 
 
-@dataclass(frozen=True, slots=True)
-class RelayMove:
+class RelayMove(Struct, frozen=True):
     """A relay pulls in, or drops out."""
 
     relay: str
     pulls_in: bool
 
 
-@dataclass(frozen=True, slots=True)
-class UnitMove:
+class UnitMove(Struct, frozen=True):
     """A unit goes to another state."""
 
     unit: str
     to: str
 
 
-@dataclass(frozen=True, slots=True)
-class Settling:
+class Settling(Struct, frozen=True):
     """Where a state comes to rest over every order in which one relay or unit moves after another.
 
     `rests` are the states of rest, each with the moves that lead there soonest; more than one is a
@@ -37,8 +36,7 @@ class Settling:
     chatterers: tuple[str, ...]
 
 
-@dataclass(slots=True)
-class _Walk:
+class _Walk(Struct):
     came: dict[State, tuple[State, RelayMove | UnitMove] | None]
     before: dict[State, list[State]] = field(default_factory=dict)
     rests: list[State] = field(default_factory=list)

@@ -1,7 +1,8 @@
 """The circuits of a vehicle as contacts between nodes, and the rules they are to keep."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.wiring.logic.condition import (
     ALWAYS,
@@ -20,16 +21,14 @@ from trimwright.wiring.logic.condition import (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Fact:
+class Fact(Struct, frozen=True):
     """Something of the car that a contact may follow; the first of its values is the resting one."""
 
     name: str
     values: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Join:
+class Join(Struct, frozen=True):
     """A wire or a fuse between two nodes: closed unless it is at fault."""
 
     name: str
@@ -38,8 +37,7 @@ class Join:
     kind: Literal["wire", "fuse"] = "wire"
 
 
-@dataclass(frozen=True, slots=True)
-class Contact:
+class Contact(Struct, frozen=True):
     """A contact of a switch or relay between two nodes, closed while a condition holds."""
 
     name: str
@@ -48,8 +46,7 @@ class Contact:
     when: Condition
 
 
-@dataclass(frozen=True, slots=True)
-class Feed:
+class Feed(Struct, frozen=True):
     """A node that is live while a condition holds."""
 
     name: str
@@ -57,8 +54,7 @@ class Feed:
     when: Condition = ALWAYS
 
 
-@dataclass(frozen=True, slots=True)
-class Coil:
+class Coil(Struct, frozen=True):
     """The coil of a relay between two nodes; the relay is pulled in while its coil is fed."""
 
     relay: str
@@ -66,8 +62,7 @@ class Coil:
     b: str
 
 
-@dataclass(frozen=True, slots=True)
-class Load:
+class Load(Struct, frozen=True):
     """A load between two nodes; nothing is reached through it."""
 
     name: str
@@ -75,8 +70,7 @@ class Load:
     b: str
 
 
-@dataclass(frozen=True, slots=True)
-class Output:
+class Output(Struct, frozen=True):
     """A contact inside a control unit, closed in some of the unit's states."""
 
     name: str
@@ -85,8 +79,7 @@ class Output:
     states: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(Struct, frozen=True):
     """A control unit goes from a state to another while a condition holds.
 
     It goes at once, or, if it `waits`, after a while in which facts may change.
@@ -98,8 +91,7 @@ class Move:
     waits: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(Struct, frozen=True):
     """A control unit as a table of states; the first is the one it wakes in."""
 
     name: str
@@ -108,8 +100,7 @@ class Unit:
     outputs: tuple[Output, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(Struct, frozen=True):
     """Where everything stands: value of each fact, relays pulled in, state of each unit."""
 
     facts: tuple[tuple[str, str], ...]
@@ -117,8 +108,7 @@ class State:
     units: tuple[tuple[str, str], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """What must never, or must always, hold while a condition holds, but for an exception.
 
     `asks` is 'never' or 'always'; `subject` is what it is about: a load fed, a contact closed, a
@@ -132,8 +122,7 @@ class Rule:
     unless: Condition = NEVER
 
 
-@dataclass(frozen=True, slots=True)
-class Network:
+class Network(Struct, frozen=True):
     """Nodes by name, and what lies between them.
 
     Raises

@@ -1,16 +1,16 @@
 """The way from a feed through a load to ground, and where it is open."""
 
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from trimwright.wiring.logic.condition import Condition, Fed, Grounded, Live, Pulled, Shorted, atoms
 from trimwright.wiring.logic.standing import Board, Standing
 
 
-@dataclass(frozen=True, slots=True)
-class Path:
+class Path(Struct, frozen=True):
     """What current passes from a feed to ground, in order; `gaps` are those of it that are open.
 
     `through` is the load or relay whose sides the two halves meet at, '' for a short. A path with
@@ -31,8 +31,7 @@ class Path:
         return frozenset((*self.to, *self.back))
 
 
-@dataclass(frozen=True, slots=True)
-class _Way:
+class _Way(Struct, frozen=True):
     """Edges from a source to a node, and what of them is open."""
 
     source: str

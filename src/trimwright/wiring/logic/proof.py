@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable, Iterator
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.wiring.logic.bearing import Cone, cone, influence_of
 from trimwright.wiring.logic.clauses import Clauses
@@ -16,8 +17,7 @@ from trimwright.wiring.logic.search import Search
 from trimwright.wiring.logic.standing import Board
 
 
-@dataclass(frozen=True, slots=True)
-class Example:
+class Example(Struct, frozen=True):
     """A settled state, the paths in it of what is asked about, and the fault in it if there is one.
 
     `unsettled` are relays and units that find no rest in this state; nothing that is asked about

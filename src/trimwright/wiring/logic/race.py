@@ -1,8 +1,9 @@
 """What a loop of relays does on the ways from rest: who wins a race, and what never ends."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.wiring.logic.bearing import Cone
 from trimwright.wiring.logic.journey import FactChange, Journey, lawful
@@ -13,8 +14,7 @@ from trimwright.wiring.logic.standing import Board
 MOST_STATES = 2_000
 
 
-@dataclass(frozen=True, slots=True)
-class Unrest:
+class Unrest(Struct, frozen=True):
     """What a loop does once the relays are left to themselves in some state.
 
     'race': it comes to rest in one of several `ends`, by who moves first. 'chatter': from the one

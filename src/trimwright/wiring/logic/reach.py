@@ -11,7 +11,8 @@ stays there, whatever is shorted to it.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from trimwright.wiring.logic.block import Block, Ends, Node, blocks, split
 from trimwright.wiring.logic.clauses import FALSE, TRUE, Clauses
@@ -55,8 +56,7 @@ def reached(
     }
 
 
-@dataclass(frozen=True, slots=True)
-class _Graph:
+class _Graph(Struct, frozen=True):
     """Edges with the literals of where they are closed, and nodes with those of where they pass on."""
 
     clauses: Clauses

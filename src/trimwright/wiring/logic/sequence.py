@@ -1,8 +1,9 @@
 """The shortest way from rest to a state that breaks a rule, step by step."""
 
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.wiring.logic.bearing import cone, influence_of
 from trimwright.wiring.logic.condition import Condition
@@ -20,8 +21,7 @@ Step = FactChange | RelayMove | UnitMove
 Came = dict[State, tuple[State | None, tuple[Step, ...]]]
 
 
-@dataclass(frozen=True, slots=True)
-class Offence:
+class Offence(Struct, frozen=True):
     """What the ways from rest lead to, of those that bear on a rule.
 
     'broken': `steps` lead to `state`, in which the rule is broken. 'kept': no way leads to such a
@@ -38,8 +38,7 @@ class Offence:
     restless: State | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Reached:
+class Reached(Struct, frozen=True):
     """A state that steps from rest lead to; None where no way does, or where not all were asked.
 
     `unfinished` says that there were more states than were asked for; `restless` is a state on a

@@ -3,8 +3,9 @@
 from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from copy import copy
-from dataclasses import dataclass
 from typing import assert_never
+
+from msgspec import Struct
 
 from trimwright.wiring.logic.condition import (
     Algebra,
@@ -37,8 +38,7 @@ Holds = AbstractSet[tuple[str, str]]  # facts and units with where they stand, r
 Asks = Callable[[Holds], bool]
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """A state with what follows from it.
 
     Edges closed; feeds alive, and of them those joined to ground; nodes live and grounded. A node
@@ -54,8 +54,7 @@ class Standing:
     grounded: AbstractSet[str]
 
 
-@dataclass(frozen=True, slots=True)
-class _Clumps:
+class _Clumps(Struct, frozen=True):
     """Nodes that are joined whatever stands where: what each goes by, who they are, what leads on."""
 
     by: Mapping[str, str]

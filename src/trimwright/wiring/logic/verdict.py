@@ -1,8 +1,9 @@
 """Rules over every state of a network: proven, or broken by the plainest state that breaks them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from trimwright.wiring.logic.condition import And, Condition, Not, Shorted
 from trimwright.wiring.logic.fault import Fault, single_faults
@@ -10,8 +11,7 @@ from trimwright.wiring.logic.network import Network, Rule, refuse_unknown
 from trimwright.wiring.logic.proof import Example, Prover
 
 
-@dataclass(frozen=True, slots=True)
-class Verdict:
+class Verdict(Struct, frozen=True):
     """What became of a rule.
 
     'proven' in every settled state; 'broken', with an example; 'vacuous': no state asks for it;
@@ -23,8 +23,7 @@ class Verdict:
     example: Example | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class FaultBreak:
+class FaultBreak(Struct, frozen=True):
     """A single fault under which a rule is broken, with the plainest state in which it is."""
 
     rule: Rule
@@ -32,8 +31,7 @@ class FaultBreak:
     example: Example
 
 
-@dataclass(frozen=True, slots=True)
-class Contradiction:
+class Contradiction(Struct, frozen=True):
     """Two rules that cannot both be kept, and a state in which one forbids what the other asks."""
 
     never: Rule
@@ -41,8 +39,7 @@ class Contradiction:
     example: Example
 
 
-@dataclass(frozen=True, slots=True)
-class Short:
+class Short(Struct, frozen=True):
     """A feed that is live and joined to ground, and the plainest state in which it is."""
 
     feed: str

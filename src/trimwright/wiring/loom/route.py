@@ -1,15 +1,15 @@
 """Ways for wires: the shortest along trunks from place to place."""
 
-from dataclasses import dataclass
 from heapq import heappop, heappush
 from math import dist
+
+from msgspec import Struct
 
 from trimwright.build import Trunk, Wiring, WiringPlace
 from trimwright.wiring.loom.free import free_mm
 
 
-@dataclass(frozen=True, slots=True)
-class Route:
+class Route(Struct, frozen=True):
     """A way between two places: the trunks it takes, by number, and its length [mm]."""
 
     trunks: tuple[int, ...]

@@ -1,7 +1,8 @@
 """Every wire of a wiring: between which terminals, along which trunks, how long to cut it."""
 
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from trimwright.build import Device, Feed, Fuse, Stop, WirePath, Wiring, by_name, stop
 from trimwright.quantities import Quantity
@@ -10,8 +11,7 @@ from trimwright.wiring.loom.route import Route, routes_from
 MM_PER_M = 1000.0
 
 
-@dataclass(frozen=True, slots=True)
-class End:
+class End(Struct, frozen=True):
     """One end of a wire: a device's terminal, and the place it is at, if that is written."""
 
     device: str
@@ -24,8 +24,7 @@ class End:
         return f"{self.device} {self.terminal}"
 
 
-@dataclass(frozen=True, slots=True)
-class Wire:
+class Wire(Struct, frozen=True):
     """One wire to cut.
 
     Attributes
@@ -59,16 +58,14 @@ class Wire:
     missing: str
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(Struct, frozen=True):
     """Two terminals of one box that are joined inside it, without a wire to cut."""
 
     start: End
     end: End
 
 
-@dataclass(frozen=True, slots=True)
-class Loom:
+class Loom(Struct, frozen=True):
     """All wires, in the order of the paths, and the links inside boxes."""
 
     wires: tuple[Wire, ...]

@@ -1,9 +1,9 @@
 """What flows at the voltages of a circuit, and whether it adds up."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.wiring.network.circuit import Circuit
@@ -20,8 +20,7 @@ TOLERANCE = 1e-9  # of the currents that meet at a node
 ROUNDING = 1e-12  # of the conductances at a node times the highest voltage
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Solved:
+class Solved(Struct, frozen=True, eq=False):
     """What a circuit does in each state; arrays of shape (rows, nodes) or (rows, elements).
 
     Attributes
@@ -71,27 +70,27 @@ class Solved:
 
     def __post_init__(self) -> None:
         """Make the arrays read-only."""
-        for one in fields(self)[1:]:
-            getattr(self, one.name).flags.writeable = False
+        for name in self.__struct_fields__[1:]:
+            getattr(self, name).flags.writeable = False
 
     def rows_of(self, which: slice | Bools | NDArray[np.intp]) -> "Solved":
         """Return some of the states."""
-        names = [one.name for one in fields(self)[1:]]
+        names = self.__struct_fields__[1:]
         return Solved(self.circuit, *(getattr(self, name)[which] for name in names))
 
     def with_rows(self, numbers: NDArray[np.intp], other: "Solved") -> "Solved":
         """Return the states with some of them put in the place of those of these numbers."""
         told = []
-        for one in fields(self)[1:]:
-            array = getattr(self, one.name).copy()
-            array[numbers] = getattr(other, one.name)
+        for name in self.__struct_fields__[1:]:
+            array = getattr(self, name).copy()
+            array[numbers] = getattr(other, name)
             told.append(array)
         return Solved(self.circuit, *told)
 
 
 def joined(parts: Sequence[Solved]) -> Solved:
     """Return states of one circuit that were solved in parts, one after the other."""
-    names = [one.name for one in fields(Solved)[1:]]
+    names = Solved.__struct_fields__[1:]
     told = (np.concatenate([getattr(part, name) for part in parts]) for name in names)
     return Solved(parts[0].circuit, *told)
 
@@ -102,8 +101,7 @@ def laws(circuit: Circuit, states: States) -> Laws:
     return Laws.of(kinds[0], kinds[1], kinds[2], states)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Flow:
+class Flow(Struct, frozen=True, eq=False):
     """Voltages of a circuit's nodes, each part's against its own foot, and what hangs together."""
 
     circuit: Circuit
@@ -136,8 +134,7 @@ class Flow:
         return np.asarray(np.max(share, axis=1))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Running:
+class Running(Struct, frozen=True, eq=False):
     """Which constant-power loads are switched on, which run and which bring the voltage down.
 
     All of shape (rows, elements); `reached`, (rows,), tells where the search came to its end.

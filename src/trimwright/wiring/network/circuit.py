@@ -1,9 +1,10 @@
 """Named nodes, and what stands between them."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.wiring.network.element import Element
@@ -13,8 +14,7 @@ Whole = NDArray[np.intp]
 Bools = NDArray[np.bool_]
 
 
-@dataclass(frozen=True, slots=True)
-class Circuit:
+class Circuit(Struct, frozen=True, dict=True):
     """Elements between nodes, one of which is what voltages are told against.
 
     Parameters
@@ -24,15 +24,6 @@ class Circuit:
     elements : tuple of Element
         Each with its own name. In `plus` and `minus` a circuit's nodes are named.
 
-    Attributes
-    ----------
-    nodes : tuple of str
-        The reference first, the others as the elements name them.
-    ends : ndarray, shape (elements, 2)
-        Positions in `nodes` of each element's plus and minus end.
-    masks : dict of ndarray of bool, shape (elements,)
-        Which elements are of each kind that there is.
-
     Raises
     ------
     ValueError
@@ -41,29 +32,37 @@ class Circuit:
 
     reference: str
     elements: tuple[Element, ...]
-    nodes: tuple[str, ...] = field(init=False, compare=False)
-    ends: Whole = field(init=False, compare=False, repr=False)
-    masks: dict[type[Element], Bools] = field(init=False, compare=False, repr=False)
 
     def __post_init__(self) -> None:
-        """Name the nodes."""
+        """Refuse elements that no circuit can be made of."""
         names = [one.name for one in self.elements]
         if len(set(names)) < len(names):
             twice = next(name for name in names if names.count(name) > 1)
             raise ValueError(f"elements must have names of their own, got {twice!r} twice")
-        at = {self.reference: 0}
         for one in self.elements:
             if one.plus == one.minus:
                 raise ValueError(f"{one.name!r} must join two nodes, got {one.plus!r} at both ends")
-            at.setdefault(one.plus, len(at))
-            at.setdefault(one.minus, len(at))
+
+    @cached_property
+    def nodes(self) -> tuple[str, ...]:
+        """The reference first, the others as the elements name them."""
+        named = (name for one in self.elements for name in (one.plus, one.minus))
+        return tuple(dict.fromkeys((self.reference, *named)))
+
+    @cached_property
+    def ends(self) -> Whole:
+        """Positions in `nodes` of each element's plus and minus end, (elements, 2)."""
+        at = {name: place for place, name in enumerate(self.nodes)}
         ends = np.array([(at[one.plus], at[one.minus]) for one in self.elements], np.intp)
         ends = ends.reshape(-1, 2)
         ends.flags.writeable = False
-        object.__setattr__(self, "nodes", tuple(at))
-        object.__setattr__(self, "ends", ends)
+        return ends
+
+    @cached_property
+    def masks(self) -> dict[type[Element], Bools]:
+        """Which elements are of each kind that there is, (elements,) each."""
         kinds = np.array([type(one) for one in self.elements], object)
-        object.__setattr__(self, "masks", {kind: kinds == kind for kind in set(kinds)})
+        return {kind: kinds == kind for kind in set(kinds)}
 
     def node(self, name: str) -> int:
         """Return a node's position."""

@@ -1,8 +1,7 @@
 """Which constant-power loads can run together."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.wiring.network.descent import Core, descended
@@ -12,8 +11,7 @@ Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Settled:
+class Settled(Struct, frozen=True, eq=False):
     """What elements draw [A], see `Core`; which loads run, and which bring the voltage down for good.
 
     All of shape (rows, elements) but `reached`, (rows,).

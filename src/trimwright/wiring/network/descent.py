@@ -1,8 +1,8 @@
 """The voltages of a network with elements that have no fixed resistance."""
 
-from dataclasses import dataclass, fields
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import fields
 from numpy.typing import NDArray
 
 from trimwright.wiring.network.law import Laws
@@ -19,8 +19,7 @@ LINGERS = 3  # more steps once the currents balance: at the very limit they do s
 PAST = 0.25  # how steeply a step may climb beyond the lowest point, of how it set out
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Core:
+class Core(Struct, frozen=True, eq=False):
     """A network as its lamps, alternators and constant-power loads see it.
 
     Each is taken for a resistance and a source (`Laws.siemens`), and then draws some more: what it
@@ -104,8 +103,7 @@ class Core:
         return np.asarray(self.ohms[:, which][:, :, which] - less, np.float64)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Point:
+class Point(Struct, frozen=True, eq=False):
     """What elements take at voltages; arrays of shape (rows, elements).
 
     Attributes
@@ -235,8 +233,7 @@ def _lifted(core: Core, on: Bools, start: Floats) -> tuple[Point, Bools]:
     return here, upheld
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Way:
+class _Way(Struct, frozen=True, eq=False):
     """A step that may be taken: where it begins, how much more is drawn [A], what that does [V]."""
 
     here: Point

@@ -1,7 +1,8 @@
 """What stands between two nodes of a circuit."""
 
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 
 class Values(NamedTuple):
@@ -34,8 +35,7 @@ def _above_zero(element: str, **figures: float) -> None:
             raise ValueError(f"{name} of {element!r} must be above 0, got {figure:g}")
 
 
-@dataclass(frozen=True, slots=True)
-class Element:
+class Element(Struct, frozen=True):
     """What every element has: its name and the nodes at its plus and its minus end."""
 
     name: str
@@ -47,8 +47,7 @@ class Element:
         raise NotImplementedError
 
 
-@dataclass(frozen=True, slots=True)
-class Resistor(Element):
+class Resistor(Element, frozen=True):
     """A wire, contact, fuse, heater or lamp at one temperature; `ohms` may be inf: open.
 
     Raises
@@ -68,8 +67,7 @@ class Resistor(Element):
         return Values(siemens=1 / self.ohms)
 
 
-@dataclass(frozen=True, slots=True)
-class Battery(Element):
+class Battery(Element, frozen=True):
     """Volts behind ohms; it takes current in as it gives it out."""
 
     volts: float
@@ -84,8 +82,7 @@ class Battery(Element):
         return Values(siemens=1 / self.ohms, volts=self.volts)
 
 
-@dataclass(frozen=True, slots=True)
-class Alternator(Element):
+class Alternator(Element, frozen=True):
     """Regulated volts behind ohms, up to a current; it gives that current above, and takes none in.
 
     Its rectifier holds current back where the network stands above its regulated voltage.
@@ -104,8 +101,7 @@ class Alternator(Element):
         return Values(siemens=1 / self.ohms, volts=self.volts, most_a=self.most_a)
 
 
-@dataclass(frozen=True, slots=True)
-class Lamp(Element):
+class Lamp(Element, frozen=True):
     """An incandescent lamp, hot as its voltage makes it.
 
     Parameters
@@ -141,8 +137,7 @@ class Lamp(Element):
         return Values(siemens=hot, volts=self.volts, cold_siemens=1 / self.cold_ohms)
 
 
-@dataclass(frozen=True, slots=True)
-class ConstantPower(Element):
+class ConstantPower(Element, frozen=True):
     """Electronics or an LED driver: the same power at any voltage down to its cut-out.
 
     Below `cut_out_v` it is off. With 0 it never lets go: its current rises as its voltage falls.

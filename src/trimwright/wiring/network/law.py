@@ -1,8 +1,7 @@
 """What elements without a fixed resistance take at a voltage."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.wiring.network.states import States
@@ -91,8 +90,7 @@ def alternator_current(
     return -given, np.where(holds, 1.0, LEAK) * siemens
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Laws:
+class Laws(Struct, frozen=True, eq=False):
     """The lamps, alternators and constant-power loads of a network: which elements are of each kind.
 
     `figures`, shape (rows, 7, elements), are what `Values` tells of them, in its order, then what

@@ -1,8 +1,7 @@
 """Taking nodes out of a network without changing what the others see."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
@@ -65,8 +64,7 @@ def totalled(ends: Whole, at_plus: Floats, at_minus: Floats, nodes: int) -> Floa
     return summed.astype(np.float64, copy=False).reshape(rows, nodes)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Branches:
+class Branches(Struct, frozen=True, eq=False):
     """Conductances between nodes, and the currents that are driven into nodes.
 
     `ends` has shape (branches, 2), `siemens` (branches, rows) [S], `inflow` (nodes, rows) [A]. Node
@@ -78,8 +76,7 @@ class Branches:
     inflow: Floats
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Taken:
+class Taken(Struct, frozen=True, eq=False):
     """How the voltages of nodes that were taken out follow from those of two others each."""
 
     nodes: Whole  # (taken,)

@@ -1,9 +1,9 @@
 """The voltages, currents and heat of a circuit in many states at once."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from trimwright.wiring.network.balance import (
@@ -91,8 +91,7 @@ def solve(circuit: Circuit, states: States) -> Solved:
     return joined(parts)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Ports:
+class _Ports(Struct, frozen=True, eq=False):
     """The elements of a circuit that have no fixed resistance, those of a kind side by side."""
 
     numbers: Whole  # in the circuit
@@ -114,8 +113,7 @@ def _ports(circuit: Circuit, states: States) -> _Ports:
     return _Ports(numbers, Laws.of(lamp, alternator, load, states.elements_of(numbers)))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Left:
+class _Left(Struct, frozen=True, eq=False):
     """A circuit as its ports see it, and how the voltages of its nodes follow from what they draw.
 
     `solved`, shape (rows, left, ports + 1), holds how much an ampere at each port lowers the

@@ -1,16 +1,15 @@
 """What every element is in each of many states."""
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class States:
+class States(Struct, frozen=True, eq=False):
     """Figures of the elements of a circuit, each of shape (rows, elements), a state a row.
 
     `Circuit.states` makes them; `opened`, `shorted` and `given` return changed ones.
@@ -41,7 +40,7 @@ class States:
     @property
     def arrays(self) -> tuple[Floats, ...]:
         """All of its arrays, in the order of the attributes."""
-        return tuple(map(self.__getattribute__, self.__slots__))
+        return tuple(map(self.__getattribute__, self.__struct_fields__))
 
     @property
     def rows(self) -> int:

@@ -6,8 +6,9 @@ better, and so is the answer. What a battery loses by itself is not counted: not
 print that could be held against.
 """
 
-from dataclasses import dataclass
 from math import inf
+
+from msgspec import Struct
 
 from trimwright.stock import standby_figure
 
@@ -15,8 +16,7 @@ _WARM_C, _COLD_C = 26.7, -17.8  # 80 and 0 degrees Fahrenheit [battery-cold-tip]
 _HOURS_A_DAY, _MINUTES_AN_HOUR = 24.0, 60.0
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """A range, from low to high."""
 
     low: float
@@ -30,8 +30,7 @@ class Span:
             )
 
 
-@dataclass(frozen=True, slots=True)
-class Store:
+class Store(Struct, frozen=True):
     """What a battery can give.
 
     Parameters

@@ -6,11 +6,11 @@ stiffness does not matter, only the geometry. The direction along the line is a 
 polynomials; where the energy is least is found by Newton's steps that keep to the constraints.
 """
 
-from dataclasses import dataclass, field
 from functools import cache
 from math import hypot, pi, sqrt
 
 import numpy as np
+from msgspec import Struct
 from numpy.polynomial import legendre
 from numpy.typing import NDArray
 
@@ -23,8 +23,7 @@ _FLOOR = 1e-3  # of the reduced Hessian's eigenvalues
 _PENALTY = 4.0  # times the multipliers: what a breach of the constraints weighs
 
 
-@dataclass(frozen=True, slots=True)
-class Bent:
+class Bent(Struct, frozen=True, eq=False):
     """A line of length 1 that is bent.
 
     Attributes
@@ -39,9 +38,9 @@ class Bent:
         Half the integral of the curvature's square.
     """
 
-    points: Array = field(compare=False)
-    curvature: Array = field(compare=False)
-    terms: Array = field(compare=False, repr=False)
+    points: Array
+    curvature: Array
+    terms: Array
     energy: float
 
     @property
@@ -50,8 +49,7 @@ class Bent:
         return float(np.max(np.abs(self.curvature)))
 
 
-@dataclass(frozen=True, slots=True)
-class Ends:
+class Ends(Struct, frozen=True):
     """Between what a line of length 1 is bent.
 
     Parameters
@@ -144,8 +142,7 @@ def _solved(matrix: Array, wanted: Array) -> Array:
     return np.asarray(np.linalg.lstsq(matrix, wanted, rcond=None)[0], dtype=np.float64)
 
 
-@dataclass(frozen=True, slots=True)
-class _Grid:
+class _Grid(Struct, frozen=True):
     """Legendre polynomials on 0 to 1: at the nodes of a quadrature, their slopes, their energy."""
 
     places: Array

@@ -1,14 +1,14 @@
 """A hinge in the plane square to its axis: where two holes stand to each other as it swings."""
 
-from dataclasses import dataclass
 from math import acos, cos, degrees, hypot, pi, radians, sin
+
+from msgspec import Struct
 
 Point = tuple[float, float]
 _NOISE = 1e-9  # of the last digits of a triangle that is just closed
 
 
-@dataclass(frozen=True, slots=True)
-class Swing:
+class Swing(Struct, frozen=True):
     """Two holes on either side of a hinge axis, which is the origin.
 
     The hole in the body lies on the x axis, the one in the door so that it stands above the x axis,

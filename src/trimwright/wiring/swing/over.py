@@ -1,11 +1,11 @@
 """A loom over a hinge: how it lies at every opening, how tight it bends, how long it has to be."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
 from functools import lru_cache, partial
 from math import atan2, inf, pi, radians, sqrt
 
 import numpy as np
+from msgspec import Struct
 
 from trimwright.wiring.swing.elastica import Array, Bent, Ends, NoShapeError, bent, guess
 from trimwright.wiring.swing.hinge import Swing
@@ -17,8 +17,7 @@ _WINDINGS = (-1, 0, 1)
 _NEARLY = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Lead:
+class Lead(Struct, frozen=True):
     """How a loom leaves both holes.
 
     The angle is off the line from the axis through the hole, outwards [deg]: 0 straight away from
@@ -30,8 +29,7 @@ class Lead:
     door_deg: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Lying:
+class Lying(Struct, frozen=True, eq=False):
     """How a loom lies at one opening.
 
     Attributes
@@ -46,7 +44,7 @@ class Lying:
 
     open_deg: float
     radius_mm: float
-    points_mm: Array = field(compare=False, repr=False)
+    points_mm: Array
 
 
 @lru_cache(maxsize=512)

@@ -1,6 +1,6 @@
 """Which facts reach what a rule is about."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tests.unit.wiring.logic.known_circuit import COURTESY, DOOR_LOCK, FUEL_PUMP, WINDOW
 from trimwright.wiring.logic import (

@@ -1,8 +1,7 @@
 """The steps from rest to an offence, in circuits that are known by heart."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from tests.unit.wiring.logic.known_circuit import (
     BUZZER,

@@ -2,9 +2,9 @@
 
 import subprocess
 import sys
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from tests.unit.wiring.logic.known_circuit import (
     DOOR_LOCK,
