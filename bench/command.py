@@ -39,4 +39,4 @@ def python(*arguments: str) -> None:
 
 def trimwright(*arguments: str) -> None:
     """Run the command line in a process of its own."""
-    python("-c", "import sys; from trimwright.cli import main; sys.exit(main())", *arguments)
+    python("-c", "from trimwright.cli import program; program()", *arguments)

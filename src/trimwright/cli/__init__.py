@@ -12,6 +12,6 @@ for threads in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS"):
 # nothing else that is installed has a say in how a build file is read, nor is looked for
 os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"
 
-from trimwright.cli.verb import main
+from trimwright.cli.verb import main, program
 
-__all__ = ["main"]
+__all__ = ["main", "program"]

@@ -1,7 +1,6 @@
 """The verbs: what each asks for, and the one way out of every mistake."""
 
 import argparse
-import atexit
 import gc
 import os
 import sys
@@ -15,7 +14,6 @@ from trimwright.cli.terminal import RefusedError, complain, wrapped
 
 FINE, STOPS, WRONG_INPUT = 0, 1, 2
 LARGEST_PIECE = 30 << 20  # bytes; never touched, so nothing is taken for it
-STAYS = ("open",)  # runs until it is stopped
 
 # verb: what it does, and the options it takes beside the file
 VERBS: dict[str, str] = {
@@ -110,20 +108,31 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _refused(str(refused))
     except SystemExit as left:  # --help and --version print and leave
         return int(left.code or 0)
-    if arguments is None and asked.verb not in STAYS:
-        _uncollected()
     return _run(asked)
+
+
+def program() -> Never:
+    """Run the verb that this process was called for, and end the process with its exit code."""
+    if sys.argv[1:2] == ["open"]:  # stays until it is stopped
+        sys.exit(main())
+    _uncollected()
+    code = main()
+    try:
+        sys.stdout.flush()
+        sys.stderr.flush()
+    except BrokenPipeError:  # whoever listened has gone
+        pass
+    except OSError as refused:
+        code = _refused(f"what was said could not be written: {refused.strerror or refused}")
+    os._exit(code)  # the system takes back what it holds sooner than Python would look through it
 
 
 def _uncollected() -> None:
     """Leave Python's collector off where the process is one verb: what it holds ends with it."""
     gc.disable()
-    atexit.register(gc.freeze)  # or all of it would be looked through once more on the way out
     # the C library hands back what arrays leave, to ask for it again at once, until it has seen
     # one piece as large as this come and go
     bytes(LARGEST_PIECE)
-    # no plugin of another program has a say in how a build is read, so none is looked for
-    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"
 
 
 def _run(asked: argparse.Namespace) -> int:

@@ -211,19 +211,34 @@ def test_help_is_quick_and_says_every_verb() -> None:
     assert max(map(len, done.stdout.splitlines())) <= 80
 
 
-@pytest.mark.parametrize(
-    ("calls", "left_on"),
-    [("main()", "False"), ("main(sys.argv[1:])", "True")],
-    ids=["own", "called"],
-)
-def test_only_a_process_that_is_one_verb_goes_without_the_collector(
-    tmp_path: Path, calls: str, left_on: str
-) -> None:
-    says = f"import gc, sys; from trimwright.cli import main; {calls}; print(gc.isenabled())"
-    done = subprocess.run(  # noqa: S603  a fixed command
-        [sys.executable, "-c", says, "begin", str(tmp_path / "new.yaml")],
-        capture_output=True,
-        text=True,
-        check=True,
+def _as_a_program(*arguments: str, says: str = "pass") -> "subprocess.CompletedProcess[str]":
+    """Run the program as its own process, with some Python said before."""
+    code = f"import gc, os; from trimwright.cli import program; {says}; program()"
+    return subprocess.run(  # noqa: S603  a fixed command
+        [sys.executable, "-c", code, *arguments], capture_output=True, text=True, check=False
     )
-    assert done.stdout.endswith(f"{left_on}\n")
+
+
+def test_a_process_that_is_one_verb_goes_without_the_collector(tmp_path: Path) -> None:
+    told = "end = os._exit; os._exit = lambda code: (print(gc.isenabled(), flush=True), end(code))"
+    done = _as_a_program("begin", str(tmp_path / "new.yaml"), says=told)
+    assert (done.returncode, done.stdout.splitlines()[-1]) == (0, "False")
+
+
+def test_the_program_ends_with_the_code_of_its_verb_and_all_it_said(tmp_path: Path) -> None:
+    missing = _as_a_program("check", str(tmp_path / "none.yaml"))
+    assert missing.returncode == 2
+    assert "found no such file" in missing.stderr
+    asked = _as_a_program("--help")
+    assert asked.returncode == 0
+    assert "  check " in asked.stdout
+    assert asked.stdout.endswith("\n")
+
+
+def test_what_could_not_be_written_is_not_taken_for_said() -> None:
+    # a stream that refuses when all is said, as a full disk does
+    refuses = "setattr(sys.stdout, 'flush', lambda: os.close(9999))"
+    told = f"import sys, trimwright.cli.verb as verb; verb.main = lambda: ({refuses}, 0)[1]"
+    done = _as_a_program(says=told)
+    assert done.returncode == 2
+    assert "could not be written" in done.stderr
