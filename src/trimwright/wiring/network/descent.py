@@ -2,7 +2,6 @@
 
 import numpy as np
 from msgspec import Struct
-from msgspec.structs import fields
 from numpy.typing import NDArray
 
 from trimwright.wiring.network.law import Laws
@@ -130,12 +129,12 @@ class Point(Struct, frozen=True, eq=False):
 
     def rows_of(self, which: Bools | Whole) -> "Point":
         """Return some of the states, in their order."""
-        return Point(*(getattr(self, one.name)[which] for one in fields(self)))
+        return Point(*(getattr(self, name)[which] for name in self.__struct_fields__))
 
     def put(self, rows: Whole, other: "Point") -> None:
         """Put others in the place of some of the states."""
-        for one in fields(self) if len(rows) else ():
-            getattr(self, one.name)[rows] = getattr(other, one.name)
+        for name in self.__struct_fields__ if len(rows) else ():
+            getattr(self, name)[rows] = getattr(other, name)
 
 
 def _definite(matrices: Floats) -> Bools:
