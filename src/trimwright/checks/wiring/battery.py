@@ -138,7 +138,21 @@ def _forgotten(found: WiringOutcome, store: Store) -> Iterator[Finding]:
             if old is None or drawn > old[0]:
                 worst[row.mode.name] = (drawn, row)
     for mode, (drawn, row) in worst.items():
-        yield _left_on(found, store, mode, (drawn, row.on))
+        left_on = _left_on(found, store, mode, (drawn, row.on))
+        waits = _uncounted(found, {mode})
+        if waits and left_on.grade == "good":
+            says = f"Not told how long it lasts with {mode}: not all loads are counted."
+            yield Finding("battery", left_on.place, "look", says, LOCK, missing=waits)
+        else:
+            yield left_on
+
+
+def _uncounted(found: WiringOutcome, modes: set[str]) -> tuple[str, ...]:
+    """Return what nobody has said of the loads that can be on in some modes."""
+    unsaid = (use for use in found.uses if use.consumer.current_a is None)
+    return tuple(
+        dict.fromkeys(f"what {use.consumer.name} takes" for use in unsaid if use.mode.name in modes)
+    )
 
 
 def _left_on(
@@ -213,13 +227,7 @@ def _idling(found: WiringOutcome, store: Store) -> Iterator[Finding]:
     )
     wanted = battery.idles_for.value / SECONDS_A_MINUTE
     place = "idling hot with all on"
-    waits = tuple(
-        dict.fromkeys(
-            f"what {use.consumer.name} takes"
-            for use in found.uses
-            if use.consumer.current_a is None and use.mode.supply == "idle"
-        )
-    )
+    waits = _uncounted(found, {use.mode.name for use in found.uses if use.mode.supply == "idle"})
     if waits:
         says = "Not told how long it may idle: not all loads are counted."
         yield Finding("battery", place, "look", says, LOCK, missing=waits)
