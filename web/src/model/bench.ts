@@ -106,9 +106,11 @@ export async function take(build: string): Promise<void> {
 }
 
 /** Asks for everything anew; where the bench is gone, that is told and asked again once it is back. */
-export async function refresh(): Promise<void> {
+export const refresh = (): Promise<void> => unlessAway(askAll(name.value));
+
+async function unlessAway(answers: Promise<unknown>): Promise<void> {
   try {
-    await askAll(name.value);
+    await answers;
   } catch (error) {
     if (error instanceof AwayError) heard.value = false;
     else throw error;
@@ -118,13 +120,24 @@ export async function refresh(): Promise<void> {
 /** The drawing first, then what all doubts together say. */
 async function askAll(build: string): Promise<void> {
   standing.value = await server.standing(build);
+  await Promise.all([draw(), askRest(build)]);
+}
+
+async function askRest(build: string): Promise<void> {
   await Promise.all([
-    draw(),
     server.deeds(build).then((told) => {
       deeds.value = told;
     }),
     weigh(build),
   ]);
+}
+
+/** Another hand's version may be drawn before it is heard of: an edit must rest on what is seen. */
+async function catchUp(version: string): Promise<void> {
+  const now = await server.standing(name.value);
+  if (now.version !== version) return; // it cannot be used as it is, or has changed again
+  standing.value = now;
+  void unlessAway(askRest(name.value));
 }
 
 let weighing = new AbortController();
@@ -179,7 +192,9 @@ export async function draw(): Promise<void> {
   try {
     do {
       again = false;
-      views.value = await server.views(name.value, asked());
+      const told = await server.views(name.value, asked());
+      if (told.version !== standing.value?.version) await catchUp(told.version);
+      views.value = told;
     } while (again);
   } catch (error) {
     if (error instanceof AwayError) heard.value = false;
