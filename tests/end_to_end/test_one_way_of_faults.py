@@ -54,3 +54,20 @@ def test_every_pair_of_a_state_and_a_fault_that_is_drawn_has_the_same_volts_in_b
         )
         alike += 1
     assert alike > PAIRS / 4
+
+
+def test_a_fault_is_told_of_what_flows_beside_an_alternator_at_its_limit() -> None:
+    # at hot idle the alternator gives less than is on with the amplifier, and more without it:
+    # its broken wire lets the car's voltage rise from the battery's to the alternator's
+    own = load(FIRST.with_name("after-wired.yaml")).build.wiring
+    assert own is not None
+    table = meter_table(own, "mm")
+    assert table is not None
+    (place,) = (
+        n
+        for n, one in enumerate(table.probings)
+        if (one.kind, one.of, one.use.mode.name) == ("load", "starter solenoid guard", "idling hot")
+    )
+    broken = table.faults.index(Fault("wire broken", "amplifier 1"))
+    assert table.sound[place] < 12.6
+    assert table.faulted[broken, place] > 13.5

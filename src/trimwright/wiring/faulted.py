@@ -11,10 +11,18 @@ from numpy.typing import NDArray
 from trimwright.build import Wiring
 from trimwright.quantities import Unit
 from trimwright.wiring.electric import STARTER
-from trimwright.wiring.logic import Fault, Network, State, single_faults
-from trimwright.wiring.metered import Stand, befallen, carrying, metered, varied
+from trimwright.wiring.logic import (
+    Fault,
+    Is,
+    Network,
+    State,
+    cone,
+    influence_of,
+    single_faults,
+)
+from trimwright.wiring.metered import Stand, befallen, carrying, varied
 from trimwright.wiring.mode import Mode
-from trimwright.wiring.network import Solved, States, solve
+from trimwright.wiring.network import Solved, States
 from trimwright.wiring.outcome import KEPT, connections
 from trimwright.wiring.probing import Probing, loads_read, points_read
 from trimwright.wiring.rig import Rig, rig_of
@@ -167,8 +175,7 @@ class _Bench:
         whole = list(self.stands.values())
         if not whole:
             return shown, stops
-        rig = self.rig
-        solved = solve(rig.circuit, metered(rig.circuit, whole, rig.network, rig.wiring))
+        rig, solved = self.rig, self.rig.whole(whole)
         told, asked = list[tuple[int, Key]](), list[Stand]()
         for row, key in enumerate(self.stands):
             places = list(self.read_in(key))
@@ -210,11 +217,20 @@ class _Bench:
         """
         whole = self._fed(self.stands[key])
         for number, fault in enumerate(faults):
-            leads = bool(self.rig.network.units) and fault.kind != "bad crimp"
-            if number in telling or leads:
+            if number in telling or self._leads_units(fault):
                 one = self.rig.stand(*key, fault)
                 if number in telling or (one is not None and self._fed(one) != whole):
                     yield number, one
+
+    def _leads_units(self, fault: Fault) -> bool:
+        """Return whether a fault may lead a unit elsewhere, by where it lies."""
+        network = self.rig.network
+        if fault.kind == "bad crimp" or not network.units:  # a bad crimp joins all the same
+            return False
+        wakes = (Is(unit.name, unit.states[0]) for unit in network.units)
+        near = cone(influence_of(network), *wakes)
+        named = near.relays if fault.kind == "coil open" else near.edges
+        return fault.kind == "ground lost" or fault.of in named
 
     def _fed(self, one: Stand) -> frozenset[str]:
         """Return the loads that are fed, and the relays that are pulled in."""

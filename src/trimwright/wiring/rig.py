@@ -122,6 +122,21 @@ class Rig:
         held = np.setdiff1d(rows, over[kept])
         return Met(len(stands), [(held, first.rows_of(held)), (over[kept], most.rows_of(kept))])
 
+    def whole(self, stands: Sequence[Stand]) -> Solved:
+        """Return the same with every element, also those in which nothing can flow."""
+
+        def all_of(own: Sequence[Stand], *, at_most: bool) -> Solved:
+            given = metered(self.circuit, own, self.network, self.wiring, at_most=at_most)
+            return solve(self.circuit, given)
+
+        held = all_of(stands, at_most=False)
+        over = np.flatnonzero(may_be_over(held, [one.mode for one in stands]))
+        if not len(over):
+            return held
+        most = all_of([stands[number] for number in over.tolist()], at_most=True)
+        kept = is_over(held.rows_of(over), most)
+        return held.with_rows(over[kept], most.rows_of(kept))
+
     def _asked(self, stands: Sequence[Stand], solved: Met) -> list[tuple[Urged, ...]]:
         """Return of each stand the relays whose coil's voltage asks for something else."""
         found: list[list[Urged]] = [[] for _ in stands]
