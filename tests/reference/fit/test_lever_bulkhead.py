@@ -1,4 +1,8 @@
-"""The shaft against bulkheads: by hand, against python-fcl, and which bulkheads count at all."""
+"""A gear lever's shaft against bulkheads, by hand and by the Flexible Collision Library (python-fcl).
+
+A capsule leaning beside a panel's edge, within 0.02 mm of the figure by hand; every draw, gear and
+piece within 0.05 mm of the library's distance, and never more than that.
+"""
 
 from functools import cache
 
