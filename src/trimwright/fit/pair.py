@@ -63,7 +63,8 @@ class Clearance(Struct, frozen=True, eq=False):
     """The least room between the console and one thing of the car.
 
     The room of a row is the largest along a few directions, so it is never more than the true
-    signed distance; it equals it to the first order in what differs from the nominal row.
+    signed distance. It equals it to the first order in what differs from the nominal row where faces
+    meet; where a rod passes an edge it may read too small, as its nearest way turns with the row.
     """
 
     gap: Gap

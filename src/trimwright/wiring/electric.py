@@ -1,6 +1,6 @@
 """A build's wiring as a circuit: every wire, contact, fuse, coil and load with its resistance."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -158,14 +158,28 @@ def flows(
     wiring : Wiring
         For what the alternator gives at hot idle.
     """
-    solved = solve(built, states(built, rows, contacts, wiring))
-    over = np.flatnonzero(may_be_over(solved, [mode for mode, _ in rows]))
+
+    def at_most(over: NDArray[np.intp]) -> Solved:
+        again = [rows[number] for number in over.tolist()]
+        return solve(built, states(built, again, contacts, wiring, frozenset(range(len(over)))))
+
+    held = solve(built, states(built, rows, contacts, wiring))
+    return limited(held, [mode for mode, _ in rows], at_most)
+
+
+def limited(
+    held: Solved, modes: Sequence[Mode], at_most: Callable[[NDArray[np.intp]], Solved]
+) -> Solved:
+    """Return states solved beside an alternator that holds its voltage, or at its most where it must.
+
+    `at_most` solves the states of some numbers anew beside one at its most.
+    """
+    over = np.flatnonzero(may_be_over(held, modes))
     if not len(over):
-        return solved
-    again = [rows[number] for number in over.tolist()]
-    most = solve(built, states(built, again, contacts, wiring, frozenset(range(len(over)))))
-    kept = is_over(solved.rows_of(over), most)
-    return solved.with_rows(over[kept], most.rows_of(kept))
+        return held
+    most = at_most(over)
+    kept = is_over(held.rows_of(over), most)
+    return held.with_rows(over[kept], most.rows_of(kept))
 
 
 def may_be_over(solved: Solved, modes: Sequence[Mode]) -> NDArray[np.bool_]:

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from trimwright.build import Wiring
 from trimwright.quantities import Unit
-from trimwright.wiring.electric import is_over, may_be_over
+from trimwright.wiring.electric import is_over, limited, may_be_over
 from trimwright.wiring.logic import Board, Fault, Network, Standing, State, at_rest, wakes
 from trimwright.wiring.metered import Met, Stand, Urged, metered
 from trimwright.wiring.mode import Mode
@@ -129,13 +129,10 @@ class Rig:
             given = metered(self.circuit, own, self.network, self.wiring, at_most=at_most)
             return solve(self.circuit, given)
 
-        held = all_of(stands, at_most=False)
-        over = np.flatnonzero(may_be_over(held, [one.mode for one in stands]))
-        if not len(over):
-            return held
-        most = all_of([stands[number] for number in over.tolist()], at_most=True)
-        kept = is_over(held.rows_of(over), most)
-        return held.with_rows(over[kept], most.rows_of(kept))
+        def at_most(over: Whole) -> Solved:
+            return all_of([stands[number] for number in over.tolist()], at_most=True)
+
+        return limited(all_of(stands, at_most=False), [one.mode for one in stands], at_most)
 
     def _asked(self, stands: Sequence[Stand], solved: Met) -> list[tuple[Urged, ...]]:
         """Return of each stand the relays whose coil's voltage asks for something else."""

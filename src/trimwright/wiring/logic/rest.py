@@ -18,8 +18,9 @@ def at_rest(
     """Return what follows from facts once relays and units have settled; None if they never do.
 
     All relays that would move, move at once, time after time. Without loops of relays this is the
-    one state of rest; with loops it is the one that is reached from rest if none is slower. Once the relays have settled, the first unit
-    with a move that does not wait makes it, and the relays settle anew.
+    one state of rest; with loops it is the one that is reached from rest if none is slower. Once the
+    relays have settled, the first unit with a move that does not wait makes it, and the relays
+    settle anew.
 
     Parameters
     ----------
